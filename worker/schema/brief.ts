@@ -88,6 +88,7 @@ export const standingCodes = [
 	"unknown",
 	"below-minimum-altitude",
 	"above-ceiling",
+	"leg-too-short",
 ] as const;
 
 export const candidateSchema = z.object({

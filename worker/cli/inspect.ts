@@ -1,0 +1,94 @@
+/**
+ * `npm run --silent inspect -- FILE [--values N] [--at LAT,LON] [--near UTC] [--lat D --lon D]`: what a file holds, one
+ * JSON line a field or sounding. With --values only the values of field N, one a line in file order.
+ */
+import { createReadStream } from 'node:fs';
+import { parseArgs } from 'node:util';
+import type { Grib2Field } from '../formats/grib2/field.ts';
+import { inspectGrib2Field, valueAt } from '../formats/grib2/inspect.ts';
+import { readGrib2 } from '../formats/grib2/read-grib2.ts';
+import { inspectSounding } from '../formats/inspect-sounding.ts';
+import { findStation } from '../formats/stations.ts';
+import { uploadedSoundings } from '../sources/read-uploads.ts';
+import { callFor } from './upload.ts';
+
+const { values: options, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    values: { type: 'string' },
+    at: { type: 'string' },
+    near: { type: 'string' },
+    lat: { type: 'string' },
+    lon: { type: 'string' },
+  },
+});
+
+let problems = 0;
+const [path, ...more] = positionals;
+if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
+if (callFor(path) === '/api/grids') await inspectGrid(path);
+else await inspectSoundings(path);
+process.exitCode = problems === 0 ? 0 : 1;
+
+async function inspectGrid(file: string): Promise<void> {
+  const wantedIndex = options.values === undefined ? undefined : Number(options.values);
+  if (wantedIndex !== undefined && !(Number.isInteger(wantedIndex) && wantedIndex >= 0)) {
+    fail(`--values: found ${options.values}, expected the index of a field`);
+  }
+  const place = options.at === undefined ? undefined : parsePlace(options.at);
+  let printed = 0;
+  for await (const item of readGrib2(createReadStream(file))) {
+    if (item.kind === 'rejected') {
+      problems += 1;
+      process.stderr.write(`message at ${item.messageOffsetBytes}: ${item.error.message}\n`);
+    } else if (item.kind === 'field' && wantedIndex === undefined) {
+      const at = place === undefined ? {} : { at: { ...place, value: orNull(valueAt(item.field, place.latDeg, place.lonDeg)) } };
+      print({ ...inspectGrib2Field(item.field), ...at });
+    } else if (item.kind === 'field' && item.field.index === wantedIndex) {
+      printValues(item.field);
+      printed += 1;
+    }
+  }
+  if (wantedIndex !== undefined && printed === 0) fail(`--values: field ${wantedIndex} is not in the file`);
+}
+
+/** File order: the order in which the values were packed, before scanning is undone. */
+function printValues(field: Grib2Field): void {
+  const order = field.fileOrder;
+  const lines = Array.from(field.values, (_, n) => String(field.values[order?.[n] ?? n]));
+  process.stdout.write(`${lines.join('\n')}\n`);
+}
+
+async function inspectSoundings(file: string): Promise<void> {
+  const nearMs = options.near === undefined ? Date.now() : Date.parse(options.near);
+  if (!Number.isFinite(nearMs)) fail(`--near: found ${options.near}, expected an ISO 8601 instant`);
+  const latDeg = Number(options.lat ?? Number.NaN);
+  const lonDeg = Number(options.lon ?? Number.NaN);
+  const given = Number.isFinite(latDeg) && Number.isFinite(lonDeg) ? { latDeg, lonDeg, elevationM: Number.NaN } : undefined;
+  const context = { nearMs, stations: (number: string) => findStation(number) ?? given };
+  for await (const item of uploadedSoundings(createReadStream(file), context)) {
+    if (item.kind === 'sounding') {
+      print(inspectSounding(item.sounding));
+      continue;
+    }
+    problems += 1;
+    process.stderr.write(`line ${item.rejection.line}: ${item.rejection.reason}\n`);
+  }
+}
+
+function parsePlace(text: string): { latDeg: number; lonDeg: number } {
+  const [latDeg = Number.NaN, lonDeg = Number.NaN] = text.split(',').map(Number);
+  if (!(Math.abs(latDeg) <= 90 && Math.abs(lonDeg) <= 360)) fail(`--at: found ${text}, expected LAT,LON`);
+  return { latDeg, lonDeg };
+}
+
+function print(line: object): void {
+  process.stdout.write(`${JSON.stringify(line)}\n`);
+}
+
+const orNull = (value: number) => (Number.isFinite(value) ? value : null);
+
+function fail(message: string): never {
+  process.stderr.write(`${message}\n`);
+  process.exit(2);
+}

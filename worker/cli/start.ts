@@ -1,0 +1,34 @@
+/** `npm start`: builds, starts everything on this machine, loads the demo, and says where it is. */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { build, projectFolder } from './build.ts';
+import { loadDemo } from './demo.ts';
+import { newKey, startInstance } from './local-instance.ts';
+
+const DEFAULT_PORT = 8787;
+const privateFolder = `${projectFolder}.rimeway/`;
+export const keyFile = `${privateFolder}operator-key`;
+
+/** The local operator's key, made at the first start and readable by its owner alone. */
+function localKey(): string {
+  mkdirSync(privateFolder, { recursive: true, mode: 0o700 });
+  if (!existsSync(keyFile)) writeFileSync(keyFile, `${newKey()}\n`, { mode: 0o600 });
+  return readFileSync(keyFile, 'utf8').trim();
+}
+
+process.stdout.write('building ...\n');
+build();
+const demoKey = newKey();
+const instance = await startInstance({
+  port: Number(process.env.PORT ?? DEFAULT_PORT),
+  stateFolder: `${privateFolder}state`,
+  keys: { local: localKey(), demo: demoKey },
+  operatingArea: process.env.OPERATING_AREA ?? '',
+});
+const files = await loadDemo(instance.baseUrl, demoKey);
+process.stdout.write(`demo loaded: ${files} files of an invented morning\n`);
+process.stdout.write(`ready on ${instance.baseUrl} (stop with Ctrl-C)\n`);
+for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+  process.on(signal, () => {
+    instance.stop().finally(() => process.exit(0));
+  });
+}

@@ -1,0 +1,39 @@
+/** Sends a file to a running instance, by what it holds. */
+import { createReadStream, openSync, readSync, closeSync } from 'node:fs';
+import { Readable } from 'node:stream';
+
+const HEAD_BYTES = 4096;
+
+/** Which call takes a file: GRIB2 by its magic, places by their CSV header, anything else is tried as soundings. */
+export function callFor(path: string): '/api/grids' | '/api/places' | '/api/soundings' {
+  const head = Buffer.alloc(HEAD_BYTES);
+  const file = openSync(path, 'r');
+  const count = readSync(file, head, 0, HEAD_BYTES, 0);
+  closeSync(file);
+  const text = head.subarray(0, count).toString('latin1');
+  if (text.includes('GRIB')) return '/api/grids';
+  return /^(\xEF\xBB\xBF)?(ident,)?name,latDeg,lonDeg/.test(text) ? '/api/places' : '/api/soundings';
+}
+
+export interface UploadTarget {
+  readonly baseUrl: string;
+  readonly key: string;
+  /** Query of POST /api/soundings: near, latDeg, lonDeg, elevationM. */
+  readonly query?: Readonly<Record<string, string>>;
+}
+
+/** @returns the status and the answer's JSON. @throws when the instance cannot be reached. */
+export async function uploadFile(
+  path: string,
+  target: UploadTarget,
+): Promise<{ status: number; answer: Record<string, unknown> }> {
+  const url = new URL(callFor(path), target.baseUrl);
+  for (const [name, value] of Object.entries(target.query ?? {})) url.searchParams.set(name, value);
+  const response = await fetch(url, {
+    method: 'POST',
+    headers: { authorization: `Bearer ${target.key}`, 'content-type': 'application/octet-stream' },
+    body: Readable.toWeb(createReadStream(path)) as unknown as BodyInit,
+    duplex: 'half',
+  } as RequestInit);
+  return { status: response.status, answer: (await response.json()) as Record<string, unknown> };
+}

@@ -1,0 +1,41 @@
+/** Who may write, and whose data a request reads. Every write goes through `writingOperator`. */
+import { AccessError } from '../errors.ts';
+import type { Settings } from '../env.ts';
+
+/** @throws AccessError when the request carries no key or one that belongs to nobody. */
+export async function writingOperator(request: Request, settings: Settings): Promise<string> {
+  const operator = await operatorOf(request, settings);
+  if (operator === undefined) throw new AccessError('missing');
+  return operator;
+}
+
+/** Operators whose data this request may read: the open ones, and the key's own. */
+export async function readableOperators(request: Request, settings: Settings): Promise<readonly string[]> {
+  const own = await operatorOf(request, settings);
+  if (own === undefined || settings.openOperators.includes(own)) return settings.openOperators;
+  return [own, ...settings.openOperators];
+}
+
+/** @returns the key's operator, undefined without a key. @throws AccessError when the key is nobody's. */
+async function operatorOf(request: Request, settings: Settings): Promise<string | undefined> {
+  const header = request.headers.get('authorization');
+  if (header === null) return undefined;
+  const key = /^Bearer ([\x21-\x7e]{16,200})$/.exec(header)?.[1];
+  if (key === undefined) throw new AccessError('wrong');
+  const hash = await sha256Hex(key);
+  for (const [operator, known] of settings.keyHashes) {
+    if (equalInConstantTime(hash, known)) return operator;
+  }
+  throw new AccessError('wrong');
+}
+
+async function sha256Hex(text: string): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
+  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+function equalInConstantTime(a: string, b: string): boolean {
+  let difference = a.length ^ b.length;
+  for (let index = 0; index < a.length; index += 1) difference |= a.charCodeAt(index) ^ b.charCodeAt(index);
+  return difference === 0;
+}

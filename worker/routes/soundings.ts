@@ -1,0 +1,88 @@
+/** POST /api/soundings: ascents in, what was read level by level out. */
+import type { Context } from 'hono';
+import { InvalidRequestError } from '../errors.ts';
+import { inspectSounding } from '../formats/inspect-sounding.ts';
+import type { Rejection, Sounding } from '../formats/sounding.ts';
+import { findStation } from '../formats/stations.ts';
+import type { TempContext } from '../formats/temp/read-temp.ts';
+import { bodyChunks } from '../sources/body.ts';
+import { uploadedSoundings } from '../sources/read-uploads.ts';
+import { writingOperator } from './access.ts';
+import type { AppEnv } from './app-env.ts';
+
+const MOST_BYTES = 100 * 1024 * 1024;
+/** Ascents stored at a time while a long file streams through. */
+const BATCH = 50;
+/** Ascents told level by level; of more, only station and time. */
+const MOST_TOLD = 200;
+const MOST_REJECTIONS_TOLD = 1000;
+
+export async function postSoundings(context: Context<AppEnv>): Promise<Response> {
+  const operator = await writingOperator(context.req.raw, context.var.settings);
+  const { soundings: repository, nowMs } = context.var.deps;
+  const told: object[] = [];
+  const rejected: Rejection[] = [];
+  const refused: { station: string; reason: string }[] = [];
+  let rejectedCount = 0;
+  let stored = 0;
+  let batch: Sounding[] = [];
+  const flush = async () => {
+    await repository.put(operator, batch, nowMs());
+    stored += batch.length;
+    batch = [];
+  };
+  const chunks = bodyChunks(context.req.raw, MOST_BYTES);
+  for await (const item of uploadedSoundings(chunks, uploadContext(context.req.query(), nowMs()))) {
+    if (item.kind === 'rejected') {
+      rejectedCount += 1;
+      if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push(item.rejection);
+      continue;
+    }
+    const refusal = refusalOf(item.sounding);
+    if (refusal !== undefined) refused.push({ station: item.sounding.stationId, reason: refusal });
+    else batch.push(item.sounding);
+    if (told.length < MOST_TOLD) told.push(inspectSounding(item.sounding));
+    if (batch.length === BATCH) await flush();
+  }
+  await flush();
+  return context.json({ stored, refused, rejectedCount, rejected, soundings: told }, stored > 0 ? 201 : 422);
+}
+
+/** Why an ascent that reads cannot be kept: a brief could not place it in space or time. */
+function refusalOf(sounding: Sounding): string | undefined {
+  if (!Number.isFinite(sounding.timeMs)) return 'time: found none, expected a date and an hour';
+  if (!Number.isFinite(sounding.latDeg) || !Number.isFinite(sounding.lonDeg)) {
+    return 'position: found none, expected latitude and longitude';
+  }
+  if (sounding.levels.levelCount === 0) return 'levels: found none with a pressure, expected at least one';
+  return undefined;
+}
+
+/** Coordinates given at upload serve every station that the embedded table does not know. */
+function uploadContext(query: Record<string, string>, nowMs: number): TempContext {
+  const nearMs = query.near === undefined ? nowMs : Date.parse(query.near);
+  if (!Number.isFinite(nearMs)) {
+    throw new InvalidRequestError({ field: 'near', found: 'no date', expected: 'an ISO 8601 instant' });
+  }
+  const given =
+    query.latDeg === undefined && query.lonDeg === undefined
+      ? undefined
+      : {
+          latDeg: numberOf(query, 'latDeg', 90),
+          lonDeg: numberOf(query, 'lonDeg', 180),
+          elevationM: query.elevationM === undefined ? Number.NaN : numberOf(query, 'elevationM', 9000),
+        };
+  return { nearMs, stations: (wmoNumber) => findStation(wmoNumber) ?? given };
+}
+
+function numberOf(query: Record<string, string>, field: string, limit: number): number {
+  const value = query[field] === undefined ? Number.NaN : Number(query[field]);
+  if (!(Math.abs(value) <= limit)) {
+    throw new InvalidRequestError({
+      field,
+      found: JSON.stringify(query[field] ?? null),
+      expected: `a number from ${-limit} to ${limit}`,
+    });
+  }
+  return value;
+}

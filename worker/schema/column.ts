@@ -1,0 +1,31 @@
+/** POST /api/column: one column of air in, the whole diagnosis out, for experts who want to check it. */
+import * as z from 'zod/mini';
+import { aircraftSchema } from './aircraft.ts';
+
+const levelSchema = z
+  .strictObject({
+    pressureHPa: z.number().check(z.gte(50), z.lte(1100)),
+    heightM: z.optional(z.number().check(z.gte(-500), z.lte(40000))),
+    temperatureC: z.number().check(z.gte(-100), z.lte(60)),
+    dewPointC: z.optional(z.number().check(z.gte(-120), z.lte(60))),
+    relativeHumidityPct: z.optional(z.number().check(z.gte(0), z.lte(150))),
+    cloudWaterGPerKg: z.optional(z.number().check(z.gte(0), z.lte(20))),
+    verticalVelocityPaPerS: z.optional(z.number().check(z.gte(-100), z.lte(100))),
+    windDirectionDeg: z.optional(z.number().check(z.gte(0), z.lte(360))),
+    windSpeedKt: z.optional(z.number().check(z.gte(0), z.lte(300))),
+  })
+  .check(
+    z.refine(
+      (level) => (level.dewPointC === undefined) !== (level.relativeHumidityPct === undefined),
+      'exactly one of dewPointC and relativeHumidityPct is needed',
+    ),
+  );
+
+export const columnRequestSchema = z.strictObject({
+  /** At least two, in any order; pressures must differ. */
+  levels: z.array(levelSchema).check(z.minLength(2), z.maxLength(500)),
+  aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
+  /** One speed for every level; default the aeroplane's at each level. */
+  trueAirspeedKt: z.optional(z.number().check(z.gt(0), z.lte(700))),
+});
+export type ColumnRequest = z.infer<typeof columnRequestSchema>;

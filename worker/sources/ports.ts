@@ -1,0 +1,142 @@
+/** What the brief needs from the outside, as interfaces: real stores implement them, tests give small ones. */
+import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
+import type { Sounding } from '../formats/sounding.ts';
+import type { CondensateBasis } from '../science/columns.ts';
+
+/** Quantities a grid hour may hold on isobaric levels, at the surface, and at screen height (2 m, wind 10 m). */
+export const GRID_QUANTITIES = [
+  'temperatureK',
+  'relativeHumidityRatio',
+  'geopotentialHeightM',
+  'windEastMps',
+  'windNorthMps',
+  'verticalVelocityPaPerS',
+  'condensateKgPerKg',
+  'surfaceHeightM',
+  'surfacePressurePa',
+  'screenTemperatureK',
+  'screenRelativeHumidityRatio',
+  'screenWindEastMps',
+  'screenWindNorthMps',
+] as const;
+export type GridQuantity = (typeof GRID_QUANTITIES)[number];
+
+export interface StoredSounding extends Sounding {
+  readonly operator: string;
+  readonly ingestedMs: number;
+}
+
+/** One field of an hour: which quantity, on which isobaric level, Pa (null at the surface). */
+export interface GridSlice {
+  readonly quantity: GridQuantity;
+  readonly levelPa: number | null;
+}
+
+/** What a published hour holds. A slice or tile not named here is unknown. */
+export interface GridManifest {
+  readonly version: 1;
+  readonly model: string;
+  readonly attribution: string;
+  readonly runMs: number;
+  readonly validMs: number;
+  readonly definition: Grib2GridDefinition;
+  /** Cropped part of the grid kept: first column and row, and how many. */
+  readonly crop: { readonly i0: number; readonly j0: number; readonly nx: number; readonly ny: number };
+  readonly wrapsEast: boolean;
+  readonly condensateBasis: CondensateBasis;
+  /** What the file's relative humidity was over, before it was turned to liquid water. */
+  readonly humidityBasis: string;
+  /** Order of the slices inside each tile. */
+  readonly slices: readonly GridSlice[];
+  readonly tileSize: number;
+  /** Object keys by tile row and column: key of tile (row, column) is tileKeys[row * tileColumns + column]. */
+  readonly tileColumns: number;
+  readonly tileKeys: readonly string[];
+  /** Messages of the file that were refused, with the reason. */
+  readonly rejected: readonly { readonly offsetBytes: number; readonly reason: string }[];
+}
+
+export interface GridHour {
+  readonly operator: string;
+  readonly model: string;
+  readonly runMs: number;
+  readonly validMs: number;
+  readonly manifestKey: string;
+  readonly ingestedMs: number;
+}
+
+/** Bytes under a key. Absence is undefined, failure throws. */
+export interface ObjectStore {
+  get(key: string): Promise<ArrayBuffer | undefined>;
+  put(key: string, bytes: ArrayBuffer | Uint8Array | string): Promise<void>;
+  delete(keys: readonly string[]): Promise<void>;
+}
+
+export interface SoundingQuery {
+  readonly operators: readonly string[];
+  readonly fromMs: number;
+  readonly toMs: number;
+  /** Box around the route, degrees; lon as a list of ranges so that it may cross the antimeridian. */
+  readonly southDeg: number;
+  readonly northDeg: number;
+  readonly lonRanges: readonly (readonly [number, number])[];
+}
+
+export interface SoundingRepository {
+  put(operator: string, soundings: readonly Sounding[], nowMs: number): Promise<void>;
+  find(query: SoundingQuery): Promise<readonly StoredSounding[]>;
+  /** Newest first, without levels. */
+  list(operators: readonly string[], limit: number): Promise<readonly SoundingRow[]>;
+}
+
+export interface SoundingRow {
+  readonly operator: string;
+  readonly stationId: string;
+  readonly format: string;
+  readonly timeMs: number;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  readonly levelCount: number;
+  readonly ingestedMs: number;
+}
+
+export interface GridRepository {
+  /** Makes an hour visible; returns the manifest key it replaced, if any. */
+  publish(hour: GridHour): Promise<string | undefined>;
+  find(operators: readonly string[], fromMs: number, toMs: number): Promise<readonly GridHour[]>;
+  list(operators: readonly string[], limit: number): Promise<readonly GridHour[]>;
+}
+
+export interface Place {
+  readonly ident: string;
+  readonly name: string;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  /** NaN for a fix without elevation. */
+  readonly elevationM: number;
+  readonly kind: 'aerodrome' | 'fix';
+}
+
+export interface SpotHeight {
+  readonly name: string;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  readonly heightM: number;
+}
+
+export interface PlaceRepository {
+  byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
+  search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
+  putFixes(operator: string, places: readonly Place[]): Promise<void>;
+  putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
+  spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;
+}
+
+/** Everything a request handler may reach. */
+export interface Dependencies {
+  readonly soundings: SoundingRepository;
+  readonly grids: GridRepository;
+  readonly objects: ObjectStore;
+  readonly places: PlaceRepository;
+  readonly nowMs: () => number;
+}

@@ -1,0 +1,194 @@
+/**
+ * Gathers the decoded fields of one file into hours and publishes each hour whole.
+ *
+ * Fields are cropped to the operating area as they arrive, so memory is the cropped hour, never the file. Tiles are
+ * written first, then the manifest that names every slice and tile, then the row that makes the hour visible.
+ */
+import type { Area } from '../env.ts';
+import { InvalidRequestError } from '../errors.ts';
+import type { Grib2Field } from '../formats/grib2/field.ts';
+import { gridCrop, type GridCrop } from '../sources/grid-crop.ts';
+import {
+  centreName,
+  condensateBasis,
+  type HumidityBasis,
+  humidityBasis,
+  wantedField,
+} from '../sources/grid-quantities.ts';
+import type { GridManifest, GridQuantity, GridRepository, GridSlice, ObjectStore } from '../sources/ports.ts';
+import { humidityOverWater, turnWinds } from './grid-conversions.ts';
+import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';
+
+/** All cropped fields of one upload together may take this much memory, bytes. */
+const MOST_BYTES = 80 * 1024 * 1024;
+
+/** One hour while it is gathered. */
+export interface HourInMemory {
+  readonly model: string;
+  readonly attribution: string;
+  readonly runMs: number;
+  readonly validMs: number;
+  readonly field: Grib2Field;
+  readonly crop: GridCrop;
+  readonly humidityBasis: HumidityBasis;
+  condensateBasis: GridManifest['condensateBasis'];
+  /** Key `quantity@levelPa` to the cropped values, row-major. */
+  readonly slices: Map<string, { readonly slice: GridSlice; readonly values: Float32Array }>;
+}
+
+export interface GridWriter {
+  /** True when the field was kept. */
+  add(field: Grib2Field): boolean;
+  publish(
+    rejected: GridManifest['rejected'],
+    nowMs: number,
+  ): Promise<{ manifest: GridManifest; replaced: boolean }[]>;
+}
+
+export interface GridWriterDeps {
+  readonly objects: ObjectStore;
+  readonly grids: GridRepository;
+  readonly operator: string;
+  readonly area: Area | undefined;
+}
+
+export function createGridWriter(deps: GridWriterDeps): GridWriter {
+  const hours = new Map<string, HourInMemory>();
+  let heldBytes = 0;
+  return {
+    add(field) {
+      const wanted = wantedField(field);
+      if (wanted === undefined) return false;
+      const hour = hourOf(hours, field, deps.area);
+      if (hour === undefined) return false;
+      const count = hour.crop.nx * hour.crop.ny;
+      heldBytes += count * Float32Array.BYTES_PER_ELEMENT;
+      if (heldBytes > MOST_BYTES) {
+        throw new InvalidRequestError({
+          field: 'body',
+          found: `more than ${MOST_BYTES / 1024 / 1024} MiB of wanted fields after cropping`,
+          expected: 'a smaller grid, or a setting OPERATING_AREA that crops it',
+        });
+      }
+      const key = `${wanted.slice.quantity}@${wanted.slice.levelPa}`;
+      hour.slices.set(key, { slice: wanted.slice, values: cropValues(field, hour.crop, wanted.factor) });
+      if (wanted.slice.quantity === 'condensateKgPerKg') hour.condensateBasis = condensateBasis(field);
+      return true;
+    },
+
+    async publish(rejected, nowMs) {
+      const published = [];
+      for (const hour of hours.values()) published.push(await publishHour(deps, hour, { rejected, nowMs }));
+      return published;
+    },
+  };
+}
+
+function hourOf(
+  hours: Map<string, HourInMemory>,
+  field: Grib2Field,
+  area: Area | undefined,
+): HourInMemory | undefined {
+  const model = `${field.centre}-${field.generatingProcess}-${field.grid.nx}x${field.grid.ny}`;
+  const key = `${model} ${field.referenceTimeMs} ${field.validTimeMs} ${field.grid.key}`;
+  const known = hours.get(key);
+  if (known !== undefined) return known;
+  const crop = gridCrop(field.grid, area);
+  if (crop === undefined) return undefined;
+  const hour: HourInMemory = {
+    model,
+    attribution: centreName(field.centre),
+    runMs: field.referenceTimeMs,
+    validMs: field.validTimeMs,
+    field,
+    crop,
+    humidityBasis: humidityBasis(field),
+    condensateBasis: 'none',
+    slices: new Map(),
+  };
+  hours.set(key, hour);
+  return hour;
+}
+
+function cropValues(field: Grib2Field, crop: GridCrop, factor: number): Float32Array {
+  const cropped = new Float32Array(crop.nx * crop.ny);
+  for (let row = 0; row < crop.ny; row += 1) {
+    const from = (crop.j0 + row) * field.grid.nx + crop.i0;
+    for (let column = 0; column < crop.nx; column += 1) {
+      cropped[row * crop.nx + column] = field.values[from + column]! * factor;
+    }
+  }
+  return cropped;
+}
+
+async function publishHour(
+  deps: GridWriterDeps,
+  hour: HourInMemory,
+  { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
+): Promise<{ manifest: GridManifest; replaced: boolean }> {
+  humidityOverWater(hour);
+  turnWinds(hour);
+  const slices = [...hour.slices.values()].sort(bySlice);
+  const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
+  const { tileRows, tileColumns } = tileCounts(hour.crop);
+  const tileKeys: string[] = [];
+  for (let tile = 0; tile < tileRows * tileColumns; tile += 1) {
+    const key = `${prefix}/tile-${tile}`;
+    const bytes = tileBytes(
+      slices.map((each) => each.values),
+      hour.crop,
+      { row: Math.floor(tile / tileColumns), column: tile % tileColumns },
+    );
+    await deps.objects.put(key, bytes);
+    tileKeys.push(key);
+  }
+  const manifest: GridManifest = {
+    version: 1,
+    model: hour.model,
+    attribution: hour.attribution,
+    runMs: hour.runMs,
+    validMs: hour.validMs,
+    definition: hour.field.grid.definition,
+    crop: hour.crop,
+    wrapsEast: hour.field.grid.wrapsEast && hour.crop.nx === hour.field.grid.nx,
+    condensateBasis: hour.condensateBasis,
+    humidityBasis: hour.humidityBasis,
+    slices: slices.map((each) => each.slice),
+    tileSize: TILE_SIZE,
+    tileColumns,
+    tileKeys,
+    rejected,
+  };
+  const manifestKey = `${prefix}/manifest.json`;
+  await deps.objects.put(manifestKey, JSON.stringify(manifest));
+  const replaced = await deps.grids.publish({
+    operator: deps.operator,
+    model: hour.model,
+    runMs: hour.runMs,
+    validMs: hour.validMs,
+    manifestKey,
+    ingestedMs: nowMs,
+  });
+  return { manifest, replaced: replaced !== undefined };
+}
+
+const QUANTITY_ORDER: readonly GridQuantity[] = [
+  'surfaceHeightM',
+  'surfacePressurePa',
+  'screenTemperatureK',
+  'screenRelativeHumidityRatio',
+  'screenWindEastMps',
+  'screenWindNorthMps',
+  'temperatureK',
+  'relativeHumidityRatio',
+  'geopotentialHeightM',
+  'windEastMps',
+  'windNorthMps',
+  'verticalVelocityPaPerS',
+  'condensateKgPerKg',
+];
+
+function bySlice(a: { slice: GridSlice }, b: { slice: GridSlice }): number {
+  const order = QUANTITY_ORDER.indexOf(a.slice.quantity) - QUANTITY_ORDER.indexOf(b.slice.quantity);
+  return order === 0 ? (b.slice.levelPa ?? 0) - (a.slice.levelPa ?? 0) : order;
+}

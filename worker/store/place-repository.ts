@@ -1,0 +1,129 @@
+/** Aerodromes from the bundled list, fixes and spot heights of the operators from D1. */
+import type { D1Database } from '@cloudflare/workers-types';
+import type { Place, PlaceRepository, SpotHeight } from '../sources/ports.ts';
+
+/** One aerodrome of the bundled list: identifier, name, latitude, longitude, elevation (m, null when not given). */
+export type AerodromeRow = readonly [string, string, number, number, number | null];
+
+interface FixRow {
+  ident: string;
+  name: string;
+  lat_deg: number;
+  lon_deg: number;
+  elevation_m: number | null;
+}
+
+/** The bundled list with its look-up table; built once, never changed. */
+export interface AerodromeIndex {
+  readonly rows: readonly AerodromeRow[];
+  readonly byIdent: ReadonlyMap<string, AerodromeRow>;
+}
+
+export function indexAerodromes(rows: readonly AerodromeRow[]): AerodromeIndex {
+  return { rows, byIdent: new Map(rows.map((row) => [row[0], row])) };
+}
+
+export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex): PlaceRepository {
+  async function fixesWhere(
+    operators: readonly string[],
+    clause: string,
+    bindings: readonly (string | number)[],
+  ): Promise<Place[]> {
+    if (operators.length === 0) return [];
+    const { results } = await db
+      .prepare(
+        `SELECT ident, name, lat_deg, lon_deg, elevation_m FROM places
+         WHERE operator IN (${operators.map(() => '?').join(', ')}) AND ${clause}`,
+      )
+      .bind(...operators, ...bindings)
+      .all<FixRow>();
+    return results.map(fixToPlace);
+  }
+
+  return {
+    async byIdent(operators, ident) {
+      const [fix] = await fixesWhere(operators, 'ident = ? ORDER BY operator LIMIT 1', [ident]);
+      if (fix !== undefined) return fix;
+      const row = aerodromes.byIdent.get(ident);
+      return row === undefined ? undefined : aerodromeToPlace(row);
+    },
+
+    async search(operators, text, limit) {
+      const wanted = text.trim().toUpperCase();
+      if (wanted === '') return [];
+      const own = await fixesWhere(
+        operators,
+        '(instr(ident, ?) = 1 OR instr(upper(name), ?) > 0) ORDER BY ident LIMIT ?',
+        [wanted, wanted, limit],
+      );
+      return [...own, ...searchAerodromes(aerodromes.rows, wanted, limit)].slice(0, limit);
+    },
+
+    async putFixes(operator, places) {
+      if (places.length === 0) return;
+      const insert = db.prepare('INSERT OR REPLACE INTO places VALUES (?1, ?2, ?3, ?4, ?5, ?6)');
+      await db.batch(
+        places.map((place) =>
+          insert.bind(
+            operator,
+            place.ident,
+            place.name,
+            place.latDeg,
+            place.lonDeg,
+            Number.isFinite(place.elevationM) ? place.elevationM : null,
+          ),
+        ),
+      );
+    },
+
+    async putSpotHeights(operator, spots) {
+      if (spots.length === 0) return;
+      const insert = db.prepare('INSERT OR REPLACE INTO spot_heights VALUES (?1, ?2, ?3, ?4, ?5)');
+      await db.batch(
+        spots.map((spot) => insert.bind(operator, spot.name, spot.latDeg, spot.lonDeg, spot.heightM)),
+      );
+    },
+
+    async spotHeights(operators) {
+      if (operators.length === 0) return [];
+      const { results } = await db
+        .prepare(
+          `SELECT name, lat_deg, lon_deg, height_m FROM spot_heights
+           WHERE operator IN (${operators.map(() => '?').join(', ')}) ORDER BY operator, name`,
+        )
+        .bind(...operators)
+        .all<{ name: string; lat_deg: number; lon_deg: number; height_m: number }>();
+      return results.map(
+        (row): SpotHeight => ({
+          name: row.name,
+          latDeg: row.lat_deg,
+          lonDeg: row.lon_deg,
+          heightM: row.height_m,
+        }),
+      );
+    },
+  };
+}
+
+/** Identifiers that begin with the text come first, then names that hold it. */
+function searchAerodromes(aerodromes: readonly AerodromeRow[], wanted: string, limit: number): Place[] {
+  const beginning = aerodromes.filter((row) => row[0].startsWith(wanted));
+  const named = aerodromes.filter((row) => !row[0].startsWith(wanted) && row[1].toUpperCase().includes(wanted));
+  return [...beginning, ...named].slice(0, limit).map(aerodromeToPlace);
+}
+
+function aerodromeToPlace(row: AerodromeRow): Place {
+  const [ident, name, latDeg, lonDeg, elevationM] = row;
+  return { ident, name, latDeg, lonDeg, elevationM: elevationM ?? Number.NaN, kind: 'aerodrome' };
+}
+
+function fixToPlace(row: FixRow): Place {
+  return {
+    ident: row.ident,
+    name: row.name,
+    latDeg: row.lat_deg,
+    lonDeg: row.lon_deg,
+    elevationM: row.elevation_m ?? Number.NaN,
+    kind: 'fix',
+  };
+}

@@ -1,0 +1,160 @@
+/** Ascents on D1: one row each, levels as JSON columns with null where the file had nothing. */
+import type { D1Database } from '@cloudflare/workers-types';
+import * as z from 'zod/mini';
+import { AppBug } from '../errors.ts';
+import type { Sounding, SoundingLevels } from '../formats/sounding.ts';
+import type { SoundingQuery, SoundingRepository, SoundingRow, StoredSounding } from '../sources/ports.ts';
+
+const column = z.array(z.nullable(z.number()));
+const bodySchema = z.object({
+  pressurePa: z.array(z.number()),
+  geopotentialHeightM: column,
+  temperatureK: column,
+  dewPointK: column,
+  windDirectionDeg: column,
+  windSpeedMps: column,
+});
+
+interface Row {
+  operator: string;
+  station_id: string;
+  time_ms: number;
+  format: string;
+  lat_deg: number;
+  lon_deg: number;
+  elevation_m: number | null;
+  level_count: number;
+  ingested_ms: number;
+}
+
+/** D1 binds at most this many statements comfortably in one batch. */
+const BATCH = 50;
+/** A brief reads at most this many ascents; more in one box and twelve hours is not a sounding network. */
+const MOST_FOUND = 400;
+
+export function createSoundingRepository(db: D1Database): SoundingRepository {
+  return {
+    async put(operator, soundings, nowMs) {
+      const insert = db.prepare(
+        `INSERT OR REPLACE INTO soundings
+         (operator, station_id, time_ms, format, lat_deg, lon_deg, elevation_m, level_count, ingested_ms, body)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)`,
+      );
+      for (let from = 0; from < soundings.length; from += BATCH) {
+        await db.batch(
+          soundings.slice(from, from + BATCH).map((sounding) =>
+            insert.bind(
+              operator,
+              sounding.stationId,
+              sounding.timeMs,
+              sounding.format,
+              sounding.latDeg,
+              sounding.lonDeg,
+              nullIfNaN(sounding.elevationM),
+              sounding.levels.levelCount,
+              nowMs,
+              JSON.stringify(toBody(sounding.levels)),
+            ),
+          ),
+        );
+      }
+    },
+
+    async find(query) {
+      if (query.operators.length === 0) return [];
+      const { results } = await db
+        .prepare(findSql(query))
+        .bind(
+          query.fromMs,
+          query.toMs,
+          query.southDeg,
+          query.northDeg,
+          ...query.operators,
+          ...query.lonRanges.flat(),
+          MOST_FOUND,
+        )
+        .all<Row & { body: string }>();
+      return results.map(toStored);
+    },
+
+    async list(operators, limit) {
+      if (operators.length === 0) return [];
+      const { results } = await db
+        .prepare(
+          `SELECT operator, station_id, time_ms, format, lat_deg, lon_deg, elevation_m, level_count, ingested_ms
+           FROM soundings WHERE operator IN (${marks(operators.length)})
+           ORDER BY time_ms DESC, station_id LIMIT ?`,
+        )
+        .bind(...operators, limit)
+        .all<Row>();
+      return results.map(toListRow);
+    },
+  };
+}
+
+function findSql(query: SoundingQuery): string {
+  const inRange = query.lonRanges.map(() => '(lon_deg BETWEEN ? AND ?)').join(' OR ');
+  return `SELECT * FROM soundings
+    WHERE time_ms BETWEEN ? AND ? AND lat_deg BETWEEN ? AND ?
+      AND operator IN (${marks(query.operators.length)}) AND (${inRange})
+    ORDER BY time_ms DESC, station_id, operator LIMIT ?`;
+}
+
+function marks(count: number): string {
+  return Array.from({ length: count }, () => '?').join(', ');
+}
+
+function toListRow(row: Row): SoundingRow {
+  return {
+    operator: row.operator,
+    stationId: row.station_id,
+    format: row.format,
+    timeMs: row.time_ms,
+    latDeg: row.lat_deg,
+    lonDeg: row.lon_deg,
+    levelCount: row.level_count,
+    ingestedMs: row.ingested_ms,
+  };
+}
+
+function toStored(row: Row & { body: string }): StoredSounding {
+  const parsed = bodySchema.safeParse(JSON.parse(row.body));
+  if (!parsed.success) throw new AppBug(`stored ascent ${row.station_id} ${row.time_ms} does not read back`);
+  const body = parsed.data;
+  return {
+    operator: row.operator,
+    ingestedMs: row.ingested_ms,
+    format: row.format === 'igra-v2' ? 'igra-v2' : 'fm-35-temp',
+    stationId: row.station_id,
+    latDeg: row.lat_deg,
+    lonDeg: row.lon_deg,
+    elevationM: row.elevation_m ?? Number.NaN,
+    timeMs: row.time_ms,
+    rejected: [],
+    levels: {
+      levelCount: body.pressurePa.length,
+      pressurePa: Float64Array.from(body.pressurePa),
+      geopotentialHeightM: fromColumn(body.geopotentialHeightM),
+      temperatureK: fromColumn(body.temperatureK),
+      dewPointK: fromColumn(body.dewPointK),
+      windDirectionDeg: fromColumn(body.windDirectionDeg),
+      windSpeedMps: fromColumn(body.windSpeedMps),
+    },
+  };
+}
+
+function toBody(levels: SoundingLevels): z.infer<typeof bodySchema> {
+  return {
+    pressurePa: Array.from(levels.pressurePa),
+    geopotentialHeightM: toColumn(levels.geopotentialHeightM),
+    temperatureK: toColumn(levels.temperatureK),
+    dewPointK: toColumn(levels.dewPointK),
+    windDirectionDeg: toColumn(levels.windDirectionDeg),
+    windSpeedMps: toColumn(levels.windSpeedMps),
+  };
+}
+
+const nullIfNaN = (value: number) => (Number.isFinite(value) ? value : null);
+const toColumn = (values: Float64Array) => Array.from(values, nullIfNaN);
+const fromColumn = (values: readonly (number | null)[]) =>
+  Float64Array.from(values, (value) => value ?? Number.NaN);

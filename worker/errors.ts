@@ -5,137 +5,120 @@
 
 /** A request that does not fit the contract; `field` is the path of the offending member. */
 export class InvalidRequestError extends Error {
-	readonly kind = "invalid-request";
-	readonly field: string;
-	readonly found: string;
-	readonly expected: string;
-	constructor(
-		fields: { field: string; found: string; expected: string },
-		options?: ErrorOptions,
-	) {
-		super(
-			`${fields.field}: found ${fields.found}, expected ${fields.expected}`,
-			options,
-		);
-		this.field = fields.field;
-		this.found = fields.found;
-		this.expected = fields.expected;
-	}
+  readonly kind = 'invalid-request';
+  readonly field: string;
+  readonly found: string;
+  readonly expected: string;
+  constructor(fields: { field: string; found: string; expected: string }, options?: ErrorOptions) {
+    super(`${fields.field}: found ${fields.found}, expected ${fields.expected}`, options);
+    this.field = fields.field;
+    this.found = fields.found;
+    this.expected = fields.expected;
+  }
 }
 
 /** Where in a file a record is wrong: bytes for binary formats, lines (from 1) for text. */
 export type FormatPlace =
-	| { readonly unit: "byte"; readonly offsetBytes: number }
-	| { readonly unit: "line"; readonly line: number };
+  | { readonly unit: 'byte'; readonly offsetBytes: number }
+  | { readonly unit: 'line'; readonly line: number };
 
 /** Bytes or text that break the rules of their own format. */
 export class FormatError extends Error {
-	readonly kind = "format";
-	readonly format: string;
-	readonly place: FormatPlace;
-	readonly found: string;
-	readonly expected: string;
-	constructor(
-		fields: {
-			format: string;
-			place: FormatPlace;
-			what: string;
-			found: string;
-			expected: string;
-		},
-		options?: ErrorOptions,
-	) {
-		const where =
-			fields.place.unit === "byte"
-				? `offset ${fields.place.offsetBytes}`
-				: `line ${fields.place.line}`;
-		super(
-			`${fields.format} ${fields.what} at ${where}: found ${fields.found}, expected ${fields.expected}`,
-			options,
-		);
-		this.format = fields.format;
-		this.place = fields.place;
-		this.found = fields.found;
-		this.expected = fields.expected;
-	}
+  readonly kind = 'format';
+  readonly format: string;
+  readonly place: FormatPlace;
+  readonly found: string;
+  readonly expected: string;
+  constructor(
+    fields: {
+      format: string;
+      place: FormatPlace;
+      what: string;
+      found: string;
+      expected: string;
+    },
+    options?: ErrorOptions,
+  ) {
+    const where =
+      fields.place.unit === 'byte' ? `offset ${fields.place.offsetBytes}` : `line ${fields.place.line}`;
+    super(
+      `${fields.format} ${fields.what} at ${where}: found ${fields.found}, expected ${fields.expected}`,
+      options,
+    );
+    this.format = fields.format;
+    this.place = fields.place;
+    this.found = fields.found;
+    this.expected = fields.expected;
+  }
 }
 
 /** Well-formed input of a kind we do not read; names the code table and the value seen. */
 export class UnsupportedError extends Error {
-	readonly kind = "unsupported";
-	readonly feature: string;
-	readonly table: string;
-	readonly value: string;
-	constructor(
-		fields: { feature: string; table: string; value: string },
-		options?: ErrorOptions,
-	) {
-		super(
-			`${fields.feature} ${fields.value} (${fields.table}) is not supported`,
-			options,
-		);
-		this.feature = fields.feature;
-		this.table = fields.table;
-		this.value = fields.value;
-	}
+  readonly kind = 'unsupported';
+  readonly feature: string;
+  readonly table: string;
+  readonly value: string;
+  constructor(fields: { feature: string; table: string; value: string }, options?: ErrorOptions) {
+    super(`${fields.feature} ${fields.value} (${fields.table}) is not supported`, options);
+    this.feature = fields.feature;
+    this.table = fields.table;
+    this.value = fields.value;
+  }
 }
 
 /** A place bytes come from that failed to give them. */
 export class SourceError extends Error {
-	readonly kind = "source";
-	readonly host: string;
-	readonly status: number;
-	readonly retryable: boolean;
-	constructor(
-		fields: { host: string; status: number; retryable: boolean; what: string },
-		options?: ErrorOptions,
-	) {
-		super(
-			`${fields.what} from ${fields.host} failed with status ${fields.status}`,
-			options,
-		);
-		this.host = fields.host;
-		this.status = fields.status;
-		this.retryable = fields.retryable;
-	}
+  readonly kind = 'source';
+  readonly host: string;
+  readonly status: number;
+  readonly retryable: boolean;
+  constructor(
+    fields: { host: string; status: number; retryable: boolean; what: string },
+    options?: ErrorOptions,
+  ) {
+    super(`${fields.what} from ${fields.host} failed with status ${fields.status}`, options);
+    this.host = fields.host;
+    this.status = fields.status;
+    this.retryable = fields.retryable;
+  }
 }
 
 /** A write without the operator's key, or with a wrong one. */
 export class AccessError extends Error {
-	readonly kind = "access";
-	readonly reason: "missing" | "wrong";
-	constructor(reason: "missing" | "wrong", options?: ErrorOptions) {
-		super(
-			reason === "missing"
-				? "Authorization: found nothing, expected Bearer and an operator key"
-				: "Authorization: the key is not one of an operator of this instance",
-			options,
-		);
-		this.reason = reason;
-	}
+  readonly kind = 'access';
+  readonly reason: 'missing' | 'wrong';
+  constructor(reason: 'missing' | 'wrong', options?: ErrorOptions) {
+    super(
+      reason === 'missing'
+        ? 'Authorization: found nothing, expected Bearer and an operator key'
+        : 'Authorization: the key is not one of an operator of this instance',
+      options,
+    );
+    this.reason = reason;
+  }
 }
 
 /** A state that the code rules out; never the user's doing. */
 export class AppBug extends Error {
-	readonly kind = "bug";
+  readonly kind = 'bug';
 }
 
 export type AppError =
-	| InvalidRequestError
-	| FormatError
-	| UnsupportedError
-	| SourceError
-	| AccessError
-	| AppBug;
+  | InvalidRequestError
+  | FormatError
+  | UnsupportedError
+  | SourceError
+  | AccessError
+  | AppBug;
 
 /** True for the errors above; anything else reaching the edge is unexpected. */
 export function isAppError(error: unknown): error is AppError {
-	return (
-		error instanceof InvalidRequestError ||
-		error instanceof FormatError ||
-		error instanceof UnsupportedError ||
-		error instanceof SourceError ||
-		error instanceof AccessError ||
-		error instanceof AppBug
-	);
+  return (
+    error instanceof InvalidRequestError ||
+    error instanceof FormatError ||
+    error instanceof UnsupportedError ||
+    error instanceof SourceError ||
+    error instanceof AccessError ||
+    error instanceof AppBug
+  );
 }

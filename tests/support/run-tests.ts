@@ -1,6 +1,7 @@
 /** `npm test`: brings what the tests need, checks style and types, builds, and runs every test of the clone. */
-import { existsSync } from 'node:fs';
+
 import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { build, projectFolder } from '../../worker/cli/build.ts';
 import { runSuite } from './run-suite.ts';
 

@@ -1,11 +1,19 @@
 /** The cells themselves, as whole numbers with their scale, so that the page needs no second call. */
+
 import type { RoutePoints } from '../flight/types.ts';
 import type { CurtainAnswer } from '../schema/brief.ts';
 import { CELL_STATE, CELL_STATE_WORDS, type IcingColumns, type WeatherColumns } from '../science/columns.ts';
-import { FT_IN_M, NM_IN_M } from './edge-units.ts';
+import {
+  cFromK,
+  ftFromM,
+  gPerM3FromKgPerM3,
+  ktFromMps,
+  mmPerMinFromMps,
+  nmFromM,
+  umFromM,
+} from '../science/units.ts';
+import { roundTo } from './round-to.ts';
 
-const KELVIN_AT_0_C = 273.15;
-const KT_IN_MPS = 1852 / 3600;
 const DEG_PER_RAD = 180 / Math.PI;
 
 /** One quantity: how a cell's value at the edge is found, and how finely it is written. */
@@ -29,12 +37,12 @@ export function curtainAnswer(parts: CurtainParts): CurtainAnswer {
   return {
     pointCount: route.pointCount,
     cellCount: axis.cellCount,
-    distanceNm: Array.from(route.distanceM, (distanceM) => roundTo(distanceM / NM_IN_M, 0.01)),
+    distanceNm: Array.from(route.distanceM, (distanceM) => roundTo(nmFromM(distanceM), 0.01)),
     etaUtc: Array.from(parts.etaMs, (ms) => new Date(ms).toISOString()),
     latDeg: Array.from(route.latDeg, (deg) => roundTo(deg, 1e-5)),
     lonDeg: Array.from(route.lonDeg, (deg) => roundTo(deg, 1e-5)),
-    lowestFt: Math.round((axis.lowestM + parts.indicatedMinusPressureM) / FT_IN_M),
-    cellDepthFt: Math.round(axis.cellDepthM / FT_IN_M),
+    lowestFt: Math.round(ftFromM(axis.lowestM + parts.indicatedMinusPressureM)),
+    cellDepthFt: Math.round(ftFromM(axis.cellDepthM)),
     quantities: Object.fromEntries(
       Object.entries(quantitiesOf(parts)).map(([name, quantity]) => [
         name,
@@ -55,19 +63,23 @@ function scaledValues(quantity: Quantity, state: Uint8Array): (number | null)[] 
 }
 
 function quantitiesOf({ weather, icing }: CurtainParts): Record<string, Quantity> {
-  const cell = (unit: string, scale: number, at: (index: number) => number): Quantity => ({ unit, scale, at });
+  const cell = (unit: string, scale: number, at: (index: number) => number): Quantity => ({
+    unit,
+    scale,
+    at,
+  });
   return {
-    temperature: cell('degC', 0.1, (i) => weather.temperatureK[i]! - KELVIN_AT_0_C),
+    temperature: cell('degC', 0.1, (i) => cFromK(weather.temperatureK[i]!)),
     relativeHumidityWater: cell('%', 1, (i) => weather.relativeHumidityRatio[i]! * 100),
-    height: cell('ft true', 10, (i) => weather.geopotentialHeightM[i]! / FT_IN_M),
+    height: cell('ft true', 10, (i) => ftFromM(weather.geopotentialHeightM[i]!)),
     windFrom: cell('deg true', 1, (i) => windFromDeg(weather.windEastMps[i]!, weather.windNorthMps[i]!)),
-    windSpeed: cell('kt', 1, (i) => Math.hypot(weather.windEastMps[i]!, weather.windNorthMps[i]!) / KT_IN_MPS),
+    windSpeed: cell('kt', 1, (i) => ktFromMps(Math.hypot(weather.windEastMps[i]!, weather.windNorthMps[i]!))),
     cloudProbability: cell('ratio', 0.01, (i) => icing.cloudProbability[i]!),
     icingProbability: cell('ratio', 0.01, (i) => icing.icingProbability[i]!),
-    liquidWater: cell('g/m3', 0.01, (i) => icing.liquidWaterKgPerM3[i]! * 1000),
-    medianVolumeDiameter: cell('um', 1, (i) => icing.medianVolumeDiameterM[i]! * 1e6),
-    wingGrowth: cell('mm/min', 0.01, (i) => icing.wingGrowthMps[i]! * 60_000),
-    rodGrowth: cell('mm/min', 0.01, (i) => icing.rodGrowthMps[i]! * 60_000),
+    liquidWater: cell('g/m3', 0.01, (i) => gPerM3FromKgPerM3(icing.liquidWaterKgPerM3[i]!)),
+    medianVolumeDiameter: cell('um', 1, (i) => umFromM(icing.medianVolumeDiameterM[i]!)),
+    wingGrowth: cell('mm/min', 0.01, (i) => mmPerMinFromMps(icing.wingGrowthMps[i]!)),
+    rodGrowth: cell('mm/min', 0.01, (i) => mmPerMinFromMps(icing.rodGrowthMps[i]!)),
     freezingFraction: cell('ratio', 0.01, (i) => icing.freezingFraction[i]!),
     intensity: cell('code none trace light moderate severe', 1, (i) => icing.intensity[i]!),
     iceKind: cell('code none rime mixed clear', 1, (i) => icing.iceKind[i]!),
@@ -78,8 +90,4 @@ function quantitiesOf({ weather, icing }: CurtainParts): Record<string, Quantity
 
 function windFromDeg(eastMps: number, northMps: number): number {
   return (Math.atan2(-eastMps, -northMps) * DEG_PER_RAD + 360) % 360;
-}
-
-function roundTo(value: number, step: number): number {
-  return Number((Math.round(value / step) * step).toFixed(6));
 }

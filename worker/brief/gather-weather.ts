@@ -7,7 +7,14 @@ import type { Dependencies, GridHour, GridManifest, StoredSounding } from '../so
 import { type GridColumn, readGridColumns, readManifest } from '../store/grid-reader.ts';
 import { blendProfiles, chooseRun, GRID_TOLERANCE_MS, hoursAt } from './grid-hours.ts';
 import { profileOfSounding } from './sounding-profile.ts';
-import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, SOUNDING_REACH_MS, type SourceWeight, soundingWeight } from './weights.ts';
+import {
+  gridWeight,
+  NO_WEIGHT,
+  SOUNDING_REACH_M,
+  SOUNDING_REACH_MS,
+  type SourceWeight,
+  soundingWeight,
+} from './weights.ts';
 
 /** A source in use, with what the answer says of it. */
 export interface UsedSource {
@@ -88,8 +95,24 @@ export function boxAround(
   const east = Math.max(...ranges.map(([, high]) => high));
   const crosses = Math.max(...route.lonDeg) - Math.min(...route.lonDeg) > 180;
   if (crosses || east - west >= 360) return { southDeg, northDeg, lonRanges: [[-180, 180]] };
-  if (west < -180) return { southDeg, northDeg, lonRanges: [[-180, east], [west + 360, 180]] };
-  if (east > 180) return { southDeg, northDeg, lonRanges: [[west, 180], [-180, east - 360]] };
+  if (west < -180)
+    return {
+      southDeg,
+      northDeg,
+      lonRanges: [
+        [-180, east],
+        [west + 360, 180],
+      ],
+    };
+  if (east > 180)
+    return {
+      southDeg,
+      northDeg,
+      lonRanges: [
+        [west, 180],
+        [-180, east - 360],
+      ],
+    };
   return { southDeg, northDeg, lonRanges: [[west, east]] };
 }
 
@@ -125,7 +148,12 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
     }
   }
   for (const [hour, use] of perHour) used.push(gridUse(data, hour, { ...use, pointCount }));
-  return { profiles: sources.map((each) => each.profile), weights: weightsOf(sources, pointCount), used, uncoveredState };
+  return {
+    profiles: sources.map((each) => each.profile),
+    weights: weightsOf(sources, pointCount),
+    used,
+    uncoveredState,
+  };
 }
 
 function weightsOf(
@@ -191,7 +219,12 @@ function soundingSource(
 }
 
 type GridAt =
-  | { readonly kind: 'profile'; readonly profile: Profile; readonly hours: readonly number[]; readonly offsetMs: number }
+  | {
+      readonly kind: 'profile';
+      readonly profile: Profile;
+      readonly hours: readonly number[];
+      readonly offsetMs: number;
+    }
   | { readonly kind: 'unknown'; readonly state: CellState };
 
 function gridAt(data: LegData, point: number, instantMs: number): GridAt {

@@ -1,5 +1,9 @@
 /** What the answer says of how it was made, and the cautions that go with every one. */
 
+import { PROBABILITY_STEPS } from './bands.ts';
+import { GRID_TOLERANCE_MS } from './grid-hours.ts';
+import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
+
 /** Grows with every change that can alter an answer for the same request and data. */
 export const METHOD_VERSION = '0.1.0';
 
@@ -9,3 +13,13 @@ export const CAUTIONS: readonly string[] = [
   'Ground treatment and holdover are not assessed here.',
   'Low, middle and high come from fixed probability steps, not from a full error model.',
 ];
+
+/** Settings that shape an answer, for whoever checks it. */
+export function methodSettings(): Record<string, number | string> {
+  return {
+    soundingReachKm: SOUNDING_REACH_M / 1000,
+    soundingReachH: SOUNDING_REACH_MS / 3_600_000,
+    gridToleranceH: GRID_TOLERANCE_MS / 3_600_000,
+    probabilitySteps: PROBABILITY_STEPS.join(' '),
+  };
+}

@@ -12,7 +12,10 @@ export function profileOfSounding(sounding: Sounding): Profile {
   const windEastMps = new Float64Array(count);
   const windNorthMps = new Float64Array(count);
   for (let level = 0; level < count; level += 1) {
-    humidity[level] = relativeHumidityRatioFromDewPoint(levels.temperatureK[level]!, levels.dewPointK[level]!);
+    humidity[level] = relativeHumidityRatioFromDewPoint(
+      levels.temperatureK[level]!,
+      levels.dewPointK[level]!,
+    );
     const fromRad = levels.windDirectionDeg[level]! * RAD_PER_DEG;
     windEastMps[level] = -levels.windSpeedMps[level]! * Math.sin(fromRad);
     windNorthMps[level] = -levels.windSpeedMps[level]! * Math.cos(fromRad);

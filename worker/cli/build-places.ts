@@ -27,7 +27,10 @@ const rows = (JSON.parse(readFileSync(source, 'utf8')) as SourceRow[])
 
 const folder = new URL('../generated/', import.meta.url);
 mkdirSync(folder, { recursive: true });
-writeFileSync(new URL('aerodromes.json', folder), `[\n${rows.map((row) => JSON.stringify(row)).join(',\n')}\n]\n`);
+writeFileSync(
+  new URL('aerodromes.json', folder),
+  `[\n${rows.map((row) => JSON.stringify(row)).join(',\n')}\n]\n`,
+);
 process.stdout.write(`aerodromes: ${rows.length} kept\n`);
 
 function roundTo(value: number, digits: number): number {

@@ -6,7 +6,11 @@ export const projectFolder = fileURLToPath(new URL('../../', import.meta.url));
 const bin = (name: string) => `${projectFolder}node_modules/.bin/${name}`;
 
 /** Runs one tool with this same Node; its output is shown only when it fails. */
-export function runTool(name: string, args: readonly string[], environment: Record<string, string> = {}): void {
+export function runTool(
+  name: string,
+  args: readonly string[],
+  environment: Record<string, string> = {},
+): void {
   const result = spawnSync(process.execPath, [...(name === '' ? [] : [bin(name)]), ...args], {
     cwd: projectFolder,
     env: { ...process.env, ...environment },

@@ -15,7 +15,8 @@ export async function loadDemo(baseUrl: string, key: string): Promise<number> {
   for (const name of files) {
     const target = { baseUrl, key, query: { near: SCENARIO_UTC } };
     const { status, answer } = await uploadFile(folder + name, target);
-    if (status !== 201) throw new Error(`demo file ${name}: status ${status}, ${JSON.stringify(answer).slice(0, 500)}`);
+    if (status !== 201)
+      throw new Error(`demo file ${name}: status ${status}, ${JSON.stringify(answer).slice(0, 500)}`);
   }
   return files.length;
 }

@@ -60,5 +60,7 @@ function operatorKey(): string {
 function reason(error: unknown): string {
   if (!(error instanceof Error)) return String(error);
   const cause = error.cause instanceof Error && error.cause.message !== '' ? ` (${error.cause.message})` : '';
-  return error.message === 'fetch failed' ? `no instance answers at ${values.url}${cause}` : error.message + cause;
+  return error.message === 'fetch failed'
+    ? `no instance answers at ${values.url}${cause}`
+    : error.message + cause;
 }

@@ -42,7 +42,10 @@ async function inspectGrid(file: string): Promise<void> {
       problems += 1;
       process.stderr.write(`message at ${item.messageOffsetBytes}: ${item.error.message}\n`);
     } else if (item.kind === 'field' && wantedIndex === undefined) {
-      const at = place === undefined ? {} : { at: { ...place, value: orNull(valueAt(item.field, place.latDeg, place.lonDeg)) } };
+      const at =
+        place === undefined
+          ? {}
+          : { at: { ...place, value: orNull(valueAt(item.field, place.latDeg, place.lonDeg)) } };
       print({ ...inspectGrib2Field(item.field), ...at });
     } else if (item.kind === 'field' && item.field.index === wantedIndex) {
       printValues(item.field);
@@ -64,7 +67,10 @@ async function inspectSoundings(file: string): Promise<void> {
   if (!Number.isFinite(nearMs)) fail(`--near: found ${options.near}, expected an ISO 8601 instant`);
   const latDeg = Number(options.lat ?? Number.NaN);
   const lonDeg = Number(options.lon ?? Number.NaN);
-  const given = Number.isFinite(latDeg) && Number.isFinite(lonDeg) ? { latDeg, lonDeg, elevationM: Number.NaN } : undefined;
+  const given =
+    Number.isFinite(latDeg) && Number.isFinite(lonDeg)
+      ? { latDeg, lonDeg, elevationM: Number.NaN }
+      : undefined;
   const context = { nearMs, stations: (number: string) => findStation(number) ?? given };
   for await (const item of uploadedSoundings(createReadStream(file), context)) {
     if (item.kind === 'sounding') {

@@ -1,5 +1,5 @@
 /** Sends a file to a running instance, by what it holds. */
-import { createReadStream, openSync, readSync, closeSync } from 'node:fs';
+import { closeSync, createReadStream, openSync, readSync } from 'node:fs';
 import { Readable } from 'node:stream';
 
 const HEAD_BYTES = 4096;

@@ -19,7 +19,11 @@ export interface SpotHeightRow {
 
 export type PlacesFile =
   | { readonly kind: 'fixes'; readonly rows: readonly FixRow[]; readonly rejected: readonly Rejection[] }
-  | { readonly kind: 'spot-heights'; readonly rows: readonly SpotHeightRow[]; readonly rejected: readonly Rejection[] };
+  | {
+      readonly kind: 'spot-heights';
+      readonly rows: readonly SpotHeightRow[];
+      readonly rejected: readonly Rejection[];
+    };
 
 const FIX_HEADER = 'ident,name,latDeg,lonDeg';
 const SPOT_HEADER = 'name,latDeg,lonDeg,heightFt';
@@ -40,7 +44,13 @@ export function readPlacesCsv(text: string): PlacesFile {
 }
 
 function csvError(line: number, found: string, expected: string): FormatError {
-  return new FormatError({ format: 'places CSV', what: 'rows', place: { unit: 'line', line }, found, expected });
+  return new FormatError({
+    format: 'places CSV',
+    what: 'rows',
+    place: { unit: 'line', line },
+    found,
+    expected,
+  });
 }
 
 function readRows<Row>(
@@ -61,7 +71,8 @@ function readRows<Row>(
 /** A row, or what was found and expected. */
 function readFix(cells: readonly string[]): FixRow | string {
   const [ident = '', name = '', lat = '', lon = ''] = cells;
-  if (!/^[A-Z0-9]{2,5}$/.test(ident)) return `ident: found ${quote(ident)}, expected 2 to 5 letters or digits`;
+  if (!/^[A-Z0-9]{2,5}$/.test(ident))
+    return `ident: found ${quote(ident)}, expected 2 to 5 letters or digits`;
   const place = readPlace(name, lat, lon);
   return typeof place === 'string' ? place : { ident, ...place };
 }
@@ -80,7 +91,8 @@ function readPlace(
   lat: string,
   lon: string,
 ): { name: string; latDeg: number; lonDeg: number } | string {
-  if (name === '' || name.length > LONGEST_NAME) return `name: found ${quote(name)}, expected 1 to 80 characters`;
+  if (name === '' || name.length > LONGEST_NAME)
+    return `name: found ${quote(name)}, expected 1 to 80 characters`;
   const latDeg = numberIn(lat, -90, 90);
   if (latDeg === undefined) return `latDeg: found ${quote(lat)}, expected -90 to 90`;
   const lonDeg = numberIn(lon, -180, 180);

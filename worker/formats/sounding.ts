@@ -6,39 +6,39 @@
  */
 
 export interface SoundingLevels {
-	readonly levelCount: number;
-	/** Pa, strictly decreasing. */
-	readonly pressurePa: Float64Array;
-	readonly geopotentialHeightM: Float64Array;
-	readonly temperatureK: Float64Array;
-	/** Over liquid water at all temperatures. */
-	readonly dewPointK: Float64Array;
-	readonly windDirectionDeg: Float64Array;
-	readonly windSpeedMps: Float64Array;
+  readonly levelCount: number;
+  /** Pa, strictly decreasing. */
+  readonly pressurePa: Float64Array;
+  readonly geopotentialHeightM: Float64Array;
+  readonly temperatureK: Float64Array;
+  /** Over liquid water at all temperatures. */
+  readonly dewPointK: Float64Array;
+  readonly windDirectionDeg: Float64Array;
+  readonly windSpeedMps: Float64Array;
 }
 
 /** A line or group that was not used, and why. `line` counts from 1 in the text that was read. */
 export interface Rejection {
-	readonly line: number;
-	readonly reason: string;
+  readonly line: number;
+  readonly reason: string;
 }
 
 export interface Sounding {
-	readonly format: "igra-v2" | "fm-35-temp";
-	/** Identifier as the file gives it (IGRA id, or the five-digit WMO number). */
-	readonly stationId: string;
-	readonly latDeg: number;
-	readonly lonDeg: number;
-	/** Height of the station or the surface level above mean sea level, m; NaN when the file does not say. */
-	readonly elevationM: number;
-	/** Nominal time, epoch ms UTC; NaN when the file does not say (hour 99). */
-	readonly timeMs: number;
-	readonly levels: SoundingLevels;
-	readonly rejected: readonly Rejection[];
+  readonly format: 'igra-v2' | 'fm-35-temp';
+  /** Identifier as the file gives it (IGRA id, or the five-digit WMO number). */
+  readonly stationId: string;
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  /** Height of the station or the surface level above mean sea level, m; NaN when the file does not say. */
+  readonly elevationM: number;
+  /** Nominal time, epoch ms UTC; NaN when the file does not say (hour 99). */
+  readonly timeMs: number;
+  readonly levels: SoundingLevels;
+  readonly rejected: readonly Rejection[];
 }
 
 /** What a text held: the ascents read, and the lines that belong to none of them. */
 export interface SoundingFile {
-	readonly soundings: readonly Sounding[];
-	readonly rejected: readonly Rejection[];
+  readonly soundings: readonly Sounding[];
+  readonly rejected: readonly Rejection[];
 }

@@ -1,6 +1,7 @@
 /** Who may write, and whose data a request reads. Every write goes through `writingOperator`. */
-import { AccessError } from '../errors.ts';
+
 import type { Settings } from '../env.ts';
+import { AccessError } from '../errors.ts';
 
 /** @throws AccessError when the request carries no key or one that belongs to nobody. */
 export async function writingOperator(request: Request, settings: Settings): Promise<string> {

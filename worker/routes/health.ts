@@ -1,7 +1,7 @@
 /** GET /api/health: version, age of the newest data, and a decode of one bundled sample. */
 import type { Context } from 'hono';
-import { readIgra } from '../formats/igra.ts';
 import { METHOD_VERSION } from '../brief/method.ts';
+import { readIgra } from '../formats/igra.ts';
 import type { AppEnv } from './app-env.ts';
 
 /** Two invented levels in IGRA version 2 columns; reading them back proves that the decoder runs. */

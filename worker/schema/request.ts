@@ -1,6 +1,6 @@
 /** What a brief is asked with. */
-import * as z from "zod/mini";
-import { aircraftSchema } from "./aircraft.ts";
+import * as z from 'zod/mini';
+import { aircraftSchema } from './aircraft.ts';
 
 const latDeg = z.number().check(z.gte(-90), z.lte(90));
 const lonDeg = z.number().check(z.gte(-180), z.lte(180));
@@ -8,57 +8,42 @@ const altitudeFt = z.number().check(z.gte(-1000), z.lte(60000));
 
 /** ISO 8601 instant in UTC, ending in Z. */
 export const instantSchema = z.string().check(
-	z.regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?Z$/),
-	z.refine((text) => Number.isFinite(Date.parse(text)), "not a date"),
+  z.regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?Z$/),
+  z.refine((text) => Number.isFinite(Date.parse(text)), 'not a date'),
 );
 
 export const lineStringSchema = z.object({
-	type: z.literal("LineString"),
-	coordinates: z
-		.array(
-			z.union([
-				z.tuple([lonDeg, latDeg]),
-				z.tuple([lonDeg, latDeg, z.number()]),
-			]),
-		)
-		.check(z.minLength(2), z.maxLength(200)),
+  type: z.literal('LineString'),
+  coordinates: z
+    .array(z.union([z.tuple([lonDeg, latDeg]), z.tuple([lonDeg, latDeg, z.number()])]))
+    .check(z.minLength(2), z.maxLength(200)),
 });
 
 export const minimumAltitudeSchema = z.strictObject({
-	fromNm: z.number().check(z.gte(0), z.lte(5000)),
-	toNm: z.number().check(z.gte(0), z.lte(5000)),
-	altitudeFt,
+  fromNm: z.number().check(z.gte(0), z.lte(5000)),
+  toNm: z.number().check(z.gte(0), z.lte(5000)),
+  altitudeFt,
 });
 
 export const briefOptionsSchema = z.strictObject({
-	corridorHalfWidthNm: z.optional(z.number().check(z.gt(0), z.lte(50))),
-	/** Candidate altitudes, ft indicated; default every 1,000 ft. */
-	altitudesFt: z.optional(
-		z.array(altitudeFt).check(z.minLength(1), z.maxLength(60)),
-	),
-	/** Consider this altitude alone. */
-	fixedAltitudeFt: z.optional(altitudeFt),
-	/** Published minimum altitudes along the leg, ft indicated. */
-	minimumAltitudes: z.optional(
-		z.array(minimumAltitudeSchema).check(z.maxLength(50)),
-	),
-	fluidOnBoardL: z.optional(z.number().check(z.gte(0), z.lte(1000))),
-	altimeterSettingHPa: z.optional(z.number().check(z.gte(850), z.lte(1085))),
-	curtain: z.optional(z.boolean()),
+  corridorHalfWidthNm: z.optional(z.number().check(z.gt(0), z.lte(50))),
+  /** Candidate altitudes, ft indicated; default every 1,000 ft. */
+  altitudesFt: z.optional(z.array(altitudeFt).check(z.minLength(1), z.maxLength(60))),
+  /** Consider this altitude alone. */
+  fixedAltitudeFt: z.optional(altitudeFt),
+  /** Published minimum altitudes along the leg, ft indicated. */
+  minimumAltitudes: z.optional(z.array(minimumAltitudeSchema).check(z.maxLength(50))),
+  fluidOnBoardL: z.optional(z.number().check(z.gte(0), z.lte(1000))),
+  altimeterSettingHPa: z.optional(z.number().check(z.gte(850), z.lte(1085))),
+  curtain: z.optional(z.boolean()),
 });
 
 export const briefRequestSchema = z.strictObject({
-	/** Text in the flight-plan manner, or a GeoJSON LineString. */
-	route: z.union([
-		z.string().check(z.minLength(1), z.maxLength(2000)),
-		lineStringSchema,
-	]),
-	departure: z.strictObject({ atUtc: instantSchema }),
-	aircraft: z.union([
-		z.string().check(z.minLength(1), z.maxLength(60)),
-		aircraftSchema,
-	]),
-	options: z.optional(briefOptionsSchema),
+  /** Text in the flight-plan manner, or a GeoJSON LineString. */
+  route: z.union([z.string().check(z.minLength(1), z.maxLength(2000)), lineStringSchema]),
+  departure: z.strictObject({ atUtc: instantSchema }),
+  aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
+  options: z.optional(briefOptionsSchema),
 });
 
 export type BriefRequest = z.infer<typeof briefRequestSchema>;

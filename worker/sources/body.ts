@@ -15,7 +15,8 @@ export async function* bodyChunks(request: Request, mostBytes: number): AsyncGen
       const { done, value } = await reader.read();
       if (done) return;
       seenBytes += value.byteLength;
-      if (seenBytes > mostBytes) throw bodyError(`more than ${mostBytes} bytes`, `at most ${mostBytes} bytes`);
+      if (seenBytes > mostBytes)
+        throw bodyError(`more than ${mostBytes} bytes`, `at most ${mostBytes} bytes`);
       yield value;
     }
   } finally {

@@ -1,6 +1,7 @@
 /** Which GRIB2 fields an hour keeps, what they become, and what their source means by humidity and condensate. */
 import type { Grib2Level, Grib2Parameter } from '../formats/grib2/field.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { HumidityBasis } from '../science/humidity-basis.ts';
 import type { GridSlice } from './ports.ts';
 
 /** What is known of a field before its values are decoded. */
@@ -86,9 +87,6 @@ const CENTRE_NAMES: ReadonlyMap<number, string> = new Map([
 export function centreName(centre: number): string {
   return CENTRE_NAMES.get(centre) ?? `centre ${centre}`;
 }
-
-/** What "relative humidity" is over in a source's files below freezing. */
-export type HumidityBasis = 'water' | 'ncep-mixed' | 'ecmwf-mixed';
 
 /**
  * Humidity basis by originating centre: NCEP's global model mixes water and ice saturation linearly from 0 to -20 degC,

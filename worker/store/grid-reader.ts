@@ -30,7 +30,12 @@ const manifestSchema = z.object({
   runMs: z.number(),
   validMs: z.number(),
   definition: z.discriminatedUnion('template', [
-    z.looseObject({ template: z.literal(0), ...commonDefinition, latStepDeg: z.number(), lonStepDeg: z.number() }),
+    z.looseObject({
+      template: z.literal(0),
+      ...commonDefinition,
+      latStepDeg: z.number(),
+      lonStepDeg: z.number(),
+    }),
     z.looseObject({
       template: z.literal(30),
       ...commonDefinition,
@@ -57,7 +62,8 @@ export async function readManifest(objects: ObjectStore, key: string): Promise<G
   const bytes = await objects.get(key);
   if (bytes === undefined) throw new AppBug(`published manifest ${key} is not in the store`);
   const parsed = manifestSchema.safeParse(JSON.parse(new TextDecoder().decode(bytes)));
-  if (!parsed.success) throw new AppBug(`published manifest ${key} does not read back`, { cause: parsed.error });
+  if (!parsed.success)
+    throw new AppBug(`published manifest ${key} does not read back`, { cause: parsed.error });
   return parsed.data as GridManifest;
 }
 
@@ -169,7 +175,9 @@ interface Layout {
 }
 
 function layoutOf(manifest: GridManifest): Layout {
-  const bySlice = new Map(manifest.slices.map((slice, index) => [`${slice.quantity}@${slice.levelPa}`, index]));
+  const bySlice = new Map(
+    manifest.slices.map((slice, index) => [`${slice.quantity}@${slice.levelPa}`, index]),
+  );
   const levels = new Set(manifest.slices.flatMap((slice) => (slice.levelPa === null ? [] : [slice.levelPa])));
   return {
     levelPa: [...levels].sort((a, b) => b - a),

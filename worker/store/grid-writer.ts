@@ -7,14 +7,9 @@
 import type { Area } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
 import type { Grib2Field } from '../formats/grib2/field.ts';
-import { gridCrop, type GridCrop } from '../sources/grid-crop.ts';
-import {
-  centreName,
-  condensateBasis,
-  type HumidityBasis,
-  humidityBasis,
-  wantedField,
-} from '../sources/grid-quantities.ts';
+import type { HumidityBasis } from '../science/humidity-basis.ts';
+import { type GridCrop, gridCrop } from '../sources/grid-crop.ts';
+import { centreName, condensateBasis, humidityBasis, wantedField } from '../sources/grid-quantities.ts';
 import type { GridManifest, GridQuantity, GridRepository, GridSlice, ObjectStore } from '../sources/ports.ts';
 import { humidityOverWater, turnWinds } from './grid-conversions.ts';
 import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';

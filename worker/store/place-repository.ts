@@ -59,30 +59,8 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return [...own, ...searchAerodromes(aerodromes.rows, wanted, limit)].slice(0, limit);
     },
 
-    async putFixes(operator, places) {
-      if (places.length === 0) return;
-      const insert = db.prepare('INSERT OR REPLACE INTO places VALUES (?1, ?2, ?3, ?4, ?5, ?6)');
-      await db.batch(
-        places.map((place) =>
-          insert.bind(
-            operator,
-            place.ident,
-            place.name,
-            place.latDeg,
-            place.lonDeg,
-            Number.isFinite(place.elevationM) ? place.elevationM : null,
-          ),
-        ),
-      );
-    },
-
-    async putSpotHeights(operator, spots) {
-      if (spots.length === 0) return;
-      const insert = db.prepare('INSERT OR REPLACE INTO spot_heights VALUES (?1, ?2, ?3, ?4, ?5)');
-      await db.batch(
-        spots.map((spot) => insert.bind(operator, spot.name, spot.latDeg, spot.lonDeg, spot.heightM)),
-      );
-    },
+    putFixes: (operator, places) => putFixes(db, operator, places),
+    putSpotHeights: (operator, spots) => putSpotHeights(db, operator, spots),
 
     async spotHeights(operators) {
       if (operators.length === 0) return [];
@@ -105,10 +83,31 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
   };
 }
 
+async function putFixes(db: D1Database, operator: string, places: readonly Place[]): Promise<void> {
+  if (places.length === 0) return;
+  const insert = db.prepare('INSERT OR REPLACE INTO places VALUES (?1, ?2, ?3, ?4, ?5, ?6)');
+  await db.batch(
+    places.map((place) => {
+      const elevationM = Number.isFinite(place.elevationM) ? place.elevationM : null;
+      return insert.bind(operator, place.ident, place.name, place.latDeg, place.lonDeg, elevationM);
+    }),
+  );
+}
+
+async function putSpotHeights(db: D1Database, operator: string, spots: readonly SpotHeight[]): Promise<void> {
+  if (spots.length === 0) return;
+  const insert = db.prepare('INSERT OR REPLACE INTO spot_heights VALUES (?1, ?2, ?3, ?4, ?5)');
+  await db.batch(
+    spots.map((spot) => insert.bind(operator, spot.name, spot.latDeg, spot.lonDeg, spot.heightM)),
+  );
+}
+
 /** Identifiers that begin with the text come first, then names that hold it. */
 function searchAerodromes(aerodromes: readonly AerodromeRow[], wanted: string, limit: number): Place[] {
   const beginning = aerodromes.filter((row) => row[0].startsWith(wanted));
-  const named = aerodromes.filter((row) => !row[0].startsWith(wanted) && row[1].toUpperCase().includes(wanted));
+  const named = aerodromes.filter(
+    (row) => !row[0].startsWith(wanted) && row[1].toUpperCase().includes(wanted),
+  );
   return [...beginning, ...named].slice(0, limit).map(aerodromeToPlace);
 }
 

@@ -2,7 +2,7 @@
 import type { D1Database } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import { AppBug } from '../errors.ts';
-import type { Sounding, SoundingLevels } from '../formats/sounding.ts';
+import type { SoundingLevels } from '../formats/sounding.ts';
 import type { SoundingQuery, SoundingRepository, SoundingRow, StoredSounding } from '../sources/ports.ts';
 
 const column = z.array(z.nullable(z.number()));
@@ -42,20 +42,22 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
       );
       for (let from = 0; from < soundings.length; from += BATCH) {
         await db.batch(
-          soundings.slice(from, from + BATCH).map((sounding) =>
-            insert.bind(
-              operator,
-              sounding.stationId,
-              sounding.timeMs,
-              sounding.format,
-              sounding.latDeg,
-              sounding.lonDeg,
-              nullIfNaN(sounding.elevationM),
-              sounding.levels.levelCount,
-              nowMs,
-              JSON.stringify(toBody(sounding.levels)),
+          soundings
+            .slice(from, from + BATCH)
+            .map((sounding) =>
+              insert.bind(
+                operator,
+                sounding.stationId,
+                sounding.timeMs,
+                sounding.format,
+                sounding.latDeg,
+                sounding.lonDeg,
+                nullIfNaN(sounding.elevationM),
+                sounding.levels.levelCount,
+                nowMs,
+                JSON.stringify(toBody(sounding.levels)),
+              ),
             ),
-          ),
         );
       }
     },

@@ -2,99 +2,100 @@
 
 /** WMO code table 4.2 triple. */
 export interface Grib2Parameter {
-	readonly discipline: number;
-	readonly category: number;
-	readonly number: number;
+  readonly discipline: number;
+  readonly category: number;
+  readonly number: number;
 }
 
 /** First fixed surface (code table 4.5) with its value in the table's unit (Pa for 100, m for 103 ...). */
 export interface Grib2Level {
-	readonly type: number;
-	/** NaN where the surface has no value (ground, cloud top ...). */
-	readonly value: number;
+  readonly type: number;
+  /** NaN where the surface has no value (ground, cloud top ...). */
+  readonly value: number;
 }
 
 /** Where the points lie. Row 0, column 0 is the first point in file order once scanning has been undone. */
 export interface Grib2Grid {
-	/** Grid definition template number, 0 (lat/lon) or 30 (Lambert conformal). */
-	readonly template: number;
-	readonly nx: number;
-	readonly ny: number;
-	/** Radius of the sphere, or semi-major axis, m. */
-	readonly earthRadiusM: number;
-	/** Latitude and longitude (deg, lon in [-180, 180)) of a fractional column i and row j. */
-	readonly toLatLon: (
-		i: number,
-		j: number,
-	) => { latDeg: number; lonDeg: number };
-	/** Fractional column i and row j of a place; values outside 0..nx-1 / 0..ny-1 mean outside the grid. */
-	readonly toIndex: (
-		latDeg: number,
-		lonDeg: number,
-	) => { i: number; j: number };
-	/** True when column nx-1 is followed by column 0 (a grid around the globe). */
-	readonly wrapsEast: boolean;
-	/** True when u and v follow the grid's x and y and must be turned to east and north. */
-	readonly windsAlongGrid: boolean;
-	/** Angle to add when windsAlongGrid: u_e = u cos a + v sin a, v_n = -u sin a + v cos a. Radians. */
-	readonly windAngleRad: (lonDeg: number) => number;
-	/** Plain description, equal for equal grids: may be stored and compared. */
-	readonly key: string;
-	/** Enough to rebuild the grid from JSON. */
-	readonly definition: Grib2GridDefinition;
+  /** Grid definition template number, 0 (lat/lon) or 30 (Lambert conformal). */
+  readonly template: number;
+  readonly nx: number;
+  readonly ny: number;
+  /** Radius of the sphere, or semi-major axis, m. */
+  readonly earthRadiusM: number;
+  /** Latitude and longitude (deg, lon in [-180, 180)) of a fractional column i and row j. */
+  readonly toLatLon: (i: number, j: number) => { latDeg: number; lonDeg: number };
+  /** Fractional column i and row j of a place; values outside 0..nx-1 / 0..ny-1 mean outside the grid. */
+  readonly toIndex: (latDeg: number, lonDeg: number) => { i: number; j: number };
+  /** True when column nx-1 is followed by column 0 (a grid around the globe). */
+  readonly wrapsEast: boolean;
+  /** True when u and v follow the grid's x and y and must be turned to east and north. */
+  readonly windsAlongGrid: boolean;
+  /** Angle to add when windsAlongGrid: u_e = u cos a + v sin a, v_n = -u sin a + v cos a. Radians. */
+  readonly windAngleRad: (lonDeg: number) => number;
+  /** Plain description, equal for equal grids: may be stored and compared. */
+  readonly key: string;
+  /** Enough to rebuild the grid from JSON. */
+  readonly definition: Grib2GridDefinition;
 }
 
 export type Grib2GridDefinition =
-	| {
-			readonly template: 0;
-			readonly nx: number;
-			readonly ny: number;
-			readonly earthRadiusM: number;
-			/** First point of the unscanned order: north-west or south-west as the file has it, deg. */
-			readonly firstLatDeg: number;
-			readonly firstLonDeg: number;
-			/** Signed steps of row and column, deg. */
-			readonly latStepDeg: number;
-			readonly lonStepDeg: number;
-	  }
-	| {
-			readonly template: 30;
-			readonly nx: number;
-			readonly ny: number;
-			readonly earthRadiusM: number;
-			readonly firstLatDeg: number;
-			readonly firstLonDeg: number;
-			readonly orientationLonDeg: number;
-			readonly standardLat1Deg: number;
-			readonly standardLat2Deg: number;
-			/** Signed steps, m: dy > 0 when row 1 lies north of row 0. */
-			readonly dxM: number;
-			readonly dyM: number;
-			readonly windsAlongGrid: boolean;
-	  };
+  | {
+      readonly template: 0;
+      readonly nx: number;
+      readonly ny: number;
+      readonly earthRadiusM: number;
+      /** First point of the unscanned order: north-west or south-west as the file has it, deg. */
+      readonly firstLatDeg: number;
+      readonly firstLonDeg: number;
+      /** Signed steps of row and column, deg. */
+      readonly latStepDeg: number;
+      readonly lonStepDeg: number;
+    }
+  | {
+      readonly template: 30;
+      readonly nx: number;
+      readonly ny: number;
+      readonly earthRadiusM: number;
+      /** (semi-major - semi-minor axis) / semi-major axis; a sphere when absent. */
+      readonly earthFlattening?: number;
+      readonly firstLatDeg: number;
+      readonly firstLonDeg: number;
+      readonly orientationLonDeg: number;
+      readonly standardLat1Deg: number;
+      readonly standardLat2Deg: number;
+      /** Signed steps, m: dy > 0 when row 1 lies north of row 0. */
+      readonly dxM: number;
+      readonly dyM: number;
+      readonly windsAlongGrid: boolean;
+    };
 
 export interface Grib2Field {
-	/** Count of fields before this one in the file. */
-	readonly index: number;
-	/** Offset of the message's first byte in the file. */
-	readonly messageOffsetBytes: number;
-	readonly centre: number;
-	readonly parameter: Grib2Parameter;
-	readonly level: Grib2Level;
-	/** Second fixed surface when there is one (a layer), else undefined. */
-	readonly secondLevel: Grib2Level | undefined;
-	readonly referenceTimeMs: number;
-	/** End of the forecast interval for statistically processed fields (template 4.8), else the instant. */
-	readonly validTimeMs: number;
-	/** Product definition template number: 0 instant, 8 statistical interval ... */
-	readonly productTemplate: number;
-	readonly generatingProcess: number;
-	readonly grid: Grib2Grid;
-	/** Data representation template number: 0, 2 or 3. */
-	readonly packing: number;
-	/** Row-major [row][column] after scanning is undone (rows along j, columns along i, both ascending); NaN where missing. */
-	readonly values: Float32Array;
-	/** Index into `values` of the n-th value in file order; undefined when it is n itself. */
-	readonly fileOrder: Uint32Array | undefined;
-	readonly missingCount: number;
+  /** Count of fields before this one in the file. */
+  readonly index: number;
+  /** Offset of the message's first byte in the file. */
+  readonly messageOffsetBytes: number;
+  readonly centre: number;
+  readonly parameter: Grib2Parameter;
+  readonly level: Grib2Level;
+  /** Second fixed surface when there is one (a layer), else undefined. */
+  readonly secondLevel: Grib2Level | undefined;
+  readonly referenceTimeMs: number;
+  /** End of the forecast interval for statistically processed fields (template 4.8), else the instant. */
+  readonly validTimeMs: number;
+  /** Product definition template number: 0 instant, 8 statistical interval ... */
+  readonly productTemplate: number;
+  readonly generatingProcess: number;
+  readonly grid: Grib2Grid;
+  /** Data representation template number: 0, 2 or 3. */
+  readonly packing: number;
+  /** Row-major [row][column] after scanning is undone (rows along j, columns along i, both ascending); NaN where missing. */
+  readonly values: Float32Array;
+  /** Index into `values` of the n-th value in file order; undefined when it is n itself. */
+  readonly fileOrder: Uint32Array | undefined;
+  readonly missingCount: number;
 }
+
+/** What is known of a field before its values are decoded. */
+export type Grib2FieldHeader = Omit<Grib2Field, 'grid' | 'values' | 'fileOrder' | 'missingCount'> & {
+  readonly gridTemplate: number;
+};

@@ -1,0 +1,17 @@
+/** `npm run bench`: builds, then runs each benchmark in a process of its own. */
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { build, projectFolder } from '../../worker/cli/build.ts';
+
+const SCRIPTS = ['grib2-decode.ts', 'physics.ts', 'choice.ts', 'brief.ts', 'sizes.ts'];
+
+build();
+let failed = 0;
+for (const script of SCRIPTS) {
+  const path = `${projectFolder}tests/bench/${script}`;
+  if (!existsSync(path)) throw new Error(`benchmark ${script}: not there`);
+  process.stdout.write(`\n## ${script}\n\n`);
+  const { status } = spawnSync(process.execPath, [path], { cwd: projectFolder, stdio: 'inherit' });
+  if (status !== 0) failed += 1;
+}
+process.exit(failed === 0 ? 0 : 1);

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { blendProfiles, chooseRun, hoursAt } from '../../worker/brief/grid-hours.ts';
+import type { Profile } from '../../worker/science/columns.ts';
+import type { GridHour } from '../../worker/sources/ports.ts';
+
+const H = 3_600_000;
+const hour = (run: number, valid: number, model = 'a'): GridHour => ({
+  operator: 'demo',
+  model,
+  runMs: run * H,
+  validMs: valid * H,
+  manifestKey: `${model}-${run}-${valid}`,
+  ingestedMs: 0,
+});
+
+describe('chooseRun', () => {
+  it('takes the newest run that reaches the window, with its hours in order', () => {
+    const hours = [hour(0, 12), hour(6, 15), hour(6, 12), hour(0, 15)];
+    expect(chooseRun(hours, 12 * H, 15 * H).map((each) => each.manifestKey)).toEqual(['a-6-12', 'a-6-15']);
+  });
+
+  it('leaves a newer run that does not reach the window', () => {
+    const hours = [hour(0, 12), hour(6, 40)];
+    expect(chooseRun(hours, 12 * H, 13 * H).map((each) => each.runMs)).toEqual([0]);
+  });
+
+  it('finds nothing when every hour is further than the tolerance', () => {
+    expect(chooseRun([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
+  });
+});
+
+describe('hoursAt', () => {
+  const hours = [hour(0, 12), hour(0, 15)];
+
+  it('weighs the two hours around an instant by time', () => {
+    expect(hoursAt(hours, 13 * H)).toMatchObject({ before: 0, after: 1, laterShare: 1 / 3 });
+  });
+
+  it('uses one hour alone at its own time and beyond the last', () => {
+    expect(hoursAt(hours, 12 * H)).toMatchObject({ before: 0, after: 0, laterShare: 0, offsetMs: 0 });
+    expect(hoursAt(hours, 18 * H)).toMatchObject({ before: 1, after: 1, offsetMs: 3 * H });
+  });
+
+  it('gives nothing further than six hours from any hour', () => {
+    expect(hoursAt(hours, 21.1 * H)).toBeUndefined();
+    expect(hoursAt([], 12 * H)).toBeUndefined();
+  });
+
+  it('never bridges a gap wider than the tolerance: a missing hour stays missing', () => {
+    const sparse = [hour(0, 0), hour(0, 24)];
+    expect(hoursAt(sparse, 12 * H)).toBeUndefined();
+    expect(hoursAt(sparse, 4 * H)).toMatchObject({ before: 0, after: 0 });
+  });
+});
+
+describe('blendProfiles', () => {
+  const profile = (temperatureK: number, levels = [100_000, 85_000]): Profile => {
+    const column = (value: number) => new Float64Array(levels.length).fill(value);
+    return {
+      levelCount: levels.length,
+      pressurePa: Float64Array.from(levels),
+      geopotentialHeightM: column(1000),
+      temperatureK: column(temperatureK),
+      relativeHumidityRatio: column(0.8),
+      windEastMps: column(5),
+      windNorthMps: column(0),
+      verticalVelocityPaPerS: column(Number.NaN),
+      condensateKgPerKg: column(0),
+      condensateBasis: 'liquid',
+      surfaceHeightM: 100,
+    };
+  };
+
+  it('is linear in time at each level', () => {
+    expect(blendProfiles(profile(260), profile(264), 0.25).temperatureK[1]).toBeCloseTo(261, 10);
+  });
+
+  it('keeps a value that is missing in one hour missing', () => {
+    const missing = profile(Number.NaN);
+    expect(blendProfiles(profile(260), missing, 0.25).temperatureK[0]).toBeNaN();
+  });
+
+  it('does not mix hours of different levels but takes the nearer', () => {
+    const other = profile(270, [100_000, 70_000]);
+    expect(blendProfiles(profile(260), other, 0.25).temperatureK[0]).toBe(260);
+    expect(blendProfiles(profile(260), other, 0.75).temperatureK[0]).toBe(270);
+  });
+});

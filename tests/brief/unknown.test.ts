@@ -1,0 +1,187 @@
+/** Poison at the brief's own stages: whatever is taken away, nothing that was unknown or icy turns into "no ice found". */
+import { beforeAll, describe, expect, it } from 'vitest';
+import { makeBrief } from '../../worker/brief/make-brief.ts';
+import type { Sounding, SoundingLevels } from '../../worker/formats/sounding.ts';
+import type { Brief, CurtainAnswer } from '../../worker/schema/brief.ts';
+import type { BriefRequest } from '../../worker/schema/request.ts';
+import { createMemoryStores } from '../support/memory-stores.ts';
+
+const PLACES = [
+  { ident: 'AAAA', name: 'West', latDeg: 44.5, lonDeg: -73.0, elevationM: 100, kind: 'aerodrome' as const },
+  { ident: 'BBBB', name: 'East', latDeg: 44.5, lonDeg: -71.0, elevationM: 100, kind: 'aerodrome' as const },
+];
+const REQUEST: BriefRequest = {
+  route: 'AAAA BBBB',
+  departure: { atUtc: '2026-01-14T12:00:00Z' },
+  aircraft: 'generic-fluid-turboprop',
+  options: { curtain: true, minimumAltitudes: [{ fromNm: 0, toNm: 500, altitudeFt: 4000 }] },
+};
+
+/** An invented deck: saturated and below freezing from 950 to 750 hPa, dry above. hPa, gpm, degC, depression, from, m/s. */
+const DECK = [
+  [995, 100, -2, 3, 200, 5],
+  [975, 270, -3, 1, 210, 6],
+  [950, 480, -4.5, 0.1, 220, 8],
+  [925, 700, -6, 0.1, 230, 10],
+  [900, 920, -7.2, 0.1, 240, 11],
+  [850, 1380, -9.2, 0.1, 250, 12],
+  [800, 1860, -11.2, 0.1, 250, 13],
+  [775, 2110, -12.2, 0.2, 250, 14],
+  [750, 2370, -9, 15, 260, 15],
+  [700, 2910, -10, 20, 260, 16],
+  [600, 4100, -16, 25, 270, 20],
+  [500, 5480, -25, 25, 270, 25],
+  [400, 7100, -37, 20, 270, 30],
+  [250, 10200, -55, 15, 270, 35],
+] as const;
+
+function deckSounding(): Sounding {
+  const column = (index: number) => Float64Array.from(DECK, (level) => level[index]!);
+  return {
+    format: 'igra-v2',
+    stationId: 'ZZM00000999',
+    latDeg: 44.5,
+    lonDeg: -73,
+    elevationM: 100,
+    timeMs: Date.parse(REQUEST.departure.atUtc),
+    rejected: [],
+    levels: {
+      levelCount: DECK.length,
+      pressurePa: column(0).map((hPa) => hPa * 100),
+      geopotentialHeightM: column(1),
+      temperatureK: column(2).map((celsius) => celsius + 273.15),
+      dewPointK: column(2).map((celsius, level) => celsius - DECK[level]![3] + 273.15),
+      windDirectionDeg: column(4),
+      windSpeedMps: column(5),
+    },
+  };
+}
+
+let sounding: Sounding;
+let whole: CurtainAnswer;
+
+async function briefOver(soundings: readonly Sounding[]): Promise<Brief> {
+  const stores = createMemoryStores({ places: PLACES });
+  await stores.soundings.put('demo', soundings, 0);
+  return makeBrief(stores, REQUEST, { operators: ['demo'] });
+}
+
+function curtainOf(brief: Brief): CurtainAnswer {
+  if (brief.brief.curtain === undefined) throw new Error('the request asked for the curtain');
+  return brief.brief.curtain;
+}
+
+const valueAt = (curtain: CurtainAnswer, name: string, index: number) =>
+  curtain.quantities[name]!.values[index]! * curtain.quantities[name]!.scale;
+
+/** Probability from which a cell counts as icy before something is taken away; under 0.15 it counts as free after. */
+const LIKELY = 0.4;
+
+/** Cells that were icy or unknown and now stand as known and without ice. */
+function turnedFree(before: CurtainAnswer, after: CurtainAnswer): string[] {
+  const found: string[] = [];
+  for (let index = 0; index < before.state.length; index += 1) {
+    if (after.state[index] !== 0) continue;
+    const wasUnknown = before.state[index] !== 0;
+    const wasIcy = !wasUnknown && valueAt(before, 'icingProbability', index) >= LIKELY;
+    const isFree =
+      valueAt(after, 'icingProbability', index) < 0.15 && valueAt(after, 'largeDrops', index) === 0;
+    if ((wasUnknown || wasIcy) && isFree) found.push(`cell ${index} was ${wasUnknown ? 'unknown' : 'icy'}`);
+  }
+  return found;
+}
+
+function withLevels(
+  change: (levels: Record<keyof Omit<SoundingLevels, 'levelCount'>, Float64Array>) => void,
+): Sounding {
+  const { levels } = sounding;
+  const copy = {
+    pressurePa: levels.pressurePa.slice(),
+    geopotentialHeightM: levels.geopotentialHeightM.slice(),
+    temperatureK: levels.temperatureK.slice(),
+    dewPointK: levels.dewPointK.slice(),
+    windDirectionDeg: levels.windDirectionDeg.slice(),
+    windSpeedMps: levels.windSpeedMps.slice(),
+  };
+  change(copy);
+  return { ...sounding, levels: { levelCount: levels.levelCount, ...copy } };
+}
+
+beforeAll(async () => {
+  sounding = deckSounding();
+  whole = curtainOf(await briefOver([sounding]));
+});
+
+describe('missing is not clear', () => {
+  it('the whole ascent gives a deck of ice with known air above (or these tests would prove nothing)', () => {
+    const known = whole.state.filter((state) => state === 0).length;
+    const icy = whole.state.filter(
+      (state, index) => state === 0 && valueAt(whole, 'icingProbability', index) >= 0.4,
+    );
+    expect(known).toBeGreaterThan(800);
+    expect(icy.length).toBeGreaterThan(100);
+  });
+
+  it('no source at all: every cell unknown, verdict unknown, no altitude to file', async () => {
+    const { brief } = await briefOver([]);
+    expect(new Set(brief.curtain?.state)).not.toContain(0);
+    expect(brief.verdict.code).toBe('unknown');
+    expect(brief.file).toBeNull();
+  });
+
+  it.each(['temperatureK', 'dewPointK'] as const)(
+    '%s missing on any run of levels frees no cell of ice',
+    async (quantity) => {
+      const count = sounding.levels.levelCount;
+      for (let from = 0; from < count; from += 1) {
+        for (const length of [1, 2, count]) {
+          const poisoned = withLevels((levels) => levels[quantity].fill(Number.NaN, from, from + length));
+          const after = curtainOf(await briefOver([poisoned]));
+          expect(turnedFree(whole, after), `${quantity} ${from}+${length}`).toEqual([]);
+        }
+      }
+    },
+  );
+
+  it('an ascent cut off at any level is unknown above it', async () => {
+    for (let kept = 1; kept < sounding.levels.levelCount; kept += 1) {
+      const cut = {
+        ...sounding,
+        levels: {
+          levelCount: kept,
+          pressurePa: sounding.levels.pressurePa.slice(0, kept),
+          geopotentialHeightM: sounding.levels.geopotentialHeightM.slice(0, kept),
+          temperatureK: sounding.levels.temperatureK.slice(0, kept),
+          dewPointK: sounding.levels.dewPointK.slice(0, kept),
+          windDirectionDeg: sounding.levels.windDirectionDeg.slice(0, kept),
+          windSpeedMps: sounding.levels.windSpeedMps.slice(0, kept),
+        },
+      };
+      const after = curtainOf(await briefOver([cut]));
+      expect(turnedFree(whole, after), `${kept} levels kept`).toEqual([]);
+    }
+  });
+
+  it('an ascent seven hours old is not used: too old, not free of ice', async () => {
+    const old = { ...sounding, timeMs: sounding.timeMs - 7 * 3_600_000 };
+    const brief = await briefOver([old]);
+    expect(new Set(curtainOf(brief).state)).not.toContain(0);
+    expect(brief.brief.verdict.code).toBe('unknown');
+  });
+
+  it('an ascent 400 km away is not used', async () => {
+    const far = { ...sounding, latDeg: 48.5 };
+    expect(new Set(curtainOf(await briefOver([far])).state)).not.toContain(0);
+  });
+
+  it('a dry far ascent cannot free the deck of a near one', async () => {
+    const dry = withLevels((levels) => {
+      for (let level = 0; level < levels.dewPointK.length; level += 1) {
+        levels.dewPointK[level] = levels.temperatureK[level]! - 20;
+      }
+    });
+    const far = { ...dry, stationId: 'ZZM00000998', latDeg: 46.5 };
+    const after = curtainOf(await briefOver([sounding, far]));
+    expect(turnedFree(whole, after)).toEqual([]);
+  });
+});

@@ -1,0 +1,71 @@
+/** No violation that axe-core knows, at every size and in both themes; everything can be reached by keyboard. */
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage } from './open-page.ts';
+
+let instance: TestInstance;
+let browser: Browser;
+const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+beforeAll(async () => {
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await instance?.stop();
+});
+
+interface AxeResults {
+  readonly passes: readonly unknown[];
+  readonly violations: readonly { id: string; nodes: readonly { target: unknown; failureSummary?: string }[] }[];
+}
+
+async function violations(page: Page): Promise<string[]> {
+  await page.addScriptTag({ path: axePath });
+  const results = await page.evaluate(() => (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run());
+  expect(results.passes.length).toBeGreaterThan(15);
+  return results.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary}`));
+}
+
+const sizes = [360, 820, 1280, 2560];
+const themes = ['light', 'dark'] as const;
+const looks = sizes.flatMap((width) => themes.map((theme) => ({ width, theme })));
+
+describe.each(looks)('at $width px, $theme', ({ width, theme }) => {
+  it.each(['over-the-deck', 'out-of-data'])('the brief of %s has no violation', async (id) => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg(id)), { width, theme });
+    await page.locator('.plan-has-map').waitFor();
+    await keepScreenshot(page, `${id}-${width}-${theme}`);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
+
+  it('the entry has no violation', async () => {
+    const { page } = await openPage(browser, instance.baseUrl, { width, theme });
+    await page.locator('.demo li').first().waitFor();
+    await keepScreenshot(page, `entry-${width}-${theme}`);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
+});
+
+it('focus is visible on every stop of the tab key, and the handles and the table are among them', async () => {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg('over-the-deck')));
+  await page.locator('.handle-altitude').waitFor();
+  const stops: string[] = [];
+  for (let press = 0; press < 12; press += 1) {
+    await page.keyboard.press('Tab');
+    const stop = await page.evaluate(() => {
+      const element = document.activeElement!;
+      return { name: element.className || element.tagName, outlinePx: Number.parseFloat(getComputedStyle(element).outlineWidth) };
+    });
+    if (stop.name === 'BODY') break;
+    expect(stop.outlinePx, String(stop.name)).toBeGreaterThanOrEqual(2);
+    stops.push(String(stop.name));
+  }
+  expect(stops.join(' ')).toMatch(/handle-altitude.*handle-distance.*BUTTON/);
+  await page.close();
+});

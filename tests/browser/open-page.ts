@@ -1,0 +1,116 @@
+/** A real browser on the real page: opens it, and keeps what the console complained about. */
+import { mkdirSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Brief } from '../../worker/schema/brief.ts';
+import type { BriefRequest } from '../../worker/schema/request.ts';
+import { legTextFromRequest, queryFromLegText } from '../../web/src/url-state.ts';
+
+const FLAGS = [
+  '--headless',
+  '--no-sandbox',
+  '--use-gl=angle',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export function launchBrowser(moreFlags: readonly string[] = []): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
+    args: [...FLAGS, ...moreFlags],
+  });
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  /** Errors and warnings of the console, and errors that nobody caught. */
+  readonly complaints: string[];
+}
+
+export interface Looks {
+  readonly width?: number;
+  readonly height?: number;
+  readonly theme?: 'light' | 'dark';
+}
+
+export async function openPage(browser: Browser, url: string, looks: Looks = {}): Promise<OpenPage> {
+  const page = await browser.newPage({
+    viewport: { width: looks.width ?? 1280, height: looks.height ?? 900 },
+    colorScheme: looks.theme ?? 'light',
+  });
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.goto(url);
+  return { page, complaints };
+}
+
+interface DemoLeg {
+  readonly id: string;
+  readonly title: string;
+  readonly request: BriefRequest;
+}
+
+/** One of the demo's own legs, as the page's build copies them. */
+export function demoLeg(id: string): DemoLeg {
+  const file = new URL('../../sample-soundings/legs.json', import.meta.url);
+  const { legs } = JSON.parse(readFileSync(file, 'utf8')) as { legs: DemoLeg[] };
+  const leg = legs.find((one) => one.id === id);
+  if (leg === undefined) throw new Error(`legs.json: found no leg ${id}, expected one`);
+  return leg;
+}
+
+export function legUrl(baseUrl: string, { request }: DemoLeg): string {
+  return `${baseUrl}/?${queryFromLegText(legTextFromRequest(request))}`;
+}
+
+/** The same brief, asked for without the page. */
+export async function fetchBrief(baseUrl: string, { request }: DemoLeg): Promise<Brief> {
+  const response = await fetch(`${baseUrl}/api/brief`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ ...request, options: { ...request.options, curtain: true } }),
+  });
+  return (await response.json()) as Brief;
+}
+
+/** Written only when SCREENSHOT_DIR names a folder. */
+export async function keepScreenshot(page: Page, name: string): Promise<void> {
+  const folder = process.env.SCREENSHOT_DIR;
+  if (folder === undefined || folder === '') return;
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: `${folder}/${name}.png`, fullPage: true });
+}
+
+/** Colors inside a rectangle of what is on the screen, as rrggbb, with how many pixels each has. */
+export async function colorsOnScreen(
+  page: Page,
+  clip: { x: number; y: number; width: number; height: number },
+): Promise<Map<string, number>> {
+  const picture = (await page.screenshot({ clip })).toString('base64');
+  const counts = await page.evaluate(async (base64) => {
+    const image = new Image();
+    image.src = `data:image/png;base64,${base64}`;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = image.width;
+    canvas.height = image.height;
+    const pen = canvas.getContext('2d')!;
+    pen.drawImage(image, 0, 0);
+    const { data } = pen.getImageData(0, 0, image.width, image.height);
+    const found: Record<string, number> = {};
+    for (let at = 0; at < data.length; at += 4) {
+      const color = [data[at]!, data[at + 1]!, data[at + 2]!].map((part) => part.toString(16).padStart(2, '0')).join('');
+      found[color] = (found[color] ?? 0) + 1;
+    }
+    return found;
+  }, picture);
+  return new Map(Object.entries(counts));
+}

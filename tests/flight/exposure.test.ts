@@ -1,0 +1,213 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Spread } from '../../worker/flight/types.ts';
+import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
+import { INTENSITY_WORDS } from '../../worker/science/columns.ts';
+import { kFromC, mFromFt, mpsFromKt } from '../../worker/science/units.ts';
+import { assertClose } from '../support/assert-close.ts';
+import { exposure, exposureIn } from './fly-curtain.ts';
+import {
+  DRY,
+  LIGHT_ICE,
+  layer,
+  MODERATE_ICE,
+  makeCurtain,
+  makeTestRoute,
+  randomCells,
+} from './make-curtain.ts';
+
+const BY_HAND = { abs: 1e-6, why: 'by hand' };
+const BY_HAND_F32 = { abs: 1e-6, rel: 1e-6, why: 'by hand, columns are 32-bit' };
+const MINUTE = 60;
+
+const minutes = ({ low, middle, high }: Spread) =>
+  [low, middle, high].map((value) => Math.round(value) / MINUTE);
+
+describe('exposureAt, worked out by hand', () => {
+  const throughDeck = exposure(layer(6000, 9000, LIGHT_ICE));
+
+  test('a deck from 6,000 to 9,000 ft costs 3 min in the climb at 1,000 ft/min and 6 in the descent at 500', () => {
+    expect(minutes(throughDeck.icingS)).toEqual([9, 9, 9]);
+    assertClose(throughDeck.icingHighByPhaseS.climb, 3 * MINUTE, BY_HAND);
+    assertClose(throughDeck.icingHighByPhaseS.descent, 6 * MINUTE, BY_HAND);
+    expect(throughDeck.icingHighByPhaseS.cruise).toBe(0);
+  });
+
+  test('9 min at 0.3 mm/min build 2.7 mm, and e^0.8 more or less in the high and low estimate', () => {
+    assertClose(throughDeck.builtM.middle * 1000, 2.7, BY_HAND_F32);
+    assertClose(throughDeck.builtM.high / throughDeck.builtM.middle, 2.2255, { abs: 1e-4, why: 'e^0.8' });
+    assertClose(throughDeck.builtM.low / throughDeck.builtM.middle, 0.4493, { abs: 1e-4, why: 'e^-0.8' });
+  });
+
+  test('the time is all in light icing, and the rest of the flight in none', () => {
+    assertClose(throughDeck.intensityS.light.middle, 9 * MINUTE, BY_HAND);
+    assertClose(throughDeck.intensityS.none.middle, throughDeck.totalS - 9 * MINUTE, BY_HAND);
+    expect([throughDeck.intensityS.trace.high, throughDeck.intensityS.moderate.high]).toEqual([0, 0]);
+    expect(throughDeck.worstIntensity).toBe('light');
+  });
+
+  // Priming 4 L, reserve 30 min at 0.45 L/min 13.5 L, 9 min at 0.45: 4.05 L. In the high estimate 0.3 mm/min times 2.2255
+  // of 0.98 density is 0.655 mm/min or 1.55 in/h all frozen: high flow, 9 min at 0.9 L/min: 8.1 L.
+  test('fluid is priming, flow in the deck and reserve; the high estimate needs the high setting', () => {
+    assertClose(throughDeck.fluidM3.middle * 1000, 4 + 13.5 + 4.05, BY_HAND);
+    assertClose(throughDeck.fluidM3.high * 1000, 4 + 13.5 + 8.1, BY_HAND);
+    expect(throughDeck.fluidHighKnownM3).toBe(throughDeck.fluidM3.high);
+  });
+
+  test('catch is catch rate times time: 9 min of 0.3 mm/min at 900 kg/m3 is 2.43 kg/m2', () => {
+    assertClose(throughDeck.caughtKgPerM2.middle, 2.43, BY_HAND_F32);
+  });
+
+  test('moderate icing flows at the high setting in every estimate', () => {
+    const { fluidM3 } = exposure(layer(6000, 9000, MODERATE_ICE));
+    for (const litersM3 of [fluidM3.low, fluidM3.middle, fluidM3.high]) {
+      assertClose(litersM3 * 1000, 4 + 13.5 + 9 * 0.9, BY_HAND);
+    }
+  });
+
+  test('cruising in ice counts the cruise', () => {
+    const { icingHighByPhaseS } = exposure(layer(9500, 10500, LIGHT_ICE));
+    assertClose(icingHighByPhaseS.cruise, (116 / 180) * 3600, BY_HAND);
+    assertClose(icingHighByPhaseS.climb, 0.5 * MINUTE, BY_HAND);
+  });
+
+  test('an altitude on the edge between two cells flies in the upper one', () => {
+    expect(exposure(layer(9500, 10000, LIGHT_ICE)).icingHighByPhaseS.cruise).toBe(0);
+    expect(exposure(layer(10000, 10500, LIGHT_ICE)).icingHighByPhaseS.cruise).toBeGreaterThan(0);
+  });
+
+  test('ice over two of the points in cruise counts their stretches, half way to the neighbors', () => {
+    const route = makeTestRoute();
+    const stretchNm =
+      (route.distanceM[13]! + route.distanceM[14]! - route.distanceM[11]! - route.distanceM[12]!) / 2 / 1852;
+    const { icingS } = exposure(layer(9500, 10500, LIGHT_ICE, [12, 13]));
+    assertClose(icingS.middle, (stretchNm / 180) * 3600, BY_HAND);
+  });
+
+  test('mean temperature, headwind and true airspeed are those of the cruise', () => {
+    const found = exposure((_, middleFt) =>
+      middleFt > 10000 ? { temperatureC: -17, windNorthMps: -12 } : { temperatureC: 0, windNorthMps: 3 },
+    );
+    assertClose(found.staticTemperatureK, kFromC(-17), { abs: 1e-4, why: '32-bit columns' });
+    assertClose(found.headwindMps, 12, { abs: 1e-6, why: 'due north' });
+    assertClose(found.trueAirspeedMps, mpsFromKt(180), BY_HAND);
+  });
+});
+
+describe('exposureAt and probability', () => {
+  test.each([
+    [0.8, [9, 9, 9]],
+    [0.7, [9, 9, 9]],
+    [0.5, [0, 9, 9]],
+    [0.4, [0, 9, 9]],
+    [0.2, [0, 0, 9]],
+    [0.15, [0, 0, 9]],
+    [0.14, [0, 0, 0]],
+  ])('a deck of probability %f counts in low, middle and high as %j min', (icingProbability, expected) => {
+    // Columns are 32-bit: half a unit above, so that a threshold itself is reached.
+    const cell = { ...LIGHT_ICE, icingProbability: icingProbability + 1e-7, cloudProbability: 0 };
+    expect(minutes(exposure(layer(6000, 9000, cell)).icingS)).toEqual(expected);
+  });
+
+  test('ice that is probable enough is at least a trace, however little grows', () => {
+    const { intensityS, worstIntensity } = exposure(
+      layer(6000, 9000, { icingProbability: 0.9, cloudProbability: 1, growthMmPerMin: 0, intensity: 0 }),
+    );
+    expect(minutes(intensityS.trace)).toEqual([9, 9, 9]);
+    expect(worstIntensity).toBe('trace');
+  });
+
+  test('cloud below freezing without ice is moisture and uses fluid', () => {
+    const found = exposure(layer(6000, 9000, { cloudProbability: 0.9 }));
+    expect(minutes(found.moistureBelowFreezingS)).toEqual([9, 9, 9]);
+    expect(minutes(found.icingS)).toEqual([0, 0, 0]);
+    assertClose(found.fluidM3.middle * 1000, 4 + 13.5 + 4.05, BY_HAND);
+  });
+
+  test.each([
+    [-0.1, 9],
+    [0.1, 0],
+    [2, 0],
+  ])('cloud at %f degC is %i min of moisture below freezing', (temperatureC, expected) => {
+    const found = exposure(layer(6000, 9000, { cloudProbability: 0.9, temperatureC }));
+    expect(minutes(found.moistureBelowFreezingS)[1]).toBe(expected);
+  });
+
+  test('dry air needs no fluid at all', () => {
+    expect(exposure(DRY).fluidM3).toEqual({ low: 0, middle: 0, high: 0 });
+  });
+
+  test('near freezing, where little of a great catch freezes, fluid still flows high', () => {
+    const wet = layer(6000, 9000, {
+      icingProbability: 0.9,
+      cloudProbability: 1,
+      growthMmPerMin: 0.5,
+      intensity: 2,
+    });
+    const { weather, icing } = makeCurtain(makeTestRoute().pointCount, wet);
+    icing.wingGrowthMps.fill(0);
+    const found = exposureIn({ weather, icing });
+    assertClose(found.fluidM3.middle * 1000, 4 + 13.5 + 8.1, BY_HAND);
+  });
+});
+
+describe('exposureAt, properties on invented curtains', () => {
+  const axis = makeAltitudeAxis({ lowestM: 0, cellDepthM: mFromFt(500), cellCount: 20 });
+  const pointCount = makeTestRoute(60).pointCount;
+  const anyExposure = randomCells(pointCount, axis).map((cellAt) =>
+    exposure(cellAt, { axis, cruiseFt: 6000, lengthNm: 60 }),
+  );
+  const SEED = { seed: 2026, numRuns: 100 };
+
+  test('low is never above middle, nor middle above high', () => {
+    fc.assert(
+      fc.property(anyExposure, (found) => {
+        const { icingS, moistureBelowFreezingS, builtM, fluidM3, caughtKgPerM2, intensityS } = found;
+        for (const spread of [
+          icingS,
+          moistureBelowFreezingS,
+          builtM,
+          fluidM3,
+          caughtKgPerM2,
+          ...Object.values(intensityS),
+        ]) {
+          expect(spread.low).toBeLessThanOrEqual(spread.middle);
+          expect(spread.middle).toBeLessThanOrEqual(spread.high);
+        }
+      }),
+      SEED,
+    );
+  });
+
+  test('icing in its intensities, none and unknown add up to the whole time', () => {
+    fc.assert(
+      fc.property(anyExposure, ({ intensityS, unknownS, totalS, icingS }) => {
+        const iced = INTENSITY_WORDS.filter((word) => word !== 'none').reduce(
+          (sum, word) => sum + intensityS[word].middle,
+          0,
+        );
+        assertClose(iced, icingS.middle, { abs: 1e-6, why: 'rounding' });
+        assertClose(iced + intensityS.none.middle + unknownS, totalS, { abs: 1e-6, why: 'rounding' });
+      }),
+      SEED,
+    );
+  });
+
+  test('cells cut in two with the same air change nothing', () => {
+    const fine = makeAltitudeAxis({ lowestM: 0, cellDepthM: mFromFt(250), cellCount: 40 });
+    fc.assert(
+      fc.property(randomCells(pointCount, axis), (cellAt) => {
+        const coarse = exposure(cellAt, { axis, cruiseFt: 6000, lengthNm: 60 });
+        const split = exposure((point, middleFt) => cellAt(point, 500 * Math.floor(middleFt / 500) + 250), {
+          axis: fine,
+          cruiseFt: 6000,
+          lengthNm: 60,
+        });
+        assertClose(split.icingS.middle, coarse.icingS.middle, { abs: 1e-6, why: 'exact splitting' });
+        assertClose(split.unknownS, coarse.unknownS, { abs: 1e-6, why: 'exact splitting' });
+        assertClose(split.builtM.high, coarse.builtM.high, { abs: 1e-12, why: 'exact splitting' });
+      }),
+      { seed: 77, numRuns: 40 },
+    );
+  });
+});

@@ -1,0 +1,187 @@
+/** Small curtains for tests of the flight: still, dry, warm-free air unless a test says otherwise. */
+import fc from 'fast-check';
+import { aircraftFromProfile } from '../../worker/flight/aircraft.ts';
+import { builtInAircraft } from '../../worker/flight/aircraft-profiles.ts';
+import { makeRoutePoints } from '../../worker/flight/route.ts';
+import type { Aircraft, ChooseInput, MinimumAltitudes, RoutePoints } from '../../worker/flight/types.ts';
+import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
+import {
+  type AltitudeAxis,
+  CELL_STATE,
+  type IcingColumns,
+  type WeatherColumns,
+} from '../../worker/science/columns.ts';
+import { ftFromM, kFromC, mFromFt, mFromNm, mpsFromKt } from '../../worker/science/units.ts';
+
+/** What one cell holds; everything left out is ordinary ice-free air. */
+export interface TestCell {
+  readonly state?: number;
+  readonly temperatureC?: number;
+  readonly cloudProbability?: number;
+  readonly icingProbability?: number;
+  readonly growthMmPerMin?: number;
+  readonly intensity?: number;
+  readonly largeDrops?: number;
+  readonly envelopeRatio?: number;
+  readonly windEastMps?: number;
+  readonly windNorthMps?: number;
+}
+
+/** A cell by point and the altitude of its middle, ft. */
+export type CellAt = (point: number, middleFt: number) => TestCell;
+
+export const DRY: CellAt = () => ({});
+
+/** Ice between two altitudes, ft, along the points from-to (both ends included). */
+export function layer(lowerFt: number, upperFt: number, cell: TestCell, points = [0, 1e9]): CellAt {
+  return (point, middleFt) => {
+    const isInside = middleFt > lowerFt && middleFt < upperFt && point >= points[0]! && point <= points[1]!;
+    return isInside ? cell : {};
+  };
+}
+
+export const LIGHT_ICE: TestCell = {
+  icingProbability: 0.8,
+  cloudProbability: 0.9,
+  growthMmPerMin: 0.3,
+  intensity: 2,
+};
+
+export const MODERATE_ICE: TestCell = {
+  icingProbability: 0.9,
+  cloudProbability: 1,
+  growthMmPerMin: 0.6,
+  intensity: 3,
+};
+
+export const UNKNOWN: TestCell = { state: CELL_STATE.noData };
+
+/** 60 cells of 500 ft from the sea up. */
+export const TEST_AXIS = makeAltitudeAxis({ lowestM: 0, cellDepthM: mFromFt(500), cellCount: 60 });
+
+/** Due north along 70W from 40N: 186 NM with points every 5 NM or less, aerodromes at sea level. */
+export function makeTestRoute(lengthNm = 186, elevationM = 0): RoutePoints {
+  const lengthDeg = ((mFromNm(lengthNm) / 6_371_008.8) * 180) / Math.PI;
+  return makeRoutePoints([
+    { name: 'AAAA', latDeg: 40, lonDeg: -70, elevationM },
+    { name: 'BBBB', latDeg: 40 + lengthDeg, lonDeg: -70, elevationM },
+  ]);
+}
+
+export function makeAircraft(id = 'generic-fluid-turboprop', change: Partial<Aircraft> = {}): Aircraft {
+  const profile = builtInAircraft.find((each) => each.id === id);
+  if (profile === undefined) throw new Error(`no aircraft ${id}`);
+  return { ...aircraftFromProfile(profile), ...change };
+}
+
+/** Round numbers: 120 kt and 1,000 ft/min up, 180 kt level, 150 kt and 500 ft/min down, 60 kg/h. */
+export const ROUND_AIRCRAFT: Aircraft = makeAircraft('generic-fluid-turboprop', {
+  trueAirspeedMps: { pressureAltitudeM: [0], value: [mpsFromKt(180)] },
+  climbRateMps: { pressureAltitudeM: [0], value: [mFromFt(1000) / 60] },
+  climbTrueAirspeedMps: mpsFromKt(120),
+  descentRateMps: mFromFt(500) / 60,
+  descentTrueAirspeedMps: mpsFromKt(150),
+  fuelFlowKgPerS: { pressureAltitudeM: [0], value: [60 / 3600] },
+});
+
+/** Any curtain: dry, moist, icy of every intensity, with large drops, warm, or unknown, cell by cell. */
+export function randomCells(pointCount: number, axis: AltitudeAxis): fc.Arbitrary<CellAt> {
+  const cell: fc.Arbitrary<TestCell> = fc.oneof(
+    { weight: 4, arbitrary: fc.constant({}) },
+    { weight: 1, arbitrary: fc.constant(UNKNOWN) },
+    {
+      weight: 3,
+      arbitrary: fc.record({
+        icingProbability: fc.double({ min: 0, max: 1, noNaN: true }),
+        cloudProbability: fc.double({ min: 0, max: 1, noNaN: true }),
+        growthMmPerMin: fc.double({ min: 0, max: 2, noNaN: true }),
+        intensity: fc.integer({ min: 0, max: 4 }),
+        temperatureC: fc.integer({ min: -30, max: 5 }),
+        envelopeRatio: fc.double({ min: 0, max: 3, noNaN: true }),
+      }),
+    },
+  );
+  const size = pointCount * axis.cellCount;
+  return fc.array(cell, { minLength: size, maxLength: size }).map((cells) => (point, middleFt) => {
+    const number = Math.floor((mFromFt(middleFt) - axis.lowestM) / axis.cellDepthM);
+    return cells[point * axis.cellCount + number] ?? UNKNOWN;
+  });
+}
+
+export function makeCurtain(
+  pointCount: number,
+  cellAt: CellAt,
+  axis: AltitudeAxis = TEST_AXIS,
+): { weather: WeatherColumns; icing: IcingColumns } {
+  const size = pointCount * axis.cellCount;
+  const cells = Array.from({ length: size }, (_, index) => {
+    const cell = index % axis.cellCount;
+    return cellAt(Math.floor(index / axis.cellCount), ftFromM(axis.lowestM + (cell + 0.5) * axis.cellDepthM));
+  });
+  /** Unknown cells hold NaN throughout, as the contract says. */
+  const floats = (value: (cell: TestCell) => number) =>
+    Float32Array.from(cells, (cell) =>
+      (cell.state ?? CELL_STATE.known) === CELL_STATE.known ? value(cell) : Number.NaN,
+    );
+  const state = Uint8Array.from(cells, (cell) => cell.state ?? CELL_STATE.known);
+  const growthMps = floats((cell) => (cell.growthMmPerMin ?? 0) / 60_000);
+  const weather: WeatherColumns = {
+    columnCount: pointCount,
+    axis,
+    temperatureK: floats((cell) => kFromC(cell.temperatureC ?? -10)),
+    relativeHumidityRatio: floats(() => 0.5),
+    geopotentialHeightM: floats(() => 0),
+    windEastMps: floats((cell) => cell.windEastMps ?? 0),
+    windNorthMps: floats((cell) => cell.windNorthMps ?? 0),
+    verticalVelocityPaPerS: floats(() => 0),
+    condensateKgPerKg: floats(() => 0),
+    condensateBasis: Array.from({ length: pointCount }, () => 'none' as const),
+    state,
+  };
+  const icing: IcingColumns = {
+    columnCount: pointCount,
+    axis,
+    cloudProbability: floats((cell) => cell.cloudProbability ?? 0),
+    icingProbability: floats((cell) => cell.icingProbability ?? 0),
+    liquidWaterKgPerM3: floats(() => 2e-4),
+    medianVolumeDiameterM: floats(() => 2e-5),
+    collectionEfficiency: floats(() => 0.5),
+    freezingFraction: floats(() => 1),
+    wingGrowthMps: growthMps,
+    rodGrowthMps: growthMps,
+    wingCatchKgPerM2S: growthMps.map((growth) => growth * 900),
+    intensity: Uint8Array.from(cells, (cell) => cell.intensity ?? 0),
+    iceKind: Uint8Array.from(cells, () => 1),
+    largeDrops: Uint8Array.from(cells, (cell) => cell.largeDrops ?? 0),
+    envelopeRatio: floats((cell) => cell.envelopeRatio ?? 0),
+    state: state.slice(),
+  };
+  return { weather, icing };
+}
+
+/** One minimum altitude, ft, for the whole leg; NaN for unknown. */
+export function flatMinimum(pointCount: number, altitudeFt: number): MinimumAltitudes {
+  const isKnown = Number.isFinite(altitudeFt);
+  return {
+    altitudeM: new Float64Array(pointCount).fill(mFromFt(altitudeFt)),
+    source: new Uint8Array(pointCount).fill(isKnown ? 2 : 0),
+    terrainM: new Float64Array(pointCount).fill(Number.NaN),
+    legSource: isKnown ? 'entered' : 'unknown',
+  };
+}
+
+/** 186 NM north, the fluid turboprop with 80 L, candidates 3,000-25,000 ft, minimum 3,000 ft, in winter 2026. */
+export function makeChooseInput(cellAt: CellAt, change: Partial<ChooseInput> = {}): ChooseInput {
+  const route = change.route ?? makeTestRoute();
+  return {
+    route,
+    aircraft: makeAircraft(),
+    ...makeCurtain(route.pointCount, cellAt),
+    minimum: flatMinimum(route.pointCount, 3000),
+    indicatedMinusPressureM: 0,
+    candidateAltitudesM: Array.from({ length: 23 }, (_, step) => mFromFt(3000 + step * 1000)),
+    departureMs: Date.UTC(2026, 0, 14, 11, 30),
+    fluidOnBoardM3: 0.08,
+    ...change,
+  };
+}

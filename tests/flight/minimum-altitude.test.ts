@@ -1,0 +1,117 @@
+import { describe, expect, test } from 'vitest';
+import { minimumAltitudes } from '../../worker/flight/minimum-altitude.ts';
+import { MINIMUM_SOURCES } from '../../worker/flight/types.ts';
+import { ftFromM, mFromFt, mFromNm } from '../../worker/science/units.ts';
+import { makeTestRoute } from './make-curtain.ts';
+
+const route = makeTestRoute(100);
+const segment = (fromNm: number, toNm: number, altitudeFt: number) => ({
+  fromM: mFromNm(fromNm),
+  toM: mFromNm(toNm),
+  altitudeM: mFromFt(altitudeFt),
+});
+const spotAt = (distanceNm: number, heightFt: number) => ({
+  latDeg: 40 + (mFromNm(distanceNm) / 6_371_008.8) * (180 / Math.PI),
+  lonDeg: -70,
+  heightM: mFromFt(heightFt),
+});
+const minima = (change: Partial<Parameters<typeof minimumAltitudes>[0]>) =>
+  minimumAltitudes({ route, entered: [], spotHeights: [], corridorHalfWidthM: mFromNm(4), ...change });
+const altitudesFt = (found: ReturnType<typeof minima>) =>
+  Array.from(found.altitudeM, (altitudeM) =>
+    Number.isNaN(altitudeM) ? null : Math.round(ftFromM(altitudeM)),
+  );
+const sources = (found: ReturnType<typeof minima>) =>
+  Array.from(found.source, (code) => MINIMUM_SOURCES[code]);
+
+describe('minimumAltitudes', () => {
+  test('without anything known is unknown everywhere', () => {
+    const found = minima({});
+    expect(found.legSource).toBe('unknown');
+    expect(altitudesFt(found).every((altitudeFt) => altitudeFt === null)).toBe(true);
+    expect(Array.from(found.terrainM).every(Number.isNaN)).toBe(true);
+  });
+
+  test('an entered minimum for the whole leg holds everywhere, its end written in round miles', () => {
+    const found = minima({ entered: [segment(0, 99.7, 6000)] });
+    expect(found.legSource).toBe('entered');
+    expect(new Set(altitudesFt(found))).toEqual(new Set([6000]));
+  });
+
+  test('where two entered minima meet the higher one holds', () => {
+    const found = minima({ entered: [segment(0, 50, 4000), segment(50, 100, 7000)] });
+    expect(altitudesFt(found).slice(9, 12)).toEqual([4000, 7000, 7000]);
+    expect(found.legSource).toBe('entered');
+  });
+
+  test('the higher minimum holds over the stretch of a point it only touches', () => {
+    const found = minima({ entered: [segment(0, 53, 4000), segment(52, 100, 7000)] });
+    expect(altitudesFt(found)[10]).toBe(7000);
+  });
+
+  test('an entered minimum shorter than the spacing is not lost between two points', () => {
+    const found = minima({ entered: [segment(0, 100, 4000), segment(51.5, 53, 9000)] });
+    expect(Math.max(...altitudesFt(found).map((altitudeFt) => altitudeFt!))).toBe(9000);
+    const alone = minima({ entered: [segment(51.5, 53, 9000)] });
+    expect(altitudesFt(alone).filter((altitudeFt) => altitudeFt === 9000)).toHaveLength(1);
+  });
+
+  test('outside what was entered it stays unknown, and the leg is partly unknown', () => {
+    const found = minima({ entered: [segment(0, 50, 4000)] });
+    expect(found.legSource).toBe('partly-unknown');
+    expect(altitudesFt(found).at(-1)).toBeNull();
+    expect(sources(found)[15]).toBe('unknown');
+  });
+
+  test('a minimum beyond the end of the route covers nothing', () => {
+    expect(minima({ entered: [segment(150, 200, 4000)] }).legSource).toBe('unknown');
+  });
+
+  test('a spot speaks for the stretches within the corridor and for no other ground', () => {
+    const found = minima({ spotHeights: [spotAt(50, 3000)] });
+    expect(found.legSource).toBe('partly-unknown');
+    expect(altitudesFt(found).slice(8, 13)).toEqual([null, 5000, 5000, 5000, null]);
+    expect(Math.round(ftFromM(found.terrainM[10]!))).toBe(3000);
+  });
+
+  test('of several spots the highest counts', () => {
+    const found = minima({ spotHeights: [spotAt(50, 3000), spotAt(51, 4500), spotAt(49, 100)] });
+    expect(altitudesFt(found)[10]).toBe(6500);
+  });
+
+  test('spots along the whole leg make it known from spot heights', () => {
+    const found = minima({ spotHeights: Array.from({ length: 21 }, (_, index) => spotAt(index * 5, 1000)) });
+    expect(found.legSource).toBe('spot-heights');
+  });
+
+  test('entered and spots together cover what neither does alone', () => {
+    const spotHeights = Array.from({ length: 11 }, (_, index) => spotAt(50 + index * 5, 1000));
+    const found = minima({ entered: [segment(0, 50, 4000)], spotHeights });
+    expect(found.legSource).toBe('spot-heights');
+    expect(sources(found)[0]).toBe('entered');
+  });
+
+  test('a spot without a height says nothing', () => {
+    expect(minima({ spotHeights: [{ latDeg: 40.5, lonDeg: -70, heightM: Number.NaN }] }).legSource).toBe(
+      'unknown',
+    );
+  });
+
+  test('works across the antimeridian', () => {
+    const pacific = {
+      ...route,
+      lonDeg: route.lonDeg.map((_, point) => (point % 2 === 0 ? 179.99 : -179.99)),
+    };
+    const found = minima({
+      route: pacific,
+      spotHeights: [{ latDeg: 40.83, lonDeg: -180, heightM: mFromFt(3000) }],
+    });
+    expect(altitudesFt(found)[10]).toBe(5000);
+  });
+
+  test('refuses an entered minimum that ends before it starts', () => {
+    expect(() => minima({ entered: [segment(0, 10, 3000), segment(50, 40, 4000)] })).toThrowError(
+      expect.objectContaining({ kind: 'invalid-request', field: 'options.minimumAltitudes[1].toNm' }),
+    );
+  });
+});

@@ -1,0 +1,182 @@
+import { describe, expect, test } from 'vitest';
+import { fluidNeed } from '../../worker/flight/fluid.ts';
+import type { Aircraft, Exposure, Spread } from '../../worker/flight/types.ts';
+import { VERDICT_RULES, verdictOf } from '../../worker/flight/verdict-rules.ts';
+import { mFromFt } from '../../worker/science/units.ts';
+import { makeAircraft } from './make-curtain.ts';
+
+const NONE: Spread = { low: 0, middle: 0, high: 0 };
+const CLEAN: Exposure = {
+  totalS: 3600,
+  climbS: 600,
+  cruiseS: 2400,
+  descentS: 600,
+  unknownS: 0,
+  icingS: NONE,
+  icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
+  intensityS: { none: NONE, trace: NONE, light: NONE, moderate: NONE, severe: NONE },
+  largeDropS: 0,
+  worstLargeDrops: 'none',
+  worstIntensity: 'none',
+  moistureBelowFreezingS: NONE,
+  builtM: NONE,
+  caughtKgPerM2: NONE,
+  fluidM3: NONE,
+  fluidHighKnownM3: 0,
+  fuelKg: 100,
+  headwindMps: 0,
+  windUnknownS: 0,
+  trueAirspeedMps: 90,
+  staticTemperatureK: 260,
+  greatestEnvelopeRatio: 0,
+  topsMarginM: Number.POSITIVE_INFINITY,
+  topsUnknownS: 0,
+};
+
+const high = (value: number): Spread => ({ low: 0, middle: 0, high: value });
+const ICING: Partial<Exposure> = { icingS: high(600), worstIntensity: 'light' };
+/** Up to so many liters needed, all of it in known air. */
+const fluidL = (liters: number): Partial<Exposure> => ({
+  fluidM3: high(liters / 1000),
+  fluidHighKnownM3: liters / 1000,
+});
+
+function verdict(
+  change: Partial<Exposure>,
+  given: { aircraft?: Aircraft; onBoardL?: number | undefined } = {},
+) {
+  const { aircraft, onBoardL } = { aircraft: makeAircraft(), onBoardL: 80, ...given };
+  const exposure = { ...CLEAN, ...change };
+  const onBoardM3 = onBoardL === undefined ? undefined : onBoardL / 1000;
+  const { code, reasons } = verdictOf({
+    exposure,
+    aircraft,
+    fluid: fluidNeed(aircraft, exposure, onBoardM3),
+  });
+  return {
+    code,
+    reasonCodes: reasons.map((reason) => reason.code),
+    sentences: reasons.map((reason) => reason.sentence),
+  };
+}
+
+describe('verdictOf', () => {
+  test('a path where every rule stays silent has no ice found', () => {
+    expect(verdict({})).toMatchObject({ code: 'no-ice-found', reasonCodes: ['no-ice-found'] });
+  });
+
+  test('icing in the high estimate alone is within limits', () => {
+    expect(verdict(ICING)).toMatchObject({ code: 'within-limits', reasonCodes: ['icing'] });
+  });
+
+  test('icing is outside the limits of an aeroplane that is not certified for it', () => {
+    const aircraft = makeAircraft('generic-unprotected-single');
+    expect(verdict(ICING, { aircraft })).toMatchObject({
+      code: 'outside-limits',
+      reasonCodes: ['not-certified', 'icing'],
+    });
+    expect(verdict({}, { aircraft }).code).toBe('no-ice-found');
+  });
+
+  test('large drops are outside limits even without probable icing', () => {
+    expect(verdict({ largeDropS: 60, worstLargeDrops: 'freezing-drizzle' })).toMatchObject({
+      code: 'outside-limits',
+      sentences: ['Freezing drizzle on the path for 5 min'],
+    });
+  });
+
+  test('severe icing in the high estimate alone is outside limits', () => {
+    const intensityS = { ...CLEAN.intensityS, severe: high(60) };
+    expect(verdict({ ...ICING, intensityS })).toMatchObject({
+      code: 'outside-limits',
+      reasonCodes: ['severe-icing', 'icing'],
+    });
+  });
+
+  test('more fluid needed than carried is outside limits', () => {
+    expect(verdict({ ...ICING, ...fluidL(61) }, { onBoardL: 60 })).toMatchObject({
+      code: 'outside-limits',
+      reasonCodes: ['fluid-short', 'icing'],
+      sentences: ['Fluid short: up to 65 L needed, 60 L on board', 'Up to 10 min of icing, light at worst'],
+    });
+    expect(verdict({ ...ICING, ...fluidL(60) }, { onBoardL: 60 }).code).toBe('within-limits');
+  });
+
+  test('less than the dispatch minimum is outside limits once any fluid is needed', () => {
+    expect(verdict({ ...ICING, ...fluidL(10) }, { onBoardL: 24 })).toMatchObject({
+      code: 'outside-limits',
+      reasonCodes: ['fluid-below-dispatch-minimum', 'icing'],
+    });
+    expect(verdict({}, { onBoardL: 24 }).code).toBe('no-ice-found');
+  });
+});
+
+describe('verdictOf, what is not known or close', () => {
+  test('any unknown time makes it unknown, however little', () => {
+    expect(verdict({ unknownS: 1 })).toMatchObject({
+      code: 'unknown',
+      reasonCodes: ['unknown-air'],
+      sentences: ['No data for 5 min of the path'],
+    });
+    expect(verdict({ ...ICING, unknownS: 1 }).code).toBe('unknown');
+  });
+
+  test('outside limits outweighs unknown', () => {
+    expect(verdict({ unknownS: 600, largeDropS: 60, worstLargeDrops: 'freezing-rain' }).code).toBe(
+      'outside-limits',
+    );
+  });
+
+  test('fluid that is short only if unknown air is moist leaves it unknown', () => {
+    const exposure = { unknownS: 1200, fluidM3: high(0.07), fluidHighKnownM3: 0.05 };
+    expect(verdict(exposure, { onBoardL: 60 })).toMatchObject({
+      code: 'unknown',
+      reasonCodes: ['unknown-air', 'fluid-short-if-unknown-air-is-moist'],
+    });
+  });
+
+  test('fluid that is not given may be taken to be the dispatch minimum, no more', () => {
+    expect(verdict({ ...ICING, ...fluidL(25) }, { onBoardL: undefined }).code).toBe('within-limits');
+    expect(verdict({ ...ICING, ...fluidL(26) }, { onBoardL: undefined })).toMatchObject({
+      code: 'unknown',
+      reasonCodes: ['fluid-not-given', 'icing'],
+    });
+  });
+
+  test('less than 1,500 ft over the tops is within limits, not "no ice found"', () => {
+    expect(verdict({ topsMarginM: mFromFt(1499) })).toMatchObject({
+      code: 'within-limits',
+      sentences: ['Cruise only 1,000 ft above the expected top of the ice'],
+    });
+    expect(verdict({ topsMarginM: mFromFt(300) }).sentences).toEqual([
+      'Cruise less than 500 ft above the expected top of the ice',
+    ]);
+  });
+
+  test('unknown air within 1,500 ft below is no better than a thin margin', () => {
+    expect(verdict({ topsUnknownS: 60 })).toMatchObject({
+      code: 'within-limits',
+      reasonCodes: ['air-below-unknown'],
+    });
+  });
+
+  test('the design envelope is stated and forbids nothing', () => {
+    expect(verdict({ ...ICING, greatestEnvelopeRatio: 1.6 })).toMatchObject({
+      code: 'within-limits',
+      sentences: [
+        'Up to 10 min of icing, light at worst',
+        'Liquid water up to 1.6 times the certification envelope',
+      ],
+    });
+    expect(verdict({ ...ICING, greatestEnvelopeRatio: 10 }).sentences[1]).toBe(
+      'Water outside the ranges of the certification envelope',
+    );
+  });
+});
+
+describe('VERDICT_RULES', () => {
+  test('each has its own code and says where it comes from', () => {
+    expect(new Set(VERDICT_RULES.map((rule) => rule.code)).size).toBe(VERDICT_RULES.length);
+    expect(VERDICT_RULES.every((rule) => rule.source.length > 20)).toBe(true);
+  });
+});

@@ -1,0 +1,88 @@
+import { describe, expect, it } from 'vitest';
+import { ageAt, dataAgeWords, durationWords, oldestData } from '../../web/src/age.ts';
+import { answerAgeWords, staleWords } from '../../web/src/answer/age-line.ts';
+import type { DataUsed } from '../../web/src/contract.ts';
+
+const MINUTE_MS = 60_000;
+const departureMs = Date.parse('2026-01-14T11:30:00Z');
+
+function dataUsed(changes: Partial<DataUsed>): DataUsed {
+  return {
+    kind: 'sounding',
+    id: 'a',
+    name: '00901',
+    runUtc: null,
+    validUtc: '2026-01-14T11:00:00Z',
+    usedUpToMinutes: 90,
+    nearestNm: 12,
+    share: 1,
+    invented: false,
+    attribution: '',
+    ...changes,
+  };
+}
+
+describe('durationWords', () => {
+  it.each([
+    [0, '0 min'],
+    [59, '59 min'],
+    [60, '1 h'],
+    [72, '1 h 12 min'],
+    [47 * 60 + 59, '47 h 59 min'],
+    [48 * 60, '2 d'],
+    [51 * 60, '2 d 3 h'],
+  ])('says %i minutes as %s', (minutes, words) => {
+    expect(durationWords(minutes * MINUTE_MS)).toBe(words);
+  });
+});
+
+describe('dataAgeWords', () => {
+  it('gives invented data its age at departure only, however long ago the scenario lies', () => {
+    const years = departureMs + 3 * 365 * 24 * 60 * MINUTE_MS;
+    expect(dataAgeWords(dataUsed({ invented: true }), departureMs, years)).toBe(
+      '30 min old at departure, invented data',
+    );
+  });
+
+  it('gives real data its age now before departure', () => {
+    expect(dataAgeWords(dataUsed({}), departureMs, departureMs - 10 * MINUTE_MS)).toBe('20 min old now');
+  });
+
+  it('gives real data both ages after departure', () => {
+    expect(dataAgeWords(dataUsed({}), departureMs, departureMs + 60 * MINUTE_MS)).toBe(
+      '1 h 30 min old now, 30 min old at departure',
+    );
+  });
+
+  it('counts the run of a grid, not the hour it is valid for', () => {
+    const grid = dataUsed({ kind: 'grid', runUtc: '2026-01-14T06:00:00Z', validUtc: '2026-01-14T12:00:00Z' });
+    expect(dataAgeWords(grid, departureMs, departureMs - 30 * MINUTE_MS)).toBe('5 h old now');
+  });
+});
+
+it('ageAt says of a later instant that it lies after, never a negative age', () => {
+  expect(ageAt(departureMs + 30 * MINUTE_MS, departureMs, 'at departure')).toBe('valid 30 min after departure');
+});
+
+it('oldestData picks by run for grids and by hour for soundings', () => {
+  const grid = dataUsed({ id: 'grid', kind: 'grid', runUtc: '2026-01-14T06:00:00Z', validUtc: '2026-01-14T12:00:00Z' });
+  expect(oldestData([dataUsed({}), grid])?.id).toBe('grid');
+});
+
+describe('the answer’s age line', () => {
+  const leg = { departureUtc: '2026-01-14T11:30:00Z' } as Parameters<typeof answerAgeWords>[0]['leg'];
+
+  it('says in words that no data reaches the leg', () => {
+    expect(answerAgeWords({ data: [], leg }, departureMs)).toBe('none reaches this leg');
+  });
+
+  it('calls a brief of real data stale once its time has come, and an invented one never', () => {
+    const staleAtUtc = '2026-01-14T12:00:00Z';
+    const afterMs = Date.parse('2026-01-14T12:01:00Z');
+    expect(staleWords({ data: [dataUsed({})], staleAtUtc }, afterMs)).toBe(
+      'Stale since 14 Jan 12:00 UTC: brief the leg again.',
+    );
+    expect(staleWords({ data: [dataUsed({})], staleAtUtc }, afterMs - 2 * MINUTE_MS)).toBeUndefined();
+    expect(staleWords({ data: [dataUsed({ invented: true })], staleAtUtc }, afterMs)).toBeUndefined();
+  });
+});

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { rangeText, refusedRanges, wayOutSentence, wayStretches } from '../../web/src/answer/file-line.ts';
+import type { WayOut } from '../../web/src/contract.ts';
+
+const way = (distanceNm: number, word: WayOut['way'], toAltitudeFt: number | null = null): WayOut => ({
+  distanceNm,
+  way: word,
+  toAltitudeFt,
+});
+
+describe('refusedRanges', () => {
+  it('says neighbors with one reason once', () => {
+    const ranges = refusedRanges([
+      { altitudeFt: 7000, reason: 'in the deck' },
+      { altitudeFt: 9000, reason: 'top of the deck' },
+      { altitudeFt: 8000, reason: 'in the deck' },
+    ]);
+    expect(ranges).toEqual([
+      { lowerFt: 9000, upperFt: 9000, reason: 'top of the deck' },
+      { lowerFt: 7000, upperFt: 8000, reason: 'in the deck' },
+    ]);
+  });
+
+  it('writes one altitude as one figure', () => {
+    expect([rangeText({ lowerFt: 9000, upperFt: 9000 }), rangeText({ lowerFt: 9000, upperFt: 11000 })]).toEqual([
+      '9,000',
+      '9,000 to 11,000',
+    ]);
+  });
+});
+
+describe('ways out', () => {
+  it('join to stretches that cover the leg without a gap', () => {
+    const stretches = wayStretches([way(0, 'up', 9000), way(10, 'up', 9000), way(20, 'none'), way(30, 'none')]);
+    expect(stretches).toEqual([
+      { fromNm: 0, toNm: 15, way: 'up', toAltitudeFt: 9000 },
+      { fromNm: 15, toNm: 30, way: 'none', toAltitudeFt: null },
+    ]);
+  });
+
+  it('put where there is none before all else', () => {
+    const sentence = wayOutSentence([way(0, 'up', 9000), way(10, 'not-needed'), way(20, 'none'), way(30, 'unknown')]);
+    expect(sentence.replaceAll('\u2060', '')).toBe('none: 15–25 NM; unknown: 25–30 NM; up to 9,000: 0–5 NM');
+  });
+
+  it('are unknown, not unneeded, when the answer has none', () => {
+    expect(wayOutSentence([])).toMatch(/^unknown/);
+  });
+});

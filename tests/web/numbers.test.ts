@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { celsiusText, feetText, hourMinuteText, instantText, settingText, signedText, spreadText } from '../../web/src/numbers.ts';
+import { fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
+import type { ExposureAnswer } from '../../web/src/contract.ts';
+
+describe('spreadText', () => {
+  it('shows 5-minute steps', () => {
+    expect(spreadText({ low: 31, middle: 42, high: 48 }, 'hazardMinutes')).toBe('30–50');
+  });
+
+  it('never shows a little ice as none', () => {
+    expect(spreadText({ low: 0, middle: 0.2, high: 0.4 }, 'hazardMinutes')).toBe('0–5');
+  });
+
+  it('says one figure when both ends round to it', () => {
+    expect(spreadText({ low: 24, middle: 25, high: 25 }, 'fluidL')).toBe('25');
+  });
+});
+
+describe('the table’s cells', () => {
+  const exposure = (changes: Partial<ExposureAnswer>) => changes as ExposureAnswer;
+
+  it('keeps a quarter of a minute of unknown air in sight', () => {
+    expect(unknownMinutesText(exposure({ unknownMinutes: 0.25 }))).toBe('5');
+  });
+
+  it('shows no unknown time as 0', () => {
+    expect(unknownMinutesText(exposure({ unknownMinutes: 0 }))).toBe('0');
+  });
+
+  it('rounds fluid up to 5 L', () => {
+    expect(fluidText(exposure({ fluidL: { low: 21, middle: 24, high: 26.1 } }))).toBe('25–30');
+  });
+
+  it('shows an aeroplane without fluid as such, not as needing 0 L', () => {
+    expect(fluidText(exposure({ fluidL: null }))).toBe('none');
+  });
+
+  it('shows no ice as 0', () => {
+    expect(iceMinutesText(exposure({ icingMinutes: { low: 0, middle: 0, high: 0 } }))).toBe('0');
+  });
+});
+
+it.each([
+  [feetText(11000), '11,000'],
+  [feetText(-500), '−500'],
+  [signedText(-30.4), '−30'],
+  [signedText(-0.2), '0'],
+  [celsiusText(-12.4), '−12 °C'],
+  [celsiusText(-0.4), '0 °C'],
+  [hourMinuteText(62.4), '1:02'],
+  [hourMinuteText(59.7), '1:00'],
+  [instantText('2026-01-14T11:30:00Z'), '14 Jan 11:30 UTC'],
+  [settingText(1013.25), '1013 hPa (29.92 inHg)'],
+])('writes %s as %s', (written, expected) => {
+  expect(written).toBe(expected);
+});

@@ -1,0 +1,160 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { briefRequestSchema } from '../../worker/schema/request.ts';
+import type { BriefRequest } from '../../web/src/contract.ts';
+import { departureUtc, legFields, legTextFromFields, wordAtCaret } from '../../web/src/start/leg-fields.ts';
+import { legTextFromQuery, legTextFromRequest, parameterOfPath, queryFromLegText, readLegText } from '../../web/src/url-state.ts';
+
+function throughTheAddress(request: BriefRequest): unknown {
+  const reading = readLegText(legTextFromQuery(`?${queryFromLegText(legTextFromRequest(request))}`));
+  return reading.kind === 'request' ? reading.request : reading;
+}
+
+const optional = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
+const feet = fc.integer({ min: -1000, max: 60000 });
+const routes = fc.oneof(
+  fc.stringMatching(/^[A-Z0-9]{2,7}( [A-Z0-9/]{1,9}){0,6}$/),
+  fc.record({
+    type: fc.constant('LineString' as const),
+    coordinates: fc.array(fc.tuple(fc.double({ min: -180, max: 180, noNaN: true }), fc.double({ min: -90, max: 90, noNaN: true })), {
+      minLength: 2,
+      maxLength: 6,
+    }),
+  }),
+);
+const requests = fc
+  .record({
+    route: routes,
+    departure: fc.record({ atUtc: fc.constantFrom('2026-01-14T11:30Z', '2026-01-14T11:30:15.250Z', '2026-02-28T23:59:00Z') }),
+    aircraft: fc.stringMatching(/^[a-z][a-z0-9-]{0,40}$/),
+    options: fc.record({
+      fluidOnBoardL: optional(fc.double({ min: 0, max: 1000, noNaN: true })),
+      altimeterSettingHPa: optional(fc.double({ min: 850, max: 1085, noNaN: true })),
+      corridorHalfWidthNm: optional(fc.double({ min: 0.01, max: 50, noNaN: true })),
+      fixedAltitudeFt: optional(feet),
+      altitudesFt: optional(fc.array(feet, { minLength: 1, maxLength: 60 })),
+      minimumAltitudes: optional(
+        fc.array(
+          fc.record({ fromNm: fc.integer({ min: 0, max: 5000 }), toNm: fc.double({ min: 0, max: 5000, noNaN: true }), altitudeFt: feet }),
+          { maxLength: 5 },
+        ),
+      ),
+    }),
+  })
+  .map(withoutUndefined);
+
+/** A request never carries a member that is undefined, and no options at all rather than none of them. */
+function withoutUndefined(request: object): BriefRequest {
+  const plain = JSON.parse(JSON.stringify(request)) as BriefRequest & { options: object };
+  if (Object.keys(plain.options).length > 0) return plain;
+  const { options: _none, ...rest } = plain;
+  return rest;
+}
+
+describe('a brief’s address', () => {
+  it('opens the same request again, whatever the request holds', () => {
+    fc.assert(
+      fc.property(requests, (request) => {
+        fc.pre(briefRequestSchema.safeParse(request).success);
+        expect(throughTheAddress(request)).toEqual(request);
+      }),
+      { seed: 20260114, numRuns: 400 },
+    );
+  });
+
+  it('carries an inline aircraft profile', () => {
+    const request: BriefRequest = {
+      route: 'AAA BBB',
+      departure: { atUtc: '2026-01-14T11:30Z' },
+      aircraft: {
+        id: 'mine',
+        name: 'mine & <ours>',
+        trueAirspeedKt: [{ pressureAltitudeFt: 0, value: 150 }],
+        climbRateFtPerMin: [{ pressureAltitudeFt: 0, value: 900 }],
+        descentRateFtPerMin: 800,
+        climbTrueAirspeedKt: 120,
+        descentTrueAirspeedKt: 160,
+        fuelFlowKgPerH: [{ pressureAltitudeFt: 0, value: 180 }],
+        ceilingFt: 25000,
+        certifiedForIcing: true,
+        wingNoseRadiusMm: 20,
+        rodRadiusMm: 5,
+        temperatureRecoveryRatio: 0.8,
+        protection: { kind: 'boots' },
+      },
+    };
+    expect(throughTheAddress(request)).toEqual(request);
+  });
+
+  it('writes a minimum for the whole leg as one plain number', () => {
+    const text = legTextFromRequest({
+      route: 'AAA BBB',
+      departure: { atUtc: '2026-01-14T11:30Z' },
+      aircraft: 'x',
+      options: { minimumAltitudes: [{ fromNm: 0, toNm: 5000, altitudeFt: 6100 }] },
+    });
+    expect(text.minimum).toBe('6100');
+  });
+});
+
+describe('readLegText', () => {
+  const leg = { route: 'AAA BBB', departure: '2026-01-14T11:30Z', aircraft: 'x' };
+
+  it('calls an address without any parameter empty, not wrong', () => {
+    expect(readLegText({})).toEqual({ kind: 'empty' });
+  });
+
+  it('takes an altimeter setting in inches of mercury', () => {
+    const reading = readLegText({ ...leg, setting: '29.92' });
+    expect(reading.kind === 'request' && reading.request.options?.altimeterSettingHPa).toBeCloseTo(1013.2, 1);
+  });
+
+  it.each([
+    ['departure', { departure: '2026-01-14T25:30Z' }],
+    ['fluid', { fluid: 'sixty' }],
+    ['minimum', { minimum: '0-40' }],
+    ['setting', { setting: '500' }],
+    ['altitudes', { altitudes: '9000,,11000' }],
+    ['corridor', { corridor: '0' }],
+    ['fixed', { fixed: 'high' }],
+    ['aircraft', { aircraft: '' }],
+    ['route', { route: '  ' }],
+  ])('names %s when it does not fit', (parameter, change) => {
+    expect(readLegText({ ...leg, ...change })).toMatchObject({ kind: 'invalid', parameter });
+  });
+});
+
+it.each([
+  ['route', 'route'],
+  ['departure.atUtc', 'departure'],
+  ['options.fluidOnBoardL', 'fluid'],
+  ['options.minimumAltitudes.0.altitudeFt', 'minimum'],
+  ['aircraft.ceilingFt', 'aircraft'],
+])('shows a complaint about %s at the field %s', (path, parameter) => {
+  expect(parameterOfPath(path.split('.'))).toBe(parameter);
+});
+
+describe('the entry form', () => {
+  it.each(['11:30', '1130', '11:30Z'])('reads the time %s', (time) => {
+    expect(departureUtc('2026-01-14', time)).toBe('2026-01-14T11:30Z');
+  });
+
+  it('reads a time without its leading zero', () => {
+    expect(departureUtc('2026-01-14', '9:05')).toBe('2026-01-14T09:05Z');
+  });
+
+  it('keeps what it does not show of the leg that was open', () => {
+    const open = { route: 'AAA BBB', departure: '2026-01-14T11:30Z', aircraft: 'x', corridor: '5' };
+    expect(legTextFromFields(legFields(open, 0), open, 'other')).toMatchObject({ corridor: '5', aircraft: 'x', route: 'AAA BBB' });
+  });
+
+  it.each([
+    ['KBTV DCT KB', 11, 'KB', 9],
+    ['KBTV DCT', 8, '', 5],
+    ['KB KBGR', 2, 'KB', 0],
+    ['4420N07130W', 11, '', 0],
+    ['K', 1, '', 0],
+  ])('finds in "%s" at %i the word "%s"', (text, caret, word, start) => {
+    expect(wordAtCaret(text, caret)).toEqual({ word, start });
+  });
+});

@@ -1,0 +1,101 @@
+/** The only place that talks to the network. Every answer is checked against the contract before the page sees it. */
+import * as z from 'zod/mini';
+import { type Brief, briefSchema, type Problem, problemSchema } from '../../worker/schema/brief.ts';
+import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
+import { hasConsistentLengths } from './curtain.ts';
+
+const BRIEF_TIMEOUT_MS = 60_000;
+const LIST_TIMEOUT_MS = 10_000;
+
+export type Answer<T> =
+  | { readonly kind: 'ok'; readonly value: T }
+  | { readonly kind: 'problem'; readonly problem: Problem }
+  | { readonly kind: 'unreachable' }
+  | { readonly kind: 'timeout'; readonly afterMs: number }
+  | { readonly kind: 'not-understood'; readonly where: string }
+  /** The caller gave the call up; nothing is to be shown. */
+  | { readonly kind: 'abandoned' };
+
+const placesSchema = z.object({
+  places: z.array(z.object({ ident: z.string(), name: z.string(), kind: z.string() })),
+});
+export type Place = z.infer<typeof placesSchema>['places'][number];
+
+const aircraftListSchema = z.object({ aircraft: z.array(z.object({ id: z.string(), name: z.string() })) });
+export type AircraftChoice = z.infer<typeof aircraftListSchema>['aircraft'][number];
+
+const demoLegsSchema = z.object({
+  scenario: z.string(),
+  legs: z.array(z.object({ id: z.string(), title: z.string(), say: z.string(), request: briefRequestSchema })),
+});
+export type DemoLegs = z.infer<typeof demoLegsSchema>;
+
+export async function askBrief(request: BriefRequest, signal: AbortSignal): Promise<Answer<Brief>> {
+  const body = JSON.stringify({ ...request, options: { ...request.options, curtain: true } });
+  const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body, signal };
+  const answer = await ask('/api/brief', init, BRIEF_TIMEOUT_MS, briefSchema);
+  if (answer.kind !== 'ok') return answer;
+  const { curtain } = answer.value.brief;
+  if (curtain !== undefined && !hasConsistentLengths(curtain)) {
+    return { kind: 'not-understood', where: 'brief.curtain: lengths that do not belong together' };
+  }
+  return answer;
+}
+
+export function findPlaces(text: string, signal: AbortSignal): Promise<Answer<{ places: Place[] }>> {
+  return ask(`/api/places?q=${encodeURIComponent(text)}`, { signal }, LIST_TIMEOUT_MS, placesSchema);
+}
+
+export function listAircraft(): Promise<Answer<{ aircraft: AircraftChoice[] }>> {
+  return ask('/api/aircraft', {}, LIST_TIMEOUT_MS, aircraftListSchema);
+}
+
+export function listDemoLegs(): Promise<Answer<DemoLegs>> {
+  return ask('/demo-legs.json', {}, LIST_TIMEOUT_MS, demoLegsSchema);
+}
+
+async function ask<Schema extends z.ZodMiniType>(
+  path: string,
+  init: RequestInit,
+  timeoutMs: number,
+  schema: Schema,
+): Promise<Answer<z.infer<Schema>>> {
+  const timeout = AbortSignal.timeout(timeoutMs);
+  const signal = init.signal ? AbortSignal.any([init.signal, timeout]) : timeout;
+  try {
+    const response = await fetch(path, { ...init, signal });
+    const body: unknown = await readJson(response);
+    return response.ok ? checked(schema, body) : problemOf(response, body);
+  } catch {
+    if (timeout.aborted) return { kind: 'timeout', afterMs: timeoutMs };
+    return init.signal?.aborted ? { kind: 'abandoned' } : { kind: 'unreachable' };
+  }
+}
+
+/** undefined for a body that is not JSON: the page of a proxy, say. */
+async function readJson(response: Response): Promise<unknown> {
+  const text = await response.text();
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return undefined;
+  }
+}
+
+function checked<Schema extends z.ZodMiniType>(schema: Schema, body: unknown): Answer<z.infer<Schema>> {
+  const parsed = schema.safeParse(body);
+  if (parsed.success) return { kind: 'ok', value: parsed.data };
+  return { kind: 'not-understood', where: parsed.error.issues[0]?.path.join('.') ?? '' };
+}
+
+function problemOf(response: Response, body: unknown): Answer<never> {
+  const parsed = problemSchema.safeParse(body);
+  if (parsed.success) return { kind: 'problem', problem: parsed.data };
+  const problem = {
+    type: 'about:blank',
+    title: 'The service gave no reason',
+    status: response.status,
+    detail: `status ${response.status}`,
+  };
+  return { kind: 'problem', problem };
+}

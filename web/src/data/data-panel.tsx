@@ -1,0 +1,50 @@
+/** Where the answer comes from: every sounding and grid, its time and age, who made it. */
+import { dataAgeWords, durationWords } from '../age.ts';
+import type { BriefMember, DataUsed } from '../contract.ts';
+import { instantText, settingText } from '../numbers.ts';
+import { nowMs } from '../state.ts';
+import { attributionsOf, type DataGroup, groupedByName } from './stations.ts';
+
+export function DataPanel({ brief }: { readonly brief: BriefMember }) {
+  const departureMs = Date.parse(brief.leg.departureUtc);
+  return (
+    <section class="data" aria-labelledby="data-title">
+      <h2 id="data-title">Data</h2>
+      {brief.data.length === 0 && <p class="readout-unknown"><span>unknown: no data reaches this leg</span></p>}
+      <ul class="sources">
+        {groupedByName(brief.data).map((group) => (
+          <Source key={group.name} group={group} departureMs={departureMs} />
+        ))}
+      </ul>
+      <p class="quiet">
+        Altitudes are indicated on {settingText(brief.limits.altimeterSettingHPa)}. Aircraft {brief.limits.aircraftName};
+        corridor {brief.limits.corridorHalfWidthNm} NM either side; method {brief.method.version}.
+        {brief.staleAtUtc !== null && ` Newer data may be due from ${instantText(brief.staleAtUtc)}.`}
+      </p>
+    </section>
+  );
+}
+
+function Source({ group, departureMs }: { readonly group: DataGroup; readonly departureMs: number }) {
+  const first = group.uses[0]!;
+  return (
+    <li>
+      <p>
+        <b>{group.name}</b> {group.uses.every((one) => one.invented) && <span class="invented">invented</span>}{' '}
+        <span class="quiet">{first.kind === 'grid' ? 'over the leg' : `${Math.round(first.nearestNm)} NM off`}</span>
+      </p>
+      {group.uses.map((one) => (
+        <p key={one.id} class="source-use">
+          {instantText(one.validUtc)}: {dataAgeWords(one, departureMs, nowMs.value)}
+          <span class="quiet"> {useWords(one)}</span>
+        </p>
+      ))}
+      <p class="quiet">{attributionsOf(group)}</p>
+    </li>
+  );
+}
+
+function useWords({ runUtc, share, usedUpToMinutes }: DataUsed): string {
+  const run = runUtc === null ? '' : `run ${instantText(runUtc)}, `;
+  return `(${run}for ${Math.round(share * 100)} % of the leg, up to ${durationWords(usedUpToMinutes * 60_000)} from its time)`;
+}

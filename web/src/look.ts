@@ -1,0 +1,62 @@
+/** How a piece of air looks, decided once for the cross-section, the plan view and the strips. */
+import { PROBABILITY_STEPS } from '../../worker/brief/bands.ts';
+import type { BandFeature } from './contract.ts';
+
+export type Properties = BandFeature['properties'];
+/** How sure: ruled thinly, ruled, solid. */
+export type Sureness = 'possible' | 'likely' | 'sure';
+export type Shade = 'trace' | 'light' | 'moderate' | 'severe';
+
+export type Look =
+  | { readonly kind: 'no-ice' }
+  | { readonly kind: 'below-ground' }
+  | { readonly kind: 'unknown'; readonly state: Properties['state'] }
+  | {
+      readonly kind: 'ice';
+      readonly shade: Shade;
+      readonly sureness: Sureness;
+      readonly largeDrops: boolean;
+    };
+
+type LookInput = Pick<Properties, 'state' | 'intensity' | 'probability' | 'largeDrops'> & {
+  /** Where given (bands), tell "no ice found" apart from ice whose probability was rounded to the same figure. */
+  readonly growthMmPerMin?: Properties['growthMmPerMin'];
+  readonly envelopeRatio?: Properties['envelopeRatio'];
+};
+
+/** Anything not wholly known looks unknown: a missing value can never end up as bare paper. */
+export function lookOf(air: LookInput): Look {
+  if (air.state === 'below-ground') return { kind: 'below-ground' };
+  if (air.state !== 'known') return { kind: 'unknown', state: air.state };
+  const { intensity, probability, largeDrops } = air;
+  if (intensity === null || probability === null || largeDrops === null) {
+    return { kind: 'unknown', state: 'quantity-missing' };
+  }
+  const hasLargeDrops = largeDrops !== 'none';
+  if (!hasLargeDrops && isTooUnlikely(air, probability)) return { kind: 'no-ice' };
+  const shade = intensity === 'none' ? 'trace' : intensity;
+  return { kind: 'ice', shade, sureness: surenessOf(probability), largeDrops: hasLargeDrops };
+}
+
+/** Probabilities come in hundredths: one just under the step reads as the step, but then all amounts are zero. */
+function isTooUnlikely({ intensity, growthMmPerMin, envelopeRatio }: LookInput, probability: number): boolean {
+  if (probability < PROBABILITY_STEPS[0]) return true;
+  const hasNoAmounts = intensity === 'none' && growthMmPerMin === 0 && envelopeRatio === 0;
+  return probability === PROBABILITY_STEPS[0] && hasNoAmounts;
+}
+
+export function surenessOf(probability: number): Sureness {
+  if (probability >= PROBABILITY_STEPS[2]) return 'sure';
+  return probability >= PROBABILITY_STEPS[1] ? 'likely' : 'possible';
+}
+
+/** Names of the patterns a look is painted with, the first undermost. Every name is an id in the page's pattern sheet. */
+export function patternsOf(look: Look): string[] {
+  if (look.kind === 'no-ice') return ['paint-paper'];
+  if (look.kind === 'below-ground') return ['paint-ground'];
+  if (look.kind === 'unknown') return ['paint-unknown'];
+  const paints = [`paint-${look.shade}`];
+  if (look.sureness !== 'sure') paints.push(`paint-${look.sureness}`);
+  if (look.largeDrops) paints.push('paint-large-drops');
+  return paints;
+}

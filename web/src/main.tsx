@@ -1,0 +1,14 @@
+/** Wires the page together; no logic. */
+import { render } from 'preact';
+import { App } from './app.tsx';
+import { startPage } from './state.ts';
+import './styles/ink.css';
+import './styles/page.css';
+import './styles/sheet.css';
+import './styles/plan.css';
+import './styles/print.css';
+
+const page = document.getElementById('page');
+if (page === null) throw new Error('index.html: found no element with id page, expected one');
+startPage();
+render(<App />, page);

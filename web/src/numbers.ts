@@ -1,0 +1,63 @@
+/** Numbers as the page shows them. Amounts are rounded to what is known by the project's one rounding. */
+import { type RoundedQuantity, rounded } from '../../worker/flight/rounding.ts';
+import type { SpreadAnswer } from './contract.ts';
+
+const grouped = new Intl.NumberFormat('en-US', { maximumFractionDigits: 0 });
+
+/** "11,000"; the minus is the true sign. */
+export function feetText(feet: number): string {
+  return grouped.format(Math.round(feet)).replace('-', '−');
+}
+
+export function signedText(value: number, digits = 0): string {
+  const shown = Number(value.toFixed(digits));
+  if (shown === 0) return (0).toFixed(digits);
+  return `${shown < 0 ? '−' : '+'}${Math.abs(shown).toFixed(digits)}`;
+}
+
+/** Temperatures carry a true minus and no plus. */
+export function celsiusText(temperatureC: number): string {
+  const shown = rounded(temperatureC, 'temperatureC', 'screen');
+  return `${shown < 0 ? '−' : ''}${Math.abs(shown)} °C`;
+}
+
+/** "1:02" from minutes. */
+export function hourMinuteText(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
+
+/** "25" or "5–40": low and high, each rounded to what is known. */
+export function spreadText(spread: SpreadAnswer, quantity: RoundedQuantity): string {
+  const low = rounded(spread.low, quantity, 'screen');
+  const high = rounded(spread.high, quantity, 'screen');
+  return low === high ? grouped.format(low) : `${grouped.format(low)}–${grouped.format(high)}`;
+}
+
+export function ceilTo(value: number, step: number): number {
+  return Math.ceil(value / step - 1e-9) * step + 0;
+}
+
+export function floorTo(value: number, step: number): number {
+  return Math.floor(value / step + 1e-9) * step + 0;
+}
+
+/** "11:30" UTC. */
+export function clockText(utc: string | number): string {
+  return new Date(utc).toISOString().slice(11, 16);
+}
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
+
+/** "14 Jan 11:30 UTC". */
+export function instantText(utc: string | number): string {
+  const instant = new Date(utc);
+  return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${clockText(utc)} UTC`;
+}
+
+const HPA_PER_INHG = 33.8638866;
+
+/** "1013 hPa (29.92 inHg)". */
+export function settingText(settingHPa: number): string {
+  return `${Math.round(settingHPa)} hPa (${(settingHPa / HPA_PER_INHG).toFixed(2)} inHg)`;
+}

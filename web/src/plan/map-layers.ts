@@ -1,0 +1,84 @@
+/** Sources and layers of the map: colors are read from the page's style sheet, so that both themes hold here too. */
+import type { FeatureCollection, Geometry } from 'geojson';
+import type { AddLayerObject, StyleSpecification } from 'maplibre-gl';
+import type { BandFeature, Brief } from '../contract.ts';
+import { featuresOf } from '../contract.ts';
+import { lookOf, patternsOf } from '../look.ts';
+import type { BaseMap } from './base-map.ts';
+
+export function mapSources(brief: Brief, baseMap: BaseMap): StyleSpecification['sources'] {
+  return {
+    land: geojson(baseMap.land),
+    states: geojson({ type: 'Feature', properties: {}, geometry: baseMap.states }),
+    borders: geojson({ type: 'Feature', properties: {}, geometry: baseMap.borders }),
+    corridor: geojson(collection(featuresOf(brief, 'corridor'))),
+    route: geojson(collection(featuresOf(brief, 'route'))),
+    bands: geojson(collection([])),
+  };
+}
+
+const geojson = (data: unknown) => ({ type: 'geojson' as const, data: data as FeatureCollection });
+
+function collection(features: readonly { readonly geometry: unknown }[]): FeatureCollection {
+  return {
+    type: 'FeatureCollection',
+    features: features.map(({ geometry }) => ({ type: 'Feature', properties: {}, geometry: geometry as Geometry })),
+  };
+}
+
+/** Each band with the names of its paints, so that a layer need only ask for one. */
+export function paintedBands(bands: readonly BandFeature[]) {
+  return {
+    type: 'FeatureCollection' as const,
+    features: bands.map((band) => ({
+      type: 'Feature' as const,
+      geometry: band.geometry,
+      properties: { featureId: band.id, paints: patternsOf(lookOf(band.properties)).join(' ') },
+    })),
+  };
+}
+
+const SOLIDS = ['paper', 'ground', 'trace', 'light', 'moderate', 'severe'] as const;
+export const PATTERN_NAMES = ['unknown', 'possible', 'likely', 'large-drops'] as const;
+
+export function mapLayers(): AddLayerObject[] {
+  return [
+    { id: 'water', type: 'background', paint: { 'background-color': ink('--water') } },
+    fill('land', '--paper'),
+    { ...stroke('land', '--ink-soft', 0.8), id: 'coast' },
+    stroke('states', '--rule', 1),
+    stroke('borders', '--ink-soft', 1.2),
+    { id: 'corridor', type: 'fill', source: 'corridor', paint: { 'fill-pattern': 'unknown' } },
+    ...SOLIDS.map((name): AddLayerObject => ({
+      ...fill('bands', `--paint-${name}`),
+      id: `bands-${name}`,
+      filter: hasPaint(name),
+    })),
+    ...PATTERN_NAMES.map((name): AddLayerObject => ({
+      id: `bands-${name}`,
+      type: 'fill',
+      source: 'bands',
+      filter: hasPaint(name),
+      paint: { 'fill-pattern': name },
+    })),
+    { ...stroke('corridor', '--ink', 1.2), id: 'corridor-edge' },
+    stroke('route', '--ink', 2),
+  ];
+}
+
+const hasPaint = (name: string) => ['in', `paint-${name}`, ['get', 'paints']] as ['in', string, ['get', string]];
+
+function fill(source: string, property: string) {
+  const paint = { 'fill-color': ink(property), 'fill-antialias': false };
+  return { id: source, type: 'fill' as const, source, paint };
+}
+
+function stroke(source: string, property: string, widthPx: number) {
+  const paint = { 'line-color': ink(property), 'line-width': widthPx };
+  return { id: source, type: 'line' as const, source, paint };
+}
+
+/** The color a custom property has now. */
+export function ink(property: string): string {
+  return getComputedStyle(document.documentElement).getPropertyValue(property).trim();
+}

@@ -1,0 +1,65 @@
+/** The sheet's patterns as small pictures for the map. */
+import type { Map as GlMap } from 'maplibre-gl';
+import { ink, PATTERN_NAMES } from './map-layers.ts';
+
+const RATIO = 2;
+
+type Pen = CanvasRenderingContext2D;
+
+export function addPatterns(map: GlMap): void {
+  for (const name of PATTERN_NAMES) {
+    if (map.hasImage(name)) map.removeImage(name);
+    map.addImage(name, picture(DRAWINGS[name]), { pixelRatio: RATIO });
+  }
+}
+
+function picture({ sizePx, draw }: Drawing): ImageData {
+  const canvas = document.createElement('canvas');
+  canvas.width = sizePx * RATIO;
+  canvas.height = sizePx * RATIO;
+  const pen = canvas.getContext('2d')!;
+  pen.scale(RATIO, RATIO);
+  draw(pen, sizePx);
+  return pen.getImageData(0, 0, canvas.width, canvas.height);
+}
+
+interface Drawing {
+  readonly sizePx: number;
+  readonly draw: (pen: Pen, sizePx: number) => void;
+}
+
+const DRAWINGS: Readonly<Record<(typeof PATTERN_NAMES)[number], Drawing>> = {
+  unknown: {
+    sizePx: 12,
+    draw(pen, size) {
+      pen.fillStyle = ink('--unknown-ground');
+      pen.fillRect(0, 0, size, size);
+      pen.strokeStyle = ink('--unknown-line');
+      pen.lineWidth = 2;
+      for (const shift of [-size, 0, size]) {
+        pen.beginPath();
+        pen.moveTo(shift - 2, size + 2);
+        pen.lineTo(shift + size + 2, -2);
+        pen.stroke();
+      }
+    },
+  },
+  possible: { sizePx: 7, draw: (pen, size) => ruled(pen, size, 4.5) },
+  likely: { sizePx: 7, draw: (pen, size) => ruled(pen, size, 2) },
+  'large-drops': {
+    sizePx: 11,
+    draw(pen) {
+      pen.fillStyle = ink('--ink');
+      for (const at of [3, 8.5]) {
+        pen.beginPath();
+        pen.arc(at, at, 1.9, 0, 2 * Math.PI);
+        pen.fill();
+      }
+    },
+  },
+};
+
+function ruled(pen: Pen, size: number, gapPx: number): void {
+  pen.fillStyle = ink('--paper');
+  pen.fillRect(0, size - gapPx, size, gapPx);
+}

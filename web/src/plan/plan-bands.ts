@@ -1,0 +1,28 @@
+/** The cross-section's own features, cut at one altitude: what the plan view paints. */
+import type { BandFeature, Brief } from '../contract.ts';
+import { gapsNm } from '../section/gaps.ts';
+
+export function bandsAt(bands: readonly BandFeature[], altitudeFt: number): BandFeature[] {
+  return bands.filter(({ properties }) => properties.lowerFt <= altitudeFt && altitudeFt < properties.upperFt);
+}
+
+/** True when some stretch of the leg has no band at this altitude: above the curtain, say. */
+export function hasGap({ brief }: Brief, bands: readonly BandFeature[]): boolean {
+  const parts = bands.map((band) => band.properties);
+  return gapsNm(parts, brief.leg.distanceNm).length > 0;
+}
+
+type AnyGeometry = { readonly type: string; readonly coordinates: unknown };
+
+/** Every run of positions in a geometry: rings of polygons, lines, a point as a run of one. */
+export function runsOf(geometry: AnyGeometry): (readonly [number, number])[][] {
+  const runs: (readonly [number, number])[][] = [];
+  const walk = (value: unknown[]): void => {
+    if (typeof value[0] === 'number') runs.push([[value[0], Number(value[1])]]);
+    else if (Array.isArray(value[0]) && typeof value[0][0] === 'number') {
+      runs.push((value as number[][]).map((position) => [position[0]!, position[1]!] as const));
+    } else for (const one of value) walk(one as unknown[]);
+  };
+  walk(geometry.coordinates as unknown[]);
+  return runs;
+}

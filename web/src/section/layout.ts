@@ -1,0 +1,30 @@
+/** Sizes of the sheet for the width there is. The table's rows need the height of the altitude axis, so the axis grows. */
+import type { SheetInput } from './scales.ts';
+
+export interface SheetLayout {
+  /** Section and table side by side on one altitude axis. */
+  readonly isSideBySide: boolean;
+  readonly rowPx: number;
+  readonly margins: SheetInput['margins'];
+}
+
+/** Least width of the whole sheet for a table beside the section. */
+export const SIDE_BY_SIDE_PX = 720;
+/** Taller than this the table would leave the screen far behind; it then stands below as plain rows. */
+const TALLEST_PLOT_ROWS = 80;
+
+const WIDE_MARGINS = { left: 64, right: 44, top: 40, bottom: 46 } as const;
+const NARROW_MARGINS = { left: 52, right: 34, top: 26, bottom: 46 } as const;
+/** The print is laid out for one A4 or letter page, whatever the screen was. */
+export const PRINT_WIDTH_PX = 1150;
+
+export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout {
+  const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
+  if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, margins: NARROW_MARGINS };
+  const rowPx = sheetWidthPx < 1400 ? 24 : sheetWidthPx < 1700 ? 28 : 36;
+  return { isSideBySide, rowPx, margins: WIDE_MARGINS };
+}
+
+export function printLayout(rowCount: number): SheetLayout {
+  return { isSideBySide: true, rowPx: Math.min(19, 460 / rowCount), margins: WIDE_MARGINS };
+}

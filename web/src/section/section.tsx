@@ -1,0 +1,99 @@
+/** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
+import { useRef } from 'preact/hooks';
+import { type Brief, featuresOf } from '../contract.ts';
+import { feetText } from '../numbers.ts';
+import { consideredFt, cursorNm } from '../state.ts';
+import { Axes } from './axes.tsx';
+import { BandLabels, Bands } from './bands.tsx';
+import { CursorHandles, CursorLines } from './cursor.tsx';
+import { boxesOfLines, LineLabels } from './line-labels.tsx';
+import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
+import { Painted, rectPath } from './paint.tsx';
+import { type Sheet, snapAltitudeFt } from './scales.ts';
+
+interface SectionProps {
+  readonly brief: Brief;
+  readonly sheet: Sheet;
+}
+
+export function Section({ brief, sheet }: SectionProps) {
+  const bands = featuresOf(brief, 'icing-band');
+  const pointer = usePointer(brief, sheet);
+  return (
+    <div class="drawing" style={{ height: `${sheet.heightPx}px` }}>
+      <svg
+        class="section"
+        role="img"
+        aria-label={sectionWords(brief)}
+        width={sheet.widthPx}
+        height={sheet.heightPx}
+        viewBox={`0 0 ${sheet.widthPx} ${sheet.heightPx}`}
+        {...pointer}
+      >
+        <Backing sheet={sheet} />
+        <Bands bands={bands} sheet={sheet} />
+        <Axes sheet={sheet} brief={brief.brief} />
+        <CloudOutline features={featuresOf(brief, 'cloud-band')} sheet={sheet} />
+        <Terrain features={featuresOf(brief, 'terrain')} sheet={sheet} />
+        <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
+        <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
+        <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />
+        <FiledAltitude brief={brief} sheet={sheet} />
+        <LineLabels brief={brief} sheet={sheet} />
+        <CursorLines sheet={sheet} />
+      </svg>
+      <CursorHandles sheet={sheet} candidates={brief.brief.alternatives} />
+    </div>
+  );
+}
+
+/** What no band covers is not known: hatching lies under everything. */
+function Backing({ sheet }: { readonly sheet: Sheet }) {
+  const { left, right, top, bottom } = sheet.plot;
+  return <Painted look={{ kind: 'unknown', state: 'no-data' }} d={rectPath(left, top, right, bottom)} />;
+}
+
+/** The altitude to file as a heavy line, and the range to accept as a bar along the altitude axis. */
+function FiledAltitude({ brief, sheet }: SectionProps) {
+  const { file } = brief.brief;
+  if (file === null) return null;
+  const { left, right } = sheet.plot;
+  const y = sheet.y(file.altitudeFt);
+  return (
+    <g class="filed">
+      <path class="accept-bar" d={`M${left - 1} ${sheet.y(file.acceptFt.lowerFt) + 5}V${sheet.y(file.acceptFt.upperFt) - 5}`} />
+      <path class="filed-halo" d={`M${left} ${y}H${right}`} />
+      <path class="filed-line" d={`M${left} ${y}H${right}`} />
+    </g>
+  );
+}
+
+/** A mouse drags both; a finger's tap sets both, its sideways drag the place, its upward drag scrolls the page. */
+function usePointer(brief: Brief, sheet: Sheet) {
+  const isDragging = useRef(false);
+  const altitudesFt = brief.brief.alternatives.map((candidate) => candidate.altitudeFt);
+  const place = (event: MouseEvent, withAltitude: boolean) => {
+    const box = (event.currentTarget as Element).getBoundingClientRect();
+    cursorNm.value = sheet.nmAt(event.clientX - box.left);
+    if (withAltitude) consideredFt.value = snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top));
+  };
+  return {
+    onPointerDown: (event: PointerEvent) => {
+      isDragging.current = true;
+      (event.currentTarget as Element).setPointerCapture(event.pointerId);
+      if (event.pointerType === 'mouse') place(event, true);
+    },
+    onPointerMove: (event: PointerEvent) => {
+      if (isDragging.current) place(event, event.pointerType === 'mouse');
+    },
+    onPointerUp: () => (isDragging.current = false),
+    onPointerCancel: () => (isDragging.current = false),
+    onClick: (event: MouseEvent) => place(event, true),
+  };
+}
+
+function sectionWords(brief: Brief): string {
+  const { leg, file } = brief.brief;
+  const filed = file === null ? 'No altitude to file.' : `Altitude to file ${feetText(file.altitudeFt)} feet.`;
+  return `Cross-section of the leg from ${leg.from} to ${leg.to}, ${Math.round(leg.distanceNm)} nautical miles. ${filed} The values at the cursor and the altitude table say in words what is drawn.`;
+}

@@ -1,0 +1,121 @@
+/** The brief's own member beside the features: answer, limits, data, method. */
+
+import { magneticCourseDeg, makeMagneticModel } from '../flight/magnetic.ts';
+import type { Aircraft, Choice, MinimumAltitudes, RoutePoints } from '../flight/types.ts';
+import type { BriefMember, DataUsed } from '../schema/brief.ts';
+import type { IcingColumns, WeatherColumns } from '../science/columns.ts';
+import { ftFromM, nmFromM } from '../science/units.ts';
+import { candidateAnswer, fileAnswer, fluidAnswer, wayOutAnswer } from './choice-answer.ts';
+import { curtainAnswer } from './curtain-answer.ts';
+import type { UsedSource } from './gather-weather.ts';
+import { isInventedStation } from './invented.ts';
+import { CAUTIONS, METHOD_VERSION, methodSettings } from './method.ts';
+import type { ResolvedRoute } from './resolve-route.ts';
+import { roundTo } from './round-to.ts';
+import type { SettledOptions } from './settings.ts';
+import { staleAtMs } from './stale.ts';
+
+export interface MemberParts {
+  readonly route: RoutePoints;
+  readonly resolved: ResolvedRoute;
+  readonly etaMs: Float64Array;
+  readonly weather: WeatherColumns;
+  readonly icing: IcingColumns;
+  readonly minimum: MinimumAltitudes;
+  readonly used: readonly UsedSource[];
+  readonly aircraft: Aircraft;
+  readonly departureMs: number;
+  readonly options: SettledOptions;
+  readonly choice: Choice;
+  readonly indicatedMinusPressureM: number;
+}
+
+export function briefMember(parts: MemberParts): BriefMember {
+  const { choice, aircraft, options } = parts;
+  const staleMs = staleAtMs(parts.used);
+  return {
+    leg: legAnswer(parts),
+    verdict: {
+      code: choice.verdict.code,
+      sentence: choice.verdict.sentence,
+      reasons: [...choice.verdict.reasons],
+    },
+    operational: [...choice.operational],
+    file: fileAnswer(choice.file),
+    recommended: choice.recommended === undefined ? null : candidateAnswer(choice.recommended, aircraft),
+    alternatives: choice.candidates.map((each) => candidateAnswer(each, aircraft)),
+    limits: limitsAnswer(parts),
+    fluid: fluidAnswer(choice.fluid),
+    waysOut: choice.waysOut.map(wayOutAnswer),
+    cues: [],
+    ground: null,
+    ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
+    data: parts.used.map(dataAnswer),
+    method: { version: METHOD_VERSION, settings: methodSettings() },
+    staleAtUtc: staleMs === undefined ? null : new Date(staleMs).toISOString(),
+    cautions: [...CAUTIONS],
+  };
+}
+
+function legAnswer(parts: MemberParts): BriefMember['leg'] {
+  const { route, resolved } = parts;
+  const from = route.fixes[0]!.name;
+  const to = route.fixes.at(-1)!.name;
+  return {
+    routeText: resolved.text,
+    from,
+    to,
+    fromName: resolved.placeNames.get(from) ?? null,
+    toName: resolved.placeNames.get(to) ?? null,
+    distanceNm: roundTo(nmFromM(route.distanceM[route.pointCount - 1]!), 0.01),
+    departureUtc: new Date(parts.departureMs).toISOString(),
+    magneticCourseDeg: departureCourseDeg(parts),
+    points: Array.from({ length: route.pointCount }, (_, point) => ({
+      distanceNm: roundTo(nmFromM(route.distanceM[point]!), 0.01),
+      latDeg: roundTo(route.latDeg[point]!, 1e-5),
+      lonDeg: roundTo(route.lonDeg[point]!, 1e-5),
+      etaUtc: new Date(Math.round(parts.etaMs[point]! / 1000) * 1000).toISOString(),
+      fix: route.fixes[route.fixIndex[point]!]?.name ?? null,
+      terrainFt: wholeFtOrNull(parts.minimum.terrainM[point]!),
+      minimumAltitudeFt: wholeFtOrNull(parts.minimum.altitudeM[point]!),
+    })),
+  };
+}
+
+/** Magnetic course on leaving, whole degrees. */
+function departureCourseDeg({ route, departureMs }: MemberParts): number {
+  const start = { latDeg: route.latDeg[0]!, lonDeg: route.lonDeg[0]! };
+  return Math.round(magneticCourseDeg(makeMagneticModel(departureMs), start, route.courseRad[0]!)) % 360;
+}
+
+function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
+  const { aircraft, options } = parts;
+  return {
+    aircraftId: aircraft.id,
+    aircraftName: aircraft.name,
+    ceilingFt: Math.round(ftFromM(aircraft.ceilingM)),
+    certifiedForIcing: aircraft.certifiedForIcing,
+    altimeterSettingHPa: options.altimeterSettingHPa,
+    corridorHalfWidthNm: options.corridorHalfWidthNm,
+    directionRule: '14 CFR 91.179(b), magnetic course; in controlled airspace the controller assigns',
+    minimumAltitudeSource: parts.minimum.legSource,
+    fluidOnBoardL: options.fluidOnBoardM3 === undefined ? null : roundTo(options.fluidOnBoardM3 * 1000, 0.1),
+  };
+}
+
+function dataAnswer(source: UsedSource): DataUsed {
+  return {
+    kind: source.kind,
+    id: source.id,
+    name: source.name,
+    runUtc: source.runMs === undefined ? null : new Date(source.runMs).toISOString(),
+    validUtc: new Date(source.validMs).toISOString(),
+    usedUpToMinutes: Math.round(source.offsetMs / 60_000),
+    nearestNm: roundTo(nmFromM(source.nearestM), 1),
+    share: roundTo(source.share, 0.01),
+    invented: source.kind === 'sounding' && isInventedStation(source.name),
+    attribution: source.attribution,
+  };
+}
+
+const wholeFtOrNull = (meters: number) => (Number.isFinite(meters) ? Math.round(ftFromM(meters)) : null);

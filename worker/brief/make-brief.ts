@@ -1,0 +1,202 @@
+/**
+ * The one orchestrator: request in, brief out. It reads once, then everything is pure and takes its times from the
+ * request, so the same request over the same data gives the same bytes.
+ */
+import { InvalidRequestError } from '../errors.ts';
+import { aircraftFromProfile, tableValue } from '../flight/aircraft.ts';
+import { findBuiltInAircraft } from '../flight/aircraft-profiles.ts';
+import { bboxOf } from '../flight/antimeridian.ts';
+import { candidateAltitudesM } from '../flight/candidates.ts';
+import { chooseAltitude } from '../flight/choose-altitude.ts';
+import { minimumAltitudes } from '../flight/minimum-altitude.ts';
+import { makeRoutePoints } from '../flight/route.ts';
+import { makeTiming } from '../flight/timing.ts';
+import type { Aircraft, RoutePoints, WindAt } from '../flight/types.ts';
+import type { Brief } from '../schema/brief.ts';
+import type { BriefRequest } from '../schema/request.ts';
+import { makeAltitudeAxis } from '../science/altitude-axis.ts';
+import { type AltitudeAxis, CELL_STATE, type WeatherColumns } from '../science/columns.ts';
+import { diagnoseColumns } from '../science/diagnose-columns.ts';
+import { poolColumns } from '../science/pool-columns.ts';
+import { weatherColumnsFromProfiles } from '../science/profile-columns.ts';
+import { indicatedAltitudeM } from '../science/standard-atmosphere.ts';
+import { mFromFt, mFromNm, paFromHPa } from '../science/units.ts';
+import type { Dependencies } from '../sources/ports.ts';
+import { briefMember } from './brief-member.ts';
+import { briefFeatures } from './features.ts';
+import { type GatheredWeather, gatherWeather, type LegData, readLegData } from './gather-weather.ts';
+import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
+import { type SettledOptions, settled } from './settings.ts';
+
+/** The curtain's cells: 500 ft deep from 1,500 ft below to 30,500 ft above the altimeter's zero. */
+const CELL_DEPTH_FT = 500;
+const LOWEST_FT = -1500;
+const CELL_COUNT = 64;
+/** Altitude whose wind times the points, ft indicated; a fixed altitude takes its place. */
+const TIMING_FT = 9000;
+/** Slack around the expected flight when reading the stores, ms: wind may hasten or delay it. */
+const WINDOW_SLACK_MS = 90 * 60_000;
+/** Drops in each cubic meter of continental cloud (judgement; see the droplet file for both defaults). */
+export const DROPLETS_PER_M3 = 150e6;
+
+/** Called as each stage ends; for benchmarks only, never part of an answer. */
+export type StageClock = (stage: 'read' | 'physics' | 'choice' | 'answer') => void;
+
+export async function makeBrief(
+  deps: Dependencies,
+  request: BriefRequest,
+  { operators, onStage = () => undefined }: { operators: readonly string[]; onStage?: StageClock },
+): Promise<Brief> {
+  const plan = await makePlan(deps, request, operators);
+  const [data, spotHeights] = await Promise.all([
+    readLegData(deps, { route: plan.route, operators, ...readingWindow(plan) }),
+    deps.places.spotHeights(operators),
+  ]);
+  onStage('read');
+  const first = airAt(data, plan, plan.stillAirEtaMs);
+  const etaMs = etasWith(plan, windIn(first.weather));
+  const air = airAt(data, plan, etaMs);
+  onStage('physics');
+  const minimum = minimumAltitudes({
+    route: plan.route,
+    entered: plan.options.minimumAltitudes.map((each) => ({
+      fromM: mFromNm(each.fromNm),
+      toM: mFromNm(each.toNm),
+      altitudeM: mFromFt(each.altitudeFt),
+    })),
+    spotHeights,
+    corridorHalfWidthM: plan.corridorHalfWidthM,
+  });
+  const choice = chooseAltitude({
+    ...plan,
+    ...air,
+    minimum,
+    candidateAltitudesM: candidateAltitudesM({
+      ...plan,
+      askedAltitudesM: askedFt(plan.options)?.map(mFromFt),
+    }),
+    fluidOnBoardM3: plan.options.fluidOnBoardM3,
+  });
+  onStage('choice');
+  const parts = { ...plan, ...air, etaMs, minimum, choice };
+  const brief: Brief = {
+    type: 'FeatureCollection',
+    bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),
+    brief: briefMember(parts),
+    features: briefFeatures(parts),
+  };
+  onStage('answer');
+  return brief;
+}
+
+/** What the request alone decides, before any weather is read. */
+interface Plan {
+  readonly options: SettledOptions;
+  readonly aircraft: Aircraft;
+  readonly departureMs: number;
+  readonly resolved: ResolvedRoute;
+  readonly route: RoutePoints;
+  readonly axis: AltitudeAxis;
+  readonly indicatedMinusPressureM: number;
+  readonly corridorHalfWidthM: number;
+  readonly stillAirEtaMs: Float64Array;
+}
+
+async function makePlan(
+  deps: Dependencies,
+  request: BriefRequest,
+  operators: readonly string[],
+): Promise<Plan> {
+  const options = settled(request.options);
+  const departureMs = Date.parse(request.departure.atUtc);
+  const resolved = await resolveRoute(request.route, { places: deps.places, operators, departureMs });
+  const shiftM = indicatedAltitudeM(0, paFromHPa(options.altimeterSettingHPa));
+  const plan = {
+    options,
+    aircraft: aircraftOf(request.aircraft),
+    departureMs,
+    resolved,
+    route: makeRoutePoints(resolved.fixes),
+    axis: makeAltitudeAxis({
+      lowestM: mFromFt(LOWEST_FT) - shiftM,
+      cellDepthM: mFromFt(CELL_DEPTH_FT),
+      cellCount: CELL_COUNT,
+    }),
+    indicatedMinusPressureM: shiftM,
+    corridorHalfWidthM: mFromNm(options.corridorHalfWidthNm),
+  };
+  return { ...plan, stillAirEtaMs: etasWith(plan, () => undefined) };
+}
+
+function etasWith(plan: Omit<Plan, 'stillAirEtaMs'>, windAt: WindAt): Float64Array {
+  const cruiseIndicatedM = mFromFt(plan.options.fixedAltitudeFt ?? TIMING_FT);
+  const cruisePressureAltitudeM = cruiseIndicatedM - plan.indicatedMinusPressureM;
+  return makeTiming({ ...plan, cruisePressureAltitudeM, windAt }).etaMs;
+}
+
+function readingWindow(plan: Plan): { fromMs: number; toMs: number } {
+  return {
+    fromMs: plan.departureMs - WINDOW_SLACK_MS,
+    toMs: plan.stillAirEtaMs[plan.route.pointCount - 1]! + WINDOW_SLACK_MS,
+  };
+}
+
+function askedFt(options: SettledOptions): readonly number[] | undefined {
+  return options.fixedAltitudeFt === undefined ? options.altitudesFt : [options.fixedAltitudeFt];
+}
+
+export function aircraftOf(given: BriefRequest['aircraft']): Aircraft {
+  if (typeof given !== 'string') return aircraftFromProfile(given);
+  const profile = findBuiltInAircraft(given);
+  if (profile === undefined) {
+    throw new InvalidRequestError({
+      field: 'aircraft',
+      found: JSON.stringify(given),
+      expected: 'an id of GET /api/aircraft, or a profile',
+    });
+  }
+  return aircraftFromProfile(profile);
+}
+
+/** Air and icing over the route points at the given times. */
+function airAt(data: LegData, { route, axis, aircraft }: Plan, etaMs: Float64Array) {
+  const gathered = gatherWeather(data, route, etaMs);
+  const columns = weatherColumnsFromProfiles(gathered.profiles, axis);
+  const diagnosed = diagnoseColumns(columns, {
+    trueAirspeedMps: trueAirspeeds(aircraft, axis),
+    wingNoseRadiusM: aircraft.wingNoseRadiusM,
+    rodRadiusM: aircraft.rodRadiusM,
+    dropletNumberPerM3: DROPLETS_PER_M3,
+  });
+  const pooled = poolColumns(columns, diagnosed, gathered.weights);
+  nameUncovered(pooled.weather.state, gathered, axis);
+  nameUncovered(pooled.icing.state, gathered, axis);
+  return { ...pooled, used: gathered.used };
+}
+
+export function trueAirspeeds(aircraft: Aircraft, axis: AltitudeAxis): Float64Array {
+  return Float64Array.from({ length: axis.cellCount }, (_, cell) =>
+    tableValue(aircraft.trueAirspeedMps, axis.lowestM + (cell + 0.5) * axis.cellDepthM),
+  );
+}
+
+/** A point that no source reaches says why: too old, outside, or nothing at all. Known cells are never touched. */
+function nameUncovered(state: Uint8Array, gathered: GatheredWeather, axis: AltitudeAxis): void {
+  for (let index = 0; index < state.length; index += 1) {
+    if (state[index] !== CELL_STATE.noData) continue;
+    state[index] = gathered.uncoveredState[Math.floor(index / axis.cellCount)]!;
+  }
+}
+
+function windIn(weather: WeatherColumns): WindAt {
+  const { axis } = weather;
+  return (point, pressureAltitudeM) => {
+    const cell = Math.floor((pressureAltitudeM - axis.lowestM) / axis.cellDepthM);
+    if (cell < 0 || cell >= axis.cellCount) return undefined;
+    const index = point * axis.cellCount + cell;
+    const eastMps = weather.windEastMps[index]!;
+    const northMps = weather.windNorthMps[index]!;
+    const isKnown = weather.state[index] === CELL_STATE.known && Number.isFinite(eastMps + northMps);
+    return isKnown ? { eastMps, northMps } : undefined;
+  };
+}

@@ -1,0 +1,75 @@
+/** Route text or line to fixes with positions. */
+import { InvalidRequestError } from '../errors.ts';
+import { makeMagneticModel, resolveBearingDistance } from '../flight/magnetic.ts';
+import type { Fix } from '../flight/types.ts';
+import { parseRouteText, type RouteElement } from '../formats/route-text.ts';
+import type { BriefRequest } from '../schema/request.ts';
+import type { PlaceRepository } from '../sources/ports.ts';
+
+export interface ResolvedRoute {
+  readonly text: string;
+  readonly fixes: readonly Fix[];
+  /** Name of each fix in words for people, where it is a known place. */
+  readonly placeNames: ReadonlyMap<string, string>;
+}
+
+export interface RouteContext {
+  readonly places: PlaceRepository;
+  readonly operators: readonly string[];
+  readonly departureMs: number;
+}
+
+/** @throws InvalidRequestError with field `route` when an element is not known. */
+export async function resolveRoute(
+  route: BriefRequest['route'],
+  context: RouteContext,
+): Promise<ResolvedRoute> {
+  if (typeof route !== 'string') return { text: 'line', fixes: lineFixes(route), placeNames: new Map() };
+  const fixes: Fix[] = [];
+  const placeNames = new Map<string, string>();
+  for (const element of parseRouteText(route)) {
+    fixes.push(await resolveElement(element, context, placeNames));
+  }
+  return { text: route.trim().replace(/\s+/g, ' '), fixes, placeNames };
+}
+
+function lineFixes(line: Exclude<BriefRequest['route'], string>): Fix[] {
+  return line.coordinates.map(([lonDeg, latDeg], index) => ({
+    name: `P${index + 1}`,
+    latDeg,
+    lonDeg,
+    elevationM: Number.NaN,
+  }));
+}
+
+async function resolveElement(
+  element: RouteElement,
+  context: RouteContext,
+  placeNames: Map<string, string>,
+): Promise<Fix> {
+  if (element.kind === 'coordinates') {
+    return { name: element.text, latDeg: element.latDeg, lonDeg: element.lonDeg, elevationM: Number.NaN };
+  }
+  const place = await knownPlace(element.identifier, context, placeNames);
+  if (element.kind === 'identifier') return place;
+  const model = makeMagneticModel(context.departureMs);
+  const at = resolveBearingDistance(place, element.bearingMagneticDeg, element.distanceM, model);
+  return { name: element.text, ...at, elevationM: Number.NaN };
+}
+
+async function knownPlace(
+  ident: string,
+  context: RouteContext,
+  placeNames: Map<string, string>,
+): Promise<Fix> {
+  const place = await context.places.byIdent(context.operators, ident);
+  if (place === undefined) {
+    throw new InvalidRequestError({
+      field: 'route',
+      found: ident,
+      expected: 'an aerodrome or fix of this instance, a position as 4420N07130W, or a bearing and distance',
+    });
+  }
+  placeNames.set(ident, place.name);
+  return { name: ident, latDeg: place.latDeg, lonDeg: place.lonDeg, elevationM: place.elevationM };
+}

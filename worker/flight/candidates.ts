@@ -1,0 +1,73 @@
+/** Which altitudes are weighed against each other, and which of them suit the direction of flight. */
+import type { AltitudeAxis } from '../science/columns.ts';
+import { ftFromM, mFromFt } from '../science/units.ts';
+import { type MagneticModel, magneticCourseDeg } from './magnetic.ts';
+import type { Aircraft, Direction, RoutePoints } from './types.ts';
+
+const STEP_FT = 1000;
+/** The lowest candidate is at least this far above the higher aerodrome, and never under LOWEST_FT. */
+const ABOVE_AERODROME_FT = 1500;
+const LOWEST_FT = 2000;
+/** From here the rule depends on reduced vertical separation, which is not judged. */
+const DIRECTION_RULE_TOP_FT = 29000;
+
+/**
+ * Altitudes to weigh, indicated m, ascending: those asked for, else every 1,000 ft from the first one useful to the
+ * ceiling or the top of the columns.
+ */
+export function candidateAltitudesM(request: {
+  readonly route: RoutePoints;
+  readonly aircraft: Aircraft;
+  readonly axis: Pick<AltitudeAxis, 'lowestM' | 'cellDepthM' | 'cellCount'>;
+  readonly indicatedMinusPressureM: number;
+  readonly askedAltitudesM?: readonly number[] | undefined;
+}): number[] {
+  if (request.askedAltitudesM !== undefined) {
+    return [...new Set(request.askedAltitudesM)].sort((a, b) => a - b);
+  }
+  const { fixes } = request.route;
+  const elevationsFt = [fixes[0]!, fixes.at(-1)!]
+    .map((fix) => ftFromM(fix.elevationM))
+    .filter(Number.isFinite);
+  const usefulFt = Math.max(
+    LOWEST_FT,
+    ...elevationsFt.map((elevationFt) => elevationFt + ABOVE_AERODROME_FT),
+  );
+  const axisTopM = request.axis.lowestM + request.axis.cellCount * request.axis.cellDepthM;
+  const highestFt = ftFromM(Math.min(request.aircraft.ceilingM, axisTopM) + request.indicatedMinusPressureM);
+  const altitudesM: number[] = [];
+  for (let step = Math.ceil(usefulFt / STEP_FT); step * STEP_FT <= highestFt + 1e-6; step += 1) {
+    altitudesM.push(mFromFt(step * STEP_FT));
+  }
+  return altitudesM;
+}
+
+/**
+ * Whether an altitude suits a magnetic course: odd thousands on 0-179, even thousands on 180-359, as flight levels
+ * from 18,000 ft. From 29,000 ft up nothing suits: the rule there is not judged.
+ * @source 14 CFR 91.179(b). In controlled airspace altitudes are assigned, so the others are to be asked for.
+ */
+export function suitsDirection(magneticDeg: number, indicatedAltitudeFt: number): boolean {
+  const thousands = Math.round(indicatedAltitudeFt / STEP_FT);
+  const isWhole = Math.abs(indicatedAltitudeFt - thousands * STEP_FT) < 0.5;
+  if (!isWhole || indicatedAltitudeFt > DIRECTION_RULE_TOP_FT - 0.5) return false;
+  const isOdd = thousands % 2 !== 0;
+  return isOdd === magneticDeg < 180;
+}
+
+/** Magnetic course at the start of each leg between fixes, degrees in [0, 360). */
+export function legMagneticCoursesDeg(route: RoutePoints, model: MagneticModel): number[] {
+  const courses: number[] = [];
+  for (let point = 0; point + 1 < route.pointCount; point += 1) {
+    if (route.fixIndex[point]! < 0) continue;
+    const place = { latDeg: route.latDeg[point]!, lonDeg: route.lonDeg[point]! };
+    courses.push(magneticCourseDeg(model, place, route.courseRad[point]!));
+  }
+  return courses;
+}
+
+/** Right-way only when it suits every leg. */
+export function directionOf(legCoursesDeg: readonly number[], indicatedAltitudeM: number): Direction {
+  const altitudeFt = ftFromM(indicatedAltitudeM);
+  return legCoursesDeg.every((courseDeg) => suitsDirection(courseDeg, altitudeFt)) ? 'right-way' : 'ask';
+}

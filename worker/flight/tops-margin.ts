@@ -1,0 +1,39 @@
+/** How far a level flight passes above the expected top of the ice. */
+import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../science/columns.ts';
+import { mFromFt } from '../science/units.ts';
+import { cellAt, cellLowerEdgeM } from './cells.ts';
+import { PROBABILITY_THRESHOLDS } from './estimates.ts';
+
+/** "On top" means at least this far above the expected top. */
+export const ON_TOP_MARGIN_M = mFromFt(1500);
+
+/** Ice at least as probable as in the middle estimate has its top here. */
+const TOP_THRESHOLD = PROBABILITY_THRESHOLDS[1];
+/** Heights nearer to each other than this are equal, m. */
+const EQUAL_M = 1e-6;
+
+/**
+ * Height above the highest icy cell within the margin below an altitude, m: zero or less inside one, Infinity when there
+ * is none; and whether some of the air looked at is unknown. Nothing below the ground counts.
+ */
+export function topsBelow(
+  icing: IcingColumns,
+  pointIndex: number,
+  pressureAltitudeM: number,
+): { readonly marginM: number; readonly isUnknown: boolean } {
+  const { axis } = icing;
+  let isUnknown = false;
+  const from = cellAt(axis, pressureAltitudeM) ?? axis.cellCount - 1;
+  for (let cell = from; cell >= 0; cell -= 1) {
+    const marginM = pressureAltitudeM - cellLowerEdgeM(axis, cell + 1);
+    if (marginM >= ON_TOP_MARGIN_M - EQUAL_M) break;
+    const index = pointIndex * axis.cellCount + cell;
+    if (icing.state[index] === CELL_STATE.belowGround) break;
+    const probability = icing.icingProbability[index]!;
+    if (icing.state[index] !== CELL_STATE.known || Number.isNaN(probability)) isUnknown = true;
+    else if (probability >= TOP_THRESHOLD || icing.largeDrops[index] !== LARGE_DROPS.none) {
+      return { marginM, isUnknown };
+    }
+  }
+  return { marginM: Number.POSITIVE_INFINITY, isUnknown };
+}

@@ -1,0 +1,41 @@
+/** Numbers as they stand in sentences, rounded for reading. */
+import { ftFromM } from '../science/units.ts';
+import { rounded } from './rounding.ts';
+import type { FlightReason } from './types.ts';
+
+const S_PER_MIN = 60;
+const M3_PER_L = 0.001;
+
+export const minutesOf = (seconds: number): number => seconds / S_PER_MIN;
+export const litersOf = (volumeM3: number): number => volumeM3 / M3_PER_L;
+export const millimetersOf = (thicknessM: number): number => thicknessM * 1000;
+
+/** "11,000 ft". */
+export function feet(altitudeM: number): string {
+  return `${withThousands(rounded(ftFromM(altitudeM), 'altitudeFt', 'screen'))} ft`;
+}
+
+/** "40 min" of something that counts, in steps of five and never "0 min" for something. */
+export function hazardMinutes(seconds: number): string {
+  return `${rounded(minutesOf(seconds), 'hazardMinutes', 'screen')} min`;
+}
+
+/** "11,000", "-1,234.5". */
+export function withThousands(value: number): string {
+  const [whole = '', part] = String(Math.abs(value)).split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  return `${value < 0 ? '-' : ''}${grouped}${part === undefined ? '' : `.${part}`}`;
+}
+
+export function reason(
+  code: string,
+  sentence: string,
+  numbers: Record<string, number | string>,
+): FlightReason {
+  return { code, sentence, numbers };
+}
+
+/** Numbers beside sentences, as the API carries them. */
+export const apiMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'hazardMinutes', 'api');
+export const apiFeet = (altitudeM: number): number => rounded(ftFromM(altitudeM), 'altitudeFt', 'api');
+export const apiLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidL', 'api');

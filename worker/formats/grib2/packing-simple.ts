@@ -1,0 +1,55 @@
+/**
+ * Data representation template 5.0 with data template 7.0: grid point data, simple packing.
+ *
+ * @source  WMO-No. 306, Volume I.2, data representation template 5.0, data template 7.0.
+ */
+import { bitsAt, SHORT_BITS, wordView } from '../bit-reader.ts';
+import type { ByteReader } from '../byte-reader.ts';
+import { checkRange, readScale, type Scale, type Unpacked } from './data-representation.ts';
+
+const WORD_BITS = 32;
+
+/**
+ * @param count  Number of packed values, already checked against the grid or its bitmap.
+ * @returns      the values in file order; a width of no bits makes every value R / 10^D.
+ * @throws FormatError when the data section is too short or a width is above 32 bits.
+ */
+export function unpackSimple(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
+  const width = section5.uint8(20);
+  const scale = readScale(section5);
+  const payload = section7.from(6);
+  checkWidth(section5, width);
+  checkRange(section5, scale, 2 ** width - 1);
+  if (width * count > payload.length * 8) {
+    throw section7.error(6, {
+      what: 'packed values',
+      found: `${payload.length} octets`,
+      expected: `${Math.ceil((width * count) / 8)} for ${count} values of ${width} bits`,
+    });
+  }
+  const values = new Float32Array(count);
+  if (width === 0) values.fill(scale.offset);
+  else if (width <= SHORT_BITS) unpackShort(values, wordView(payload), { width, ...scale });
+  else unpackLong(values, wordView(payload), { width, ...scale });
+  return { values, missingCount: 0 };
+}
+
+function checkWidth(section5: ByteReader, width: number): void {
+  if (width <= WORD_BITS) return;
+  throw section5.error(20, { what: 'bits a value', found: String(width), expected: `at most ${WORD_BITS}` });
+}
+
+type Packed = Scale & { readonly width: number };
+
+function unpackShort(values: Float32Array, view: DataView, { width, offset, step }: Packed): void {
+  const shift = WORD_BITS - width;
+  for (let n = 0, bit = 0; n < values.length; n += 1, bit += width) {
+    values[n] = offset + step * ((view.getUint32(bit >>> 3) << (bit & 7)) >>> shift);
+  }
+}
+
+function unpackLong(values: Float32Array, view: DataView, { width, offset, step }: Packed): void {
+  for (let n = 0, bit = 0; n < values.length; n += 1, bit += width) {
+    values[n] = offset + step * bitsAt(view, bit, width);
+  }
+}

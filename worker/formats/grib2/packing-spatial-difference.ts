@@ -1,0 +1,166 @@
+/**
+ * Data representation template 5.3 with data template 7.3: complex packing of first or second differences along the
+ * file order. Missing values take no part in the differences.
+ *
+ * @source  WMO-No. 306, Volume I.2, data representation template 5.3, data template 7.3, code table 5.6.
+ */
+import { UnsupportedError } from '../../errors.ts';
+import { bitsAt, SHORT_BITS } from '../bit-reader.ts';
+import type { ByteReader } from '../byte-reader.ts';
+import { checkRange, readScale, type Scale, type Unpacked } from './data-representation.ts';
+import { GroupCursor, groupCountOf, LARGEST_GROUPED, NOTHING_MISSING } from './group-cursor.ts';
+
+const PAYLOAD_OCTET = 6;
+const MOST_DESCRIPTOR_OCTETS = 4;
+
+/**
+ * @param count  Number of packed values, already checked against the grid or its bitmap.
+ * @returns      the values in file order, NaN where packed as missing.
+ * @throws FormatError and UnsupportedError as unpackComplex; UnsupportedError for orders other than 1 and 2.
+ */
+export function unpackSpatialDifference(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
+  const scale = readScale(section5);
+  const values = new Float32Array(count);
+  if (groupCountOf(section5) === 0) return { values: values.fill(scale.offset), missingCount: 0 };
+  const order = readOrder(section5);
+  checkRange(section5, scale, LARGEST_GROUPED * (count + 1) ** order);
+  const octets = descriptorOctets(section5);
+  const startOctet = PAYLOAD_OCTET + (order + 1) * octets;
+  const groups = new GroupCursor(section5, section7, { count, startOctet });
+  const sums: Sums = {
+    order,
+    x: 0,
+    slope: 0,
+    firstsLeft: order,
+    missingCount: 0,
+    firsts: [section7.uint(PAYLOAD_OCTET, octets), section7.uint(PAYLOAD_OCTET + octets, octets)],
+    smallest: section7.signed(PAYLOAD_OCTET + order * octets, octets),
+  };
+  for (let at = 0; at < count; at += groups.length) {
+    groups.next();
+    addUpGroup(values, at, groups, { scale, sums });
+  }
+  return { values, missingCount: sums.missingCount };
+}
+
+function readOrder(section5: ByteReader): 1 | 2 {
+  const order = section5.uint8(48);
+  if (order === 1 || order === 2) return order;
+  throw new UnsupportedError({
+    feature: 'order of spatial differencing',
+    table: 'code table 5.6',
+    value: String(order),
+  });
+}
+
+function descriptorOctets(section5: ByteReader): number {
+  const octets = section5.uint8(49);
+  if (octets <= MOST_DESCRIPTOR_OCTETS) return octets;
+  throw section5.error(49, {
+    what: 'octets of each extra descriptor',
+    found: String(octets),
+    expected: `at most ${MOST_DESCRIPTOR_OCTETS}`,
+  });
+}
+
+interface Rules {
+  readonly scale: Scale;
+  readonly sums: Sums;
+}
+
+/** Where the sums stand between one group and the next. */
+interface Sums {
+  readonly order: 1 | 2;
+  /** The first present integers as they are; the second one counts for second order only. */
+  readonly firsts: readonly number[];
+  /** The smallest difference, taken off all of them so that none is negative. */
+  readonly smallest: number;
+  /** The last present integer. */
+  x: number;
+  /** The last first difference. */
+  slope: number;
+  /** How many of the first integers are still to come; the packed values in their places mean nothing. */
+  firstsLeft: number;
+  missingCount: number;
+}
+
+/** Writes one group's values. */
+function addUpGroup(values: Float32Array, from: number, group: GroupCursor, rules: Rules): void {
+  const { sums } = rules;
+  const isPlain = sums.firstsLeft === 0 && group.missingFrom === NOTHING_MISSING;
+  if (!isPlain || group.width > SHORT_BITS) addUpCarefully(values, from, group, rules);
+  else if (sums.order === 2) addUpTwice(values, from, group, rules);
+  else addUpOnce(values, from, group, rules);
+}
+
+/** First order, nothing missing, short numbers: each packed value is a difference. */
+function addUpOnce(values: Float32Array, from: number, group: GroupCursor, { scale, sums }: Rules): void {
+  const { view, width } = group;
+  const { offset, step } = scale;
+  const base = group.reference + sums.smallest;
+  const shift = 31 - width;
+  const end = from + group.length;
+  let { x } = sums;
+  for (let at = from, bit = group.bit; at < end; at += 1, bit += width) {
+    x += base + (((view.getUint32(bit >>> 3) << (bit & 7)) >>> 1) >>> shift);
+    values[at] = offset + step * x;
+  }
+  sums.x = x;
+}
+
+/** Second order, nothing missing, short numbers: each packed value is a difference of differences. */
+function addUpTwice(values: Float32Array, from: number, group: GroupCursor, { scale, sums }: Rules): void {
+  const { view, width } = group;
+  const { offset, step } = scale;
+  const base = group.reference + sums.smallest;
+  const shift = 31 - width;
+  const end = from + group.length;
+  let { x, slope } = sums;
+  for (let at = from, bit = group.bit; at < end; at += 1, bit += width) {
+    slope += base + (((view.getUint32(bit >>> 3) << (bit & 7)) >>> 1) >>> shift);
+    x += slope;
+    values[at] = offset + step * x;
+  }
+  sums.x = x;
+  sums.slope = slope;
+}
+
+/** Any group. */
+function addUpCarefully(
+  values: Float32Array,
+  from: number,
+  group: GroupCursor,
+  { scale, sums }: Rules,
+): void {
+  const { view, width, missingFrom } = group;
+  const { offset, step } = scale;
+  const base = group.reference + sums.smallest;
+  const isShort = width <= SHORT_BITS;
+  const shift = 31 - width;
+  const end = from + group.length;
+  for (let at = from, bit = group.bit; at < end; at += 1, bit += width) {
+    const packed = isShort
+      ? ((view.getUint32(bit >>> 3) << (bit & 7)) >>> 1) >>> shift
+      : bitsAt(view, bit, width);
+    if (packed >= missingFrom) {
+      values[at] = Number.NaN;
+      sums.missingCount += 1;
+    } else {
+      values[at] = offset + step * nextOf(sums, base + packed);
+    }
+  }
+}
+
+/** The next present integer, which becomes the last one. */
+function nextOf(sums: Sums, difference: number): number {
+  const { order, firsts, firstsLeft, x } = sums;
+  if (firstsLeft > 0) {
+    sums.firstsLeft -= 1;
+    sums.x = firsts[order - firstsLeft]!;
+    sums.slope = sums.x - x;
+  } else {
+    sums.slope = order === 2 ? sums.slope + difference : difference;
+    sums.x += sums.slope;
+  }
+  return sums.x;
+}

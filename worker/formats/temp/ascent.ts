@@ -1,0 +1,76 @@
+/** The parts of one ascent put together: corrections in place of what they correct, limits, heights, one list of levels. */
+import type { Rejection, Sounding } from '../sounding.ts';
+import { mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
+import { nearestTimeMs, type Position, type ReportHeader } from './header.ts';
+import type { PartLevels, TempLevel } from './level-values.ts';
+import { placedLevels } from './placed-levels.ts';
+import type { Report } from './reports.ts';
+import { readSignificantPart } from './significant-part.ts';
+import { readStandardPart } from './standard-part.ts';
+
+/** A report whose header reads. */
+export interface HeadedReport {
+  readonly report: Report;
+  readonly header: ReportHeader;
+}
+
+/** One ascent of its parts (one at least, all of one station, day and hour). Never throws. */
+export function soundingOf(ascent: readonly HeadedReport[], position: Position, nearMs: number): Sounding {
+  const { header } = ascent[0]!;
+  const { kept, rejected: replaced } = correctedParts(ascent);
+  const parts = kept.map(readPart);
+  const checked = parts.flatMap((part) => part.levels).map(checkedLevel);
+  const levels = checked.flatMap(({ level }) => (level === undefined ? [] : [level]));
+  const placed = placedLevels(levels, position.elevationM);
+  const merged = mergeLevels(placed.records);
+  const rejected = [
+    ...replaced,
+    ...parts.flatMap((part) => part.rejected),
+    ...checked.flatMap((one) => one.rejected),
+    ...placed.rejected,
+    ...merged.rejected,
+  ];
+  return {
+    format: 'fm-35-temp',
+    stationId: header.stationId,
+    latDeg: position.latDeg,
+    lonDeg: position.lonDeg,
+    elevationM: placed.elevationM,
+    timeMs: nearestTimeMs(header.day, header.hour, nearMs),
+    levels: merged.levels,
+    rejected: rejected.sort((a, b) => a.line - b.line),
+  };
+}
+
+/** Parts in the order A to D; where one came with a correction, its last correction alone. */
+function correctedParts(ascent: readonly HeadedReport[]): { kept: HeadedReport[]; rejected: Rejection[] } {
+  const kept: HeadedReport[] = [];
+  const rejected: Rejection[] = [];
+  const corrections = new Map<string, HeadedReport>();
+  for (const one of ascent) if (one.report.isCorrection) corrections.set(one.report.part, one);
+  for (const one of ascent.toSorted((a, b) => a.report.part.localeCompare(b.report.part))) {
+    const correction = corrections.get(one.report.part) ?? one;
+    if (correction === one) kept.push(one);
+    else {
+      const reason = `part ${one.report.part}: replaced by the correction on line ${correction.report.line}`;
+      rejected.push({ line: one.report.line, reason });
+    }
+  }
+  return { kept, rejected };
+}
+
+function readPart({ report, header }: HeadedReport): PartLevels {
+  const isUpper = report.part === 'C' || report.part === 'D';
+  const isStandard = report.part === 'A' || report.part === 'C';
+  return isStandard
+    ? readStandardPart(report.groups, header, isUpper)
+    : readSignificantPart(report.groups, header, isUpper);
+}
+
+function checkedLevel(level: TempLevel): { level: TempLevel | undefined; rejected: readonly Rejection[] } {
+  const { line, pressurePa } = level.record;
+  const fault = pressureFault(pressurePa);
+  if (fault !== undefined) return { level: undefined, rejected: [{ line, reason: fault }] };
+  const { record, rejected } = withinLimits(level.record);
+  return { level: { ...level, record }, rejected };
+}

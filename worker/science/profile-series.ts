@@ -1,0 +1,104 @@
+/** Which levels of a profile count for which quantity. */
+import type { Profile } from './columns.ts';
+import { type LevelSeries, makeLevelSeries } from './level-series.ts';
+
+/** Temperature and humidity on the levels that have both. */
+export interface MoistureSeries {
+  readonly temperature: LevelSeries;
+  readonly humidity: LevelSeries;
+  readonly levelCount: number;
+  /** ln p of the lowest and the highest level that should have both. */
+  readonly footLn: number;
+  readonly topLn: number;
+}
+
+/**
+ * Temperature and humidity, taken together: a level that has one of them without the other has lost a value, and so has a
+ * level without anything. A level with wind alone (no height either) is a wind level: no temperature was ever meant to stand
+ * on it.
+ *
+ * @param profile  Native levels.
+ * @returns        Both series, on the same levels.
+ * @throws         never.
+ */
+export function moistureSeries(profile: Profile): MoistureSeries {
+  const count = profile.levelCount;
+  const hasValue = new Uint8Array(count);
+  const isLost = new Uint8Array(count);
+  let footLn = Number.NEGATIVE_INFINITY;
+  let topLn = Number.POSITIVE_INFINITY;
+  for (let level = 0; level < count; level += 1) {
+    const hasTemperature = Number.isFinite(profile.temperatureK[level]!);
+    const hasHumidity = Number.isFinite(profile.relativeHumidityRatio[level]!);
+    if (hasTemperature && hasHumidity) hasValue[level] = 1;
+    else if (hasTemperature || hasHumidity || !isWindLevel(profile, level)) isLost[level] = 1;
+    else continue;
+    const lnPressure = Math.log(profile.pressurePa[level]!);
+    footLn = Math.max(footLn, lnPressure);
+    topLn = Math.min(topLn, lnPressure);
+  }
+  const levels = { levelCount: count, pressurePa: profile.pressurePa, hasValue, isLost };
+  return {
+    temperature: makeLevelSeries(levels, profile.temperatureK),
+    humidity: makeLevelSeries(levels, profile.relativeHumidityRatio),
+    levelCount: count,
+    footLn,
+    topLn,
+  };
+}
+
+function isWindLevel(profile: Profile, level: number): boolean {
+  const hasWind =
+    Number.isFinite(profile.windEastMps[level]!) && Number.isFinite(profile.windNorthMps[level]!);
+  return hasWind && !Number.isFinite(profile.geopotentialHeightM[level]!);
+}
+
+/**
+ * A quantity that may be missing without harm (wind, height): every level that has it counts, none is lost.
+ *
+ * @param profile  Native levels.
+ * @param value    The quantity at every level.
+ * @returns        The levels that have it.
+ * @throws         never.
+ */
+export function plainSeries(profile: Profile, value: Float64Array): LevelSeries {
+  const hasValue = Uint8Array.from(value, (each) => (Number.isFinite(each) ? 1 : 0));
+  const isLost = new Uint8Array(profile.levelCount);
+  return makeLevelSeries(
+    { levelCount: profile.levelCount, pressurePa: profile.pressurePa, hasValue, isLost },
+    value,
+  );
+}
+
+/**
+ * A model gives no condensate at screen height; that level takes the value of the lowest level that has one, when that is
+ * at most this far above in ln p (about 80 hPa).
+ */
+const SCREEN_LEVEL_LIMIT = 0.08;
+
+/**
+ * Condensate. A level with temperature and without condensate has lost it, if the source gives condensate at all; only the
+ * level that stands on the ground is taken for screen height.
+ *
+ * @param profile   Native levels.
+ * @param groundPa  Pressure at the ground, Pa; NaN when not known.
+ * @returns         The levels that have it.
+ * @throws          never.
+ */
+export function condensateSeries(profile: Profile, groundPa: number): LevelSeries {
+  const value = Float64Array.from(profile.condensateKgPerKg);
+  const ground = profile.pressurePa.indexOf(groundPa);
+  const lowest = value.findIndex((each) => Number.isFinite(each));
+  if (ground >= 0 && lowest > ground) {
+    const distance = Math.log(groundPa / profile.pressurePa[lowest]!);
+    if (distance <= SCREEN_LEVEL_LIMIT) value[ground] = value[lowest]!;
+  }
+  const hasValue = Uint8Array.from(value, (each) => (Number.isFinite(each) ? 1 : 0));
+  const isLost = Uint8Array.from(value, (each, level) =>
+    Number.isFinite(profile.temperatureK[level]!) && !Number.isFinite(each) ? 1 : 0,
+  );
+  return makeLevelSeries(
+    { levelCount: profile.levelCount, pressurePa: profile.pressurePa, hasValue, isLost },
+    value,
+  );
+}

@@ -1,16 +1,19 @@
 /**
  * Decoding one GRIB2 message, ours beside ecCodes: the same messages, turn by turn in one run, each in a process of its
  * own. Ours is timed from the bytes of the message to its field; ecCodes once for the values of the opened message
- * alone and once with opening it. Both clocks are the CPU time of the decoding thread, so that a busy machine changes
- * neither; what a process does meanwhile on other threads (compiling, on our side) is not in it.
+ * alone and once with opening it.
+ *
+ * Warm: medians of batches, by the CPU time of the decoding thread. Cold: medians of the first decode of new processes,
+ * by the wall clock.
  *
  *   node tests/bench/grib2-decode.ts [GRIB2 FILE…]      times the first message of further files too
  */
-import { type ChildProcessWithoutNullStreams, spawn, spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { closeSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
-import { createInterface, type Interface } from 'node:readline';
+import { createInterface } from 'node:readline';
+import { setTimeout as wait } from 'node:timers/promises';
 import { decodeMessage } from '../../worker/formats/grib2/decode-message.ts';
 import type { Grib2Field } from '../../worker/formats/grib2/field.ts';
 import { walkSections } from '../../worker/formats/grib2/sections.ts';
@@ -27,9 +30,12 @@ const MESSAGES = [
   ['eta.grb', 0],
   ['regular_latlon_surface.grib2', 0],
 ] as const;
-const WARM_UP_TURNS = 150;
-const WARM_TURNS = 150;
-const COLD_TURNS = 7;
+const BATCHES = 9;
+/** Long beside the steps in which the kernel counts CPU time. */
+const BATCH_US = 150_000;
+const COLD_PROCESSES = 9;
+/** A new process compiles its type stripper in the background at first; it must not be timed. */
+const SETTLING_MS = 500;
 
 interface Target {
   readonly path: string;
@@ -37,6 +43,7 @@ interface Target {
   readonly length: number;
 }
 
+/** Microseconds a decode. */
 interface Times {
   readonly ours: number[];
   readonly valuesOnly: number[];
@@ -45,73 +52,83 @@ interface Times {
 
 if (process.argv[2] === '--cold') {
   const [, , , path = '', offset = '', length = ''] = process.argv;
+  await wait(SETTLING_MS);
   const bytes = readMessage({ path, offset: Number(offset), length: Number(length) });
-  process.stdout.write(`${timeOurs(bytes).microseconds}\n`);
+  const start = process.hrtime.bigint();
+  decode(bytes);
+  process.stdout.write(`${Number(process.hrtime.bigint() - start) / 1000}\n`);
 } else {
   await compare(process.argv.slice(2));
 }
 
 async function compare(furtherFiles: readonly string[]): Promise<void> {
-  const paths = MESSAGES.map(([name, offset]) => ({ path: SAMPLES + name, offset }));
-  const targets = [...paths, ...furtherFiles.map((path) => ({ path, offset: 0 }))].map(withLength);
-  const theirs = openEccodes();
+  const samples = MESSAGES.map(([name, offset]) => ({ path: SAMPLES + name, offset }));
   print(['message', 'packing', 'points', 'state', 'ours µs', 'values only', 'with opening']);
-  for (const target of targets) {
-    const field = timeOurs(readMessage(target)).field;
-    const describe = (state: string, times: Times) => {
+  for (const place of [...samples, ...furtherFiles.map((path) => ({ path, offset: 0 }))]) {
+    const target = { ...place, length: lengthOf(place) };
+    const field = decode(readMessage(target));
+    for (const [state, times] of [
+      ['warm', await warmTimes(target)],
+      ['cold', await coldTimes(target)],
+    ] as const) {
       const ours = median(times.ours);
       const ratios = [times.valuesOnly, times.withOpening].map((each) => (median(each) / ours).toFixed(2));
-      const what = [
-        `${basename(target.path)}@${target.offset}`,
-        `5.${field.packing}`,
-        `${field.values.length}`,
-      ];
-      print([...what, state, ours.toFixed(0), ...ratios]);
-    };
-    describe('warm', await warmTimes(target, theirs));
-    describe('cold', await coldTimes(target));
+      const what = [basename(target.path), `5.${field.packing}`, `${field.values.length}`, state];
+      print([...what, ours.toFixed(0), ...ratios]);
+    }
   }
-  theirs.child.stdin.end();
-  process.stdout.write(
-    '\nRatios: time of ecCodes over ours; above 1 ours is faster. Medians; cold is the first decode of a process.\n',
-  );
+  process.stdout.write('\nThe two last columns: time of ecCodes over ours; above 1 ours is faster.\n');
 }
 
-async function warmTimes(target: Target, theirs: Eccodes): Promise<Times> {
+async function warmTimes(target: Target): Promise<Times> {
   const times: Times = { ours: [], valuesOnly: [], withOpening: [] };
   const bytes = readMessage(target);
-  for (let turn = 0; turn < WARM_UP_TURNS + WARM_TURNS; turn += 1) {
-    const ours = timeOurs(bytes);
-    const [valuesOnly, withOpening, sum] = await theirs.time(target);
-    checkSum(ours.field, sum, target);
-    if (turn < WARM_UP_TURNS) continue;
-    times.ours.push(ours.microseconds);
+  const decodes = decodesIn(bytes, BATCH_US);
+  const theirs = openEccodes('cpu');
+  for (let batch = 0; batch < BATCHES; batch += 1) {
+    times.ours.push(batchUs(bytes, decodes) / decodes);
+    const [valuesOnly, withOpening, sum] = await theirs.time(target, decodes);
+    checkSum(decode(bytes), sum, target);
     times.valuesOnly.push(valuesOnly);
     times.withOpening.push(withOpening);
   }
+  theirs.close();
   return times;
 }
 
 async function coldTimes(target: Target): Promise<Times> {
   const times: Times = { ours: [], valuesOnly: [], withOpening: [] };
-  for (let turn = 0; turn < COLD_TURNS; turn += 1) {
+  for (let turn = 0; turn < COLD_PROCESSES; turn += 1) {
     const args = [THIS_SCRIPT, '--cold', target.path, `${target.offset}`, `${target.length}`];
     times.ours.push(Number(spawnSync(process.execPath, args).stdout.toString()));
-    const theirs = openEccodes();
-    const [valuesOnly, withOpening] = await theirs.time(target);
-    theirs.child.stdin.end();
+    const theirs = openEccodes('wall');
+    const [valuesOnly, withOpening] = await theirs.time(target, 1);
+    theirs.close();
     times.valuesOnly.push(valuesOnly);
     times.withOpening.push(withOpening);
   }
   return times;
 }
 
-function timeOurs(bytes: Uint8Array): { microseconds: number; field: Grib2Field } {
-  const before = process.threadCpuUsage();
+function decode(bytes: Uint8Array): Grib2Field {
   const [item] = decodeMessage(walkSections(bytes, 0), 0);
-  const { user, system } = process.threadCpuUsage(before);
   if (item?.kind !== 'field') throw new Error('the message does not decode');
-  return { microseconds: user + system, field: item.field };
+  return item.field;
+}
+
+/** CPU time of so many decodes; the sum of a value of each is asked for, so that none is left out. */
+function batchUs(bytes: Uint8Array, decodes: number): number {
+  const before = process.threadCpuUsage();
+  let sum = 0;
+  for (let n = 0; n < decodes; n += 1) sum += decode(bytes).values.at(-1) ?? 0;
+  const { user, system } = process.threadCpuUsage(before);
+  if (sum === Number.POSITIVE_INFINITY) throw new Error('values are not finite');
+  return user + system;
+}
+
+/** How many decodes fill a batch, found by warming up. */
+function decodesIn(bytes: Uint8Array, microseconds: number): number {
+  for (let decodes = 1; ; decodes *= 2) if (batchUs(bytes, decodes) > microseconds) return decodes;
 }
 
 /** Both must have decoded every value, or the times compare different work. */
@@ -123,30 +140,29 @@ function checkSum(field: Grib2Field, sum: number, target: Target): void {
 }
 
 interface Eccodes {
-  readonly child: ChildProcessWithoutNullStreams;
-  /** Microseconds for the values, with opening, and the sum of the values. */
-  time(target: Target): Promise<[number, number, number]>;
+  /** Microseconds for the values, microseconds with opening, and the sum of the values. */
+  time(target: Target, decodes: number): Promise<[number, number, number]>;
+  close(): void;
 }
 
-function openEccodes(): Eccodes {
-  const child = spawn(ECCODES_PYTHON, [TIMING_SCRIPT]);
+function openEccodes(clock: 'cpu' | 'wall'): Eccodes {
+  const child = spawn(ECCODES_PYTHON, [TIMING_SCRIPT, clock]);
   child.stderr.pipe(process.stderr);
-  const lines: Interface = createInterface(child.stdout);
+  const lines = createInterface(child.stdout);
   return {
-    child,
-    async time({ path, offset, length }) {
-      child.stdin.write(`${JSON.stringify([path, offset, length])}\n`);
+    async time({ path, offset, length }, decodes) {
+      child.stdin.write(`${JSON.stringify([path, offset, length, decodes])}\n`);
       const [line] = (await once(lines, 'line')) as [string];
       return JSON.parse(line) as [number, number, number];
     },
+    close: () => child.stdin.end(),
   };
 }
 
 /** The length that the message itself claims, below 4 GiB. */
-function withLength({ path, offset }: { path: string; offset: number }): Target {
+function lengthOf({ path, offset }: { path: string; offset: number }): number {
   const indicator = readMessage({ path, offset, length: 16 });
-  const length = new DataView(indicator.buffer).getUint32(12);
-  return { path, offset, length };
+  return new DataView(indicator.buffer).getUint32(12);
 }
 
 function readMessage({ path, offset, length }: Target): Uint8Array<ArrayBuffer> {

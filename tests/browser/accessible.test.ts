@@ -20,14 +20,21 @@ afterAll(async () => {
 
 interface AxeResults {
   readonly passes: readonly unknown[];
-  readonly violations: readonly { id: string; nodes: readonly { target: unknown; failureSummary?: string }[] }[];
+  readonly violations: readonly {
+    id: string;
+    nodes: readonly { target: unknown; failureSummary?: string }[];
+  }[];
 }
 
 async function violations(page: Page): Promise<string[]> {
   await page.addScriptTag({ path: axePath });
-  const results = await page.evaluate(() => (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run());
+  const results = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+  );
   expect(results.passes.length).toBeGreaterThan(15);
-  return results.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary}`));
+  return results.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${JSON.stringify(node.target)} ${node.failureSummary}`),
+  );
 }
 
 const sizes = [360, 820, 1280, 2560];
@@ -60,7 +67,10 @@ it('focus is visible on every stop of the tab key, and the handles and the table
     await page.keyboard.press('Tab');
     const stop = await page.evaluate(() => {
       const element = document.activeElement!;
-      return { name: element.className || element.tagName, outlinePx: Number.parseFloat(getComputedStyle(element).outlineWidth) };
+      return {
+        name: element.className || element.tagName,
+        outlinePx: Number.parseFloat(getComputedStyle(element).outlineWidth),
+      };
     });
     if (stop.name === 'BODY') break;
     expect(stop.outlinePx, String(stop.name)).toBeGreaterThanOrEqual(2);

@@ -3,7 +3,15 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { colorsOnScreen, demoLeg, fetchBrief, keepScreenshot, launchBrowser, legUrl, openPage } from './open-page.ts';
+import {
+  colorsOnScreen,
+  demoLeg,
+  fetchBrief,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -20,14 +28,18 @@ afterAll(async () => {
 });
 
 const bandsOf = (brief: Brief) =>
-  brief.features.flatMap((feature) => (feature.properties.kind === 'icing-band' ? [{ id: feature.id, ...feature.properties }] : []));
+  brief.features.flatMap((feature) =>
+    feature.properties.kind === 'icing-band' ? [{ id: feature.id, ...feature.properties }] : [],
+  );
 
 /** Identities and paints of the bands drawn inside an element, in drawing order. */
 function drawnBands(page: Page, inside: string): Promise<{ id: string; paints: string }[]> {
   return page.locator(`${inside} [data-feature-id^="band-"]`).evaluateAll((groups) =>
     groups.map((group) => ({
       id: group.getAttribute('data-feature-id') ?? '',
-      paints: [...group.children].map((path) => path.getAttribute('fill') ?? path.getAttribute('class')).join(' '),
+      paints: [...group.children]
+        .map((path) => path.getAttribute('fill') ?? path.getAttribute('class'))
+        .join(' '),
     })),
   );
 }
@@ -51,7 +63,10 @@ describe.each(['light', 'dark'] as const)('unknown in the %s theme', (theme) => 
 
   it('shows at least two colors on the screen where no ice shows one, and none of the same', async () => {
     const { page } = await openPage(browser, legUrl(instance.baseUrl, gap), { theme });
-    await page.addStyleTag({ content: '.axes, .band-labels, .line-labels, .cursor, .cloud-outline { display: none }' });
+    await page.locator('svg.section').waitFor();
+    await page.addStyleTag({
+      content: '.axes, .band-labels, .line-labels, .cursor, .cloud-outline { display: none }',
+    });
     const hatched = await colorsOnScreen(page, await middleOf(page, 'unknown'));
     const bare = await colorsOnScreen(page, await middleOf(page, 'no-ice'));
     expect(bare.size).toBe(1);
@@ -64,9 +79,9 @@ describe.each(['light', 'dark'] as const)('unknown in the %s theme', (theme) => 
 
 /** A square in the largest drawn band of one look. */
 async function middleOf(page: Page, look: string) {
-  const boxes = await page.locator(`.section .bands [data-look="${look}"]`).evaluateAll((groups) =>
-    groups.map((group) => group.getBoundingClientRect().toJSON() as DOMRect),
-  );
+  const boxes = await page
+    .locator(`.section .bands [data-look="${look}"]`)
+    .evaluateAll((groups) => groups.map((group) => group.getBoundingClientRect().toJSON() as DOMRect));
   const largest = boxes.sort((a, b) => b.width * b.height - a.width * a.height)[0]!;
   const [x, y] = [largest.x + largest.width / 2, largest.y + largest.height / 2];
   return { x: Math.round(x) - 15, y: Math.round(y) - 15, width: 30, height: 30 };
@@ -77,7 +92,9 @@ describe('one set of features', () => {
     const brief = await fetchBrief(instance.baseUrl, deck);
     const { page } = await openPage(browser, legUrl(instance.baseUrl, deck));
     await page.locator('svg.section').waitFor();
-    expect((await drawnBands(page, '.section')).map((band) => band.id)).toEqual(bandsOf(brief).map((band) => band.id));
+    expect((await drawnBands(page, '.section')).map((band) => band.id)).toEqual(
+      bandsOf(brief).map((band) => band.id),
+    );
     await page.close();
   });
 
@@ -98,53 +115,69 @@ describe('one set of features', () => {
 
   it('fills a gap between bands with hatching, in both views', async () => {
     const brief = await fetchBrief(instance.baseUrl, deck);
-    const torn = { ...brief, features: brief.features.filter((feature) => feature.properties.kind !== 'icing-band') };
+    const torn = {
+      ...brief,
+      features: brief.features.filter((feature) => feature.properties.kind !== 'icing-band'),
+    };
     const { page } = await openPage(browser, instance.baseUrl);
     await page.route('**/api/brief', (route) => route.fulfill({ json: torn }));
     await page.getByRole('button', { name: deck.title }).click();
+    await page.locator('svg.section').waitFor();
     await page.addStyleTag({ content: '.axes, .line-labels, .cursor, .terrain { display: none }' });
     expect(await page.locator('.plan-corridor [data-look="unknown"]').count()).toBe(1);
     const section = (await page.locator('svg.section').boundingBox())!;
-    const clip = { x: Math.round(section.x + section.width / 3), y: Math.round(section.y + section.height / 5), width: 30, height: 30 };
+    const clip = {
+      x: Math.round(section.x + section.width / 3),
+      y: Math.round(section.y + section.height / 5),
+      width: 30,
+      height: 30,
+    };
     expect((await colorsOnScreen(page, clip)).size).toBeGreaterThan(1);
     await page.close();
   });
 });
 
 describe('the table', () => {
-  it.each([820, 1280, 2560])('has each row level with its altitude in the cross-section at %i px', async (width) => {
-    const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width, height: 1200 });
-    await page.locator('svg.section').waitFor();
-    const middles = (selector: string, attribute: string) =>
-      page.locator(selector).evaluateAll(
-        (elements, name) =>
-          elements.map((element) => {
-            const box = element.getBoundingClientRect();
-            return [Number(element.getAttribute(name)), (box.top + box.bottom) / 2] as const;
+  it.each([820, 1280, 2560])(
+    'has each row level with its altitude in the cross-section at %i px',
+    async (width) => {
+      const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width, height: 1200 });
+      await page.locator('svg.section').waitFor();
+      const middles = (selector: string, attribute: string) =>
+        page.locator(selector).evaluateAll(
+          (elements, name) =>
+            elements.map((element) => {
+              const box = element.getBoundingClientRect();
+              return [Number(element.getAttribute(name)), (box.top + box.bottom) / 2] as const;
+            }),
+          attribute,
+        );
+      const rows = await middles('tr.row', 'data-altitude-ft');
+      const lines = new Map(
+        await page.locator('[data-axis-ft]').evaluateAll((groups) =>
+          groups.map((group) => {
+            const box = group.querySelector('.grid-line')!.getBoundingClientRect();
+            return [Number(group.getAttribute('data-axis-ft')), (box.top + box.bottom) / 2] as const;
           }),
-        attribute,
+        ),
       );
-    const rows = await middles('tr.row', 'data-altitude-ft');
-    const lines = new Map(
-      await page.locator('[data-axis-ft]').evaluateAll((groups) =>
-        groups.map((group) => {
-          const box = group.querySelector('.grid-line')!.getBoundingClientRect();
-          return [Number(group.getAttribute('data-axis-ft')), (box.top + box.bottom) / 2] as const;
-        }),
-      ),
-    );
-    const compared = rows.filter(([feet]) => lines.has(feet));
-    expect(compared.length).toBe(rows.length);
-    for (const [feet, middle] of compared) expect(Math.abs(middle - lines.get(feet)!)).toBeLessThanOrEqual(1);
-    await page.close();
-  });
+      const compared = rows.filter(([feet]) => lines.has(feet));
+      expect(compared.length).toBe(rows.length);
+      for (const [feet, middle] of compared)
+        expect(Math.abs(middle - lines.get(feet)!)).toBeLessThanOrEqual(1);
+      await page.close();
+    },
+  );
 
-  it.each([360, 820, 1280, 2560])('and nothing else makes the page wider than the screen at %i px', async (width) => {
-    const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width });
-    await page.locator('svg.section').waitFor();
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-    await page.close();
-  });
+  it.each([360, 820, 1280, 2560])(
+    'and nothing else makes the page wider than the screen at %i px',
+    async (width) => {
+      const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width });
+      await page.locator('svg.section').waitFor();
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      await page.close();
+    },
+  );
 });
 
 describe('the plan view', () => {

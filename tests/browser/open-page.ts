@@ -1,10 +1,9 @@
 /** A real browser on the real page: opens it, and keeps what the console complained about. */
-import { mkdirSync } from 'node:fs';
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { type Browser, chromium, type Page } from 'playwright-core';
+import { legTextFromRequest, queryFromLegText } from '../../web/src/url-state.ts';
 import type { Brief } from '../../worker/schema/brief.ts';
 import type { BriefRequest } from '../../worker/schema/request.ts';
-import { legTextFromRequest, queryFromLegText } from '../../web/src/url-state.ts';
 
 const FLAGS = [
   '--headless',
@@ -107,7 +106,9 @@ export async function colorsOnScreen(
     const { data } = pen.getImageData(0, 0, image.width, image.height);
     const found: Record<string, number> = {};
     for (let at = 0; at < data.length; at += 4) {
-      const color = [data[at]!, data[at + 1]!, data[at + 2]!].map((part) => part.toString(16).padStart(2, '0')).join('');
+      const color = [data[at]!, data[at + 1]!, data[at + 2]!]
+        .map((part) => part.toString(16).padStart(2, '0'))
+        .join('');
       found[color] = (found[color] ?? 0) + 1;
     }
     return found;

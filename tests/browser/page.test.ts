@@ -29,16 +29,17 @@ const altitudeToFile = () => {
 
 /** An altitude that can be flown and is not the one to file. */
 const otherAltitude = () =>
-  brief.brief.alternatives.find((one) => one.exposure !== null && one.altitudeFt !== altitudeToFile())!.altitudeFt;
+  brief.brief.alternatives.find((one) => one.exposure !== null && one.altitudeFt !== altitudeToFile())!
+    .altitudeFt;
 
 /** Every panel that names the considered altitude. */
-async function consideredEverywhere(page: Page): Promise<string[]> {
+async function consideredEverywhere(page: Page): Promise<(string | null)[]> {
   return Promise.all([
-    page.locator('.handle-altitude').innerText(),
-    page.locator('#readout-title').innerText(),
-    page.locator('#plan-title').innerText(),
-    page.locator('.strip figcaption').nth(1).innerText(),
-    page.locator('.row-considered .row-altitude').innerText(),
+    page.locator('.handle-altitude').textContent(),
+    page.locator('#readout-title').textContent(),
+    page.locator('#plan-title').textContent(),
+    page.locator('.strip figcaption').nth(1).textContent(),
+    page.locator('.row-considered .row-altitude').textContent(),
   ]);
 }
 
@@ -57,11 +58,11 @@ describe('by mouse', () => {
     const { page, complaints } = await openPage(browser, instance.baseUrl);
     await page.getByRole('button', { name: leg.title }).click();
     await page.locator('.altitude-figure').waitFor();
-    expect(await page.locator('.altitude-figure').innerText()).toBe(feetText(altitudeToFile()));
-    expect(await page.locator('#answer-title').innerText()).toMatch(/^(No ice found|Within limits)$/);
+    expect(await page.locator('.altitude-figure').textContent()).toBe(feetText(altitudeToFile()));
+    expect(await page.locator('#answer-title').textContent()).toMatch(/^(No ice found|Within limits)$/);
     const again = await openPage(browser, page.url());
     await again.page.locator('.altitude-figure').waitFor();
-    expect(await again.page.locator('.altitude-figure').innerText()).toBe(feetText(altitudeToFile()));
+    expect(await again.page.locator('.altitude-figure').textContent()).toBe(feetText(altitudeToFile()));
     expect([...complaints, ...again.complaints]).toEqual([]);
     await again.page.locator('.plan-has-map').waitFor();
     await keepScreenshot(again.page, 'brief-1280-light');
@@ -120,7 +121,9 @@ describe('by keyboard', () => {
     await page.keyboard.press('Home');
     await page.keyboard.press('ArrowUp');
     const altitudeFt = Number(await page.locator('.handle-altitude').getAttribute('aria-valuenow'));
-    const spoken = page.locator('[aria-live="polite"]', { hasText: `${feetText(altitudeFt)} ft at 0 NM, 11:30 UTC` });
+    const spoken = page.locator('[aria-live="polite"]', {
+      hasText: `${feetText(altitudeFt)} ft at 0 NM, 11:30 UTC`,
+    });
     await spoken.waitFor({ state: 'attached' });
     const celsius = Math.round(temperatureC(0, altitudeFt));
     expect(await spoken.textContent()).toContain(`temperature ${String(celsius).replace('-', '−')} °C`);
@@ -130,17 +133,20 @@ describe('by keyboard', () => {
 
 describe('what is not answered is said in words', () => {
   it('a refused route shows the reason, the field’s path, and marks the field', async () => {
-    const { page } = await openPage(browser, `${instance.baseUrl}/?route=QQQQ+DCT+KBGR&departure=2026-01-14T11:30Z&aircraft=${leg.request.aircraft}`);
+    const { page } = await openPage(
+      browser,
+      `${instance.baseUrl}/?route=QQQQ+DCT+KBGR&departure=2026-01-14T11:30Z&aircraft=${leg.request.aircraft}`,
+    );
     const alert = page.getByRole('alert');
     await alert.waitFor();
-    expect(await alert.innerText()).toMatch(/QQQQ[\s\S]*\(field: route\)/);
+    expect(await alert.textContent()).toMatch(/QQQQ[\s\S]*\(field: route\)/);
     expect(await page.locator('#leg-route').getAttribute('aria-invalid')).toBe('true');
     await page.close();
   });
 
   it('an address that does not hold a whole leg says what is missing', async () => {
     const { page, complaints } = await openPage(browser, `${instance.baseUrl}/?route=KBTV+DCT+KBGR`);
-    expect(await page.getByRole('alert').innerText()).toContain('departure');
+    expect(await page.getByRole('alert').textContent()).toContain('departure');
     expect(complaints).toEqual([]);
     await page.close();
   });
@@ -149,7 +155,7 @@ describe('what is not answered is said in words', () => {
     const { page } = await openPage(browser, instance.baseUrl);
     await page.route('**/api/brief', (route) => route.abort());
     await page.getByRole('button', { name: leg.title }).click();
-    expect(await page.getByRole('alert').innerText()).toContain('The service is not reached');
+    expect(await page.getByRole('alert').textContent()).toContain('The service is not reached');
     expect(await page.locator('.answer').count()).toBe(0);
     await page.close();
   });
@@ -160,7 +166,7 @@ describe('what is not answered is said in words', () => {
     broken.brief.curtain!.state.pop();
     await page.route('**/api/brief', (route) => route.fulfill({ json: broken }));
     await page.getByRole('button', { name: leg.title }).click();
-    expect(await page.getByRole('alert').innerText()).toContain('does not keep to the contract');
+    expect(await page.getByRole('alert').textContent()).toContain('does not keep to the contract');
     await page.close();
   });
 
@@ -171,7 +177,7 @@ describe('what is not answered is said in words', () => {
     marked.brief.verdict.sentence = '<b id="injected">bold</b>';
     await page.route('**/api/brief', (route) => route.fulfill({ json: marked }));
     await page.getByRole('button', { name: leg.title }).click();
-    expect(await page.locator('.answer-sentence').innerText()).toBe('<b id="injected">bold</b>');
+    expect(await page.locator('.answer-sentence').textContent()).toBe('<b id="injected">bold</b>');
     expect(await page.locator('#injected, .data img').count()).toBe(0);
     await page.close();
   });

@@ -60,8 +60,13 @@ export const ascii = (text: string): number[] => Array.from(text, (letter) => le
 
 /** Numbers of one width after each other, most significant bit first, padded to an octet. */
 export function packBits(values: readonly number[], width: number): Uint8Array {
-  const bits = values.map((value) => value.toString(2).padStart(width, '0')).join('');
-  const padded = width === 0 ? '' : bits.padEnd(Math.ceil(bits.length / 8) * 8, '0');
+  return fromBits(values.map((value) => bitText(value, width)).join(''));
+}
+
+const bitText = (value: number, width: number) => (width === 0 ? '' : value.toString(2).padStart(width, '0'));
+
+function fromBits(text: string): Uint8Array {
+  const padded = text.padEnd(Math.ceil(text.length / 8) * 8, '0');
   return Uint8Array.from(padded.match(/.{8}/g) ?? [], (octet) => Number.parseInt(octet, 2));
 }
 
@@ -200,6 +205,34 @@ export const spatial = (
     49: u8(grouped.octets),
     ...entries,
   });
+
+/** A group as it is packed: a reference, and each value less the reference in so many bits. */
+export interface Group {
+  readonly reference: number;
+  readonly width: number;
+  readonly packed: readonly number[];
+}
+
+/** References, widths, lengths and values of groups, each padded to an octet as in data template 7.2. */
+export function groupPayload(groups: readonly Group[], form: Grouped): Uint8Array {
+  const { widthReference = 0, lengthReference, lengthIncrement = 1 } = form;
+  const lengths = groups.map(({ packed }, n) =>
+    n === groups.length - 1 ? 0 : (packed.length - lengthReference) / lengthIncrement,
+  );
+  const values = groups.map(({ packed, width }) => packed.map((each) => bitText(each, width)).join(''));
+  return concat([
+    packBits(
+      groups.map(({ reference }) => reference),
+      form.bits,
+    ),
+    packBits(
+      groups.map(({ width }) => width - widthReference),
+      form.widthBits,
+    ),
+    packBits(lengths, form.lengthBits),
+    fromBits(values.join('')),
+  ]);
+}
 
 export const noBitmap = (): Uint8Array => section(6, 6, { 6: u8(255) });
 export const previousBitmap = (): Uint8Array => section(6, 6, { 6: u8(254) });

@@ -61,11 +61,18 @@ describe('dataAgeWords', () => {
 });
 
 it('ageAt says of a later instant that it lies after, never a negative age', () => {
-  expect(ageAt(departureMs + 30 * MINUTE_MS, departureMs, 'at departure')).toBe('valid 30 min after departure');
+  expect(ageAt(departureMs + 30 * MINUTE_MS, departureMs, 'at departure')).toBe(
+    'valid 30 min after departure',
+  );
 });
 
 it('oldestData picks by run for grids and by hour for soundings', () => {
-  const grid = dataUsed({ id: 'grid', kind: 'grid', runUtc: '2026-01-14T06:00:00Z', validUtc: '2026-01-14T12:00:00Z' });
+  const grid = dataUsed({
+    id: 'grid',
+    kind: 'grid',
+    runUtc: '2026-01-14T06:00:00Z',
+    validUtc: '2026-01-14T12:00:00Z',
+  });
   expect(oldestData([dataUsed({}), grid])?.id).toBe('grid');
 });
 

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type Block, type Edge, gridOfBlocks, labelRooms, outlineEdges } from '../../web/src/section/block-grid.ts';
+import {
+  type Block,
+  type Edge,
+  gridOfBlocks,
+  labelRooms,
+  outlineEdges,
+} from '../../web/src/section/block-grid.ts';
 
 /** Draws blocks as a picture, highest row first: one letter a cell of 10 NM by 1,000 ft, a dot where nothing is. */
 function blocksOf(...rows: string[]): (Block & { readonly name: string })[] {

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Brief, CurtainAnswer } from '../../web/src/contract.ts';
-import { airOfCell, cellAt, hasConsistentLengths, nearestPointIndex, stretchOfPoint } from '../../web/src/curtain.ts';
+import {
+  airOfCell,
+  cellAt,
+  hasConsistentLengths,
+  nearestPointIndex,
+  stretchOfPoint,
+} from '../../web/src/curtain.ts';
 import { lookOf } from '../../web/src/look.ts';
 import { readoutAt, readoutSentence, windText } from '../../web/src/readout/values.ts';
 
@@ -38,7 +44,9 @@ function brief(cells: CurtainAnswer | undefined): Brief {
     { distanceNm: 0, etaUtc: '2026-01-14T11:30:00Z' },
     { distanceNm: 10, etaUtc: '2026-01-14T11:34:00Z' },
   ];
-  return { brief: { leg: { points }, ...(cells === undefined ? {} : { curtain: cells }) } } as unknown as Brief;
+  return {
+    brief: { leg: { points }, ...(cells === undefined ? {} : { curtain: cells }) },
+  } as unknown as Brief;
 }
 
 describe('cellAt', () => {
@@ -107,7 +115,9 @@ describe('the readout', () => {
     const cells = curtain();
     cells.quantities.windSpeed!.values[1] = null;
     const readout = readoutAt(brief(cells), 0, 250);
-    expect(readout.kind === 'values' && readout.values.find(({ label }) => label === 'wind')?.text).toBe('unknown');
+    expect(readout.kind === 'values' && readout.values.find(({ label }) => label === 'wind')?.text).toBe(
+      'unknown',
+    );
   });
 
   it('says that an answer without cells carries no values', () => {

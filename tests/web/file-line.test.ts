@@ -22,16 +22,21 @@ describe('refusedRanges', () => {
   });
 
   it('writes one altitude as one figure', () => {
-    expect([rangeText({ lowerFt: 9000, upperFt: 9000 }), rangeText({ lowerFt: 9000, upperFt: 11000 })]).toEqual([
-      '9,000',
-      '9,000 to 11,000',
-    ]);
+    expect([
+      rangeText({ lowerFt: 9000, upperFt: 9000 }),
+      rangeText({ lowerFt: 9000, upperFt: 11000 }),
+    ]).toEqual(['9,000', '9,000 to 11,000']);
   });
 });
 
 describe('ways out', () => {
   it('join to stretches that cover the leg without a gap', () => {
-    const stretches = wayStretches([way(0, 'up', 9000), way(10, 'up', 9000), way(20, 'none'), way(30, 'none')]);
+    const stretches = wayStretches([
+      way(0, 'up', 9000),
+      way(10, 'up', 9000),
+      way(20, 'none'),
+      way(30, 'none'),
+    ]);
     expect(stretches).toEqual([
       { fromNm: 0, toNm: 15, way: 'up', toAltitudeFt: 9000 },
       { fromNm: 15, toNm: 30, way: 'none', toAltitudeFt: null },
@@ -39,7 +44,12 @@ describe('ways out', () => {
   });
 
   it('put where there is none before all else', () => {
-    const sentence = wayOutSentence([way(0, 'up', 9000), way(10, 'not-needed'), way(20, 'none'), way(30, 'unknown')]);
+    const sentence = wayOutSentence([
+      way(0, 'up', 9000),
+      way(10, 'not-needed'),
+      way(20, 'none'),
+      way(30, 'unknown'),
+    ]);
     expect(sentence.replaceAll('\u2060', '')).toBe('none: 15–25 NM; unknown: 25–30 NM; up to 9,000: 0–5 NM');
   });
 

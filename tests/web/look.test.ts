@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { lookOf, PROBABILITY_STEPS, patternsOf, surenessOf } from '../../web/src/look.ts';
+import { PROBABILITY_STEPS as BAND_STEPS } from '../../worker/brief/bands.ts';
 import { cellStateSchema } from '../../worker/schema/brief.ts';
-import { lookOf, patternsOf, surenessOf } from '../../web/src/look.ts';
 
 const states = [...cellStateSchema.options];
 const intensities = ['none', 'trace', 'light', 'moderate', 'severe'] as const;
@@ -33,7 +34,12 @@ describe('lookOf', () => {
   });
 
   it('shows large drops whatever the probability', () => {
-    const look = lookOf({ state: 'known', intensity: 'none', probability: 0.01, largeDrops: 'freezing-rain' });
+    const look = lookOf({
+      state: 'known',
+      intensity: 'none',
+      probability: 0.01,
+      largeDrops: 'freezing-rain',
+    });
     expect(patternsOf(look)).toContain('paint-large-drops');
   });
 
@@ -55,7 +61,10 @@ describe('lookOf', () => {
   it('paints each intensity in its own shade', () => {
     const shades = intensities
       .slice(1)
-      .map((intensity) => patternsOf(lookOf({ state: 'known', intensity, probability: 0.9, largeDrops: 'none' }))[0]);
+      .map(
+        (intensity) =>
+          patternsOf(lookOf({ state: 'known', intensity, probability: 0.9, largeDrops: 'none' }))[0],
+      );
     expect(new Set(shades).size).toBe(4);
   });
 });
@@ -67,4 +76,8 @@ it.each([
   [0.7, 'sure'],
 ])('a probability of %f is drawn as %s', (probability, sureness) => {
   expect(surenessOf(probability)).toBe(sureness);
+});
+
+it('the page rules bands at the same probabilities at which the service tells them apart', () => {
+  expect(PROBABILITY_STEPS).toEqual(BAND_STEPS);
 });

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { celsiusText, feetText, hourMinuteText, instantText, settingText, signedText, spreadText } from '../../web/src/numbers.ts';
-import { fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
 import type { ExposureAnswer } from '../../web/src/contract.ts';
+import {
+  celsiusText,
+  feetText,
+  hourMinuteText,
+  instantText,
+  settingText,
+  signedText,
+  spreadText,
+} from '../../web/src/numbers.ts';
+import { fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
 
 describe('spreadText', () => {
   it('shows 5-minute steps', () => {

@@ -4,8 +4,10 @@ import { nearestDistanceNm, positionAt } from '../../web/src/plan/cursor-positio
 import { frameOf, lonOffsetDeg, runsInFrame } from '../../web/src/plan/mercator.ts';
 import { bandsAt, runsOf } from '../../web/src/plan/plan-bands.ts';
 
-const band = (id: string, lowerFt: number, upperFt: number) => ({ id, properties: { lowerFt, upperFt } }) as BandFeature;
-const point = (distanceNm: number, lonDeg: number, latDeg: number) => ({ distanceNm, lonDeg, latDeg }) as RoutePoint;
+const band = (id: string, lowerFt: number, upperFt: number) =>
+  ({ id, properties: { lowerFt, upperFt } }) as BandFeature;
+const point = (distanceNm: number, lonDeg: number, latDeg: number) =>
+  ({ distanceNm, lonDeg, latDeg }) as RoutePoint;
 const size = { widthPx: 400, heightPx: 300, marginPx: 20 };
 
 it('bandsAt cuts each column of bands exactly once, also on an edge', () => {
@@ -16,9 +18,45 @@ it('bandsAt cuts each column of bands exactly once, also on an edge', () => {
 describe('runsOf', () => {
   it.each([
     ['Point', [1, 2], 1],
-    ['LineString', [[1, 2], [3, 4]], 1],
-    ['Polygon', [[[1, 2], [3, 4], [1, 2]]], 1],
-    ['MultiPolygon', [[[[1, 2], [3, 4], [1, 2]]], [[[5, 6], [7, 8], [5, 6]]]], 2],
+    [
+      'LineString',
+      [
+        [1, 2],
+        [3, 4],
+      ],
+      1,
+    ],
+    [
+      'Polygon',
+      [
+        [
+          [1, 2],
+          [3, 4],
+          [1, 2],
+        ],
+      ],
+      1,
+    ],
+    [
+      'MultiPolygon',
+      [
+        [
+          [
+            [1, 2],
+            [3, 4],
+            [1, 2],
+          ],
+        ],
+        [
+          [
+            [5, 6],
+            [7, 8],
+            [5, 6],
+          ],
+        ],
+      ],
+      2,
+    ],
   ])('walks a %s', (type, coordinates, count) => {
     const runs = runsOf({ type, coordinates });
     expect(runs).toHaveLength(count);
@@ -28,7 +66,10 @@ describe('runsOf', () => {
 
 describe('frameOf', () => {
   it('shows every position inside the margin', () => {
-    const positions = [[-73.2, 44.5], [-68.8, 44.8]] as const;
+    const positions = [
+      [-73.2, 44.5],
+      [-68.8, 44.8],
+    ] as const;
     const frame = frameOf(positions, size);
     for (const [lonDeg, latDeg] of positions) {
       const [x, y] = frame.pxOf(lonDeg, latDeg);
@@ -40,25 +81,58 @@ describe('frameOf', () => {
   });
 
   it('keeps a leg over the antimeridian together', () => {
-    const frame = frameOf([[179, 52], [-179, 52]], size);
+    const frame = frameOf(
+      [
+        [179, 52],
+        [-179, 52],
+      ],
+      size,
+    );
     expect(frame.pxOf(-179, 52)[0] - frame.pxOf(179, 52)[0]).toBeCloseTo(360, 6);
   });
 
   it('has north up', () => {
-    const frame = frameOf([[0, 40], [1, 41]], size);
+    const frame = frameOf(
+      [
+        [0, 40],
+        [1, 41],
+      ],
+      size,
+    );
     expect(frame.pxOf(0, 41)[1]).toBeLessThan(frame.pxOf(0, 40)[1]);
   });
 });
 
 describe('runsInFrame', () => {
-  const frame = frameOf([[-73, 44], [-69, 45]], size);
+  const frame = frameOf(
+    [
+      [-73, 44],
+      [-69, 45],
+    ],
+    size,
+  );
 
   it('keeps a ring that holds the whole frame', () => {
-    expect(runsInFrame(frame, [[-160, 10], [-50, 10], [-50, 70], [-160, 70], [-160, 10]])).toHaveLength(1);
+    expect(
+      runsInFrame(frame, [
+        [-160, 10],
+        [-50, 10],
+        [-50, 70],
+        [-160, 70],
+        [-160, 10],
+      ]),
+    ).toHaveLength(1);
   });
 
   it('drops a ring on the far side of the world, though its longitudes jump there', () => {
-    expect(runsInFrame(frame, [[100, 40], [140, 40], [120, 60], [100, 40]])).toEqual([]);
+    expect(
+      runsInFrame(frame, [
+        [100, 40],
+        [140, 40],
+        [120, 60],
+        [100, 40],
+      ]),
+    ).toEqual([]);
   });
 });
 

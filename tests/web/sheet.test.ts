@@ -80,7 +80,9 @@ describe('flight levels', () => {
   });
 
   it('are listed inside the range only', () => {
-    const levels = flightLevelTicks({ lowestFt: 0, highestFt: 5000 }, 1013.25, 20).map((tick) => tick.flightLevel);
+    const levels = flightLevelTicks({ lowestFt: 0, highestFt: 5000 }, 1013.25, 20).map(
+      (tick) => tick.flightLevel,
+    );
     expect(levels).toEqual([20, 40]);
   });
 });
@@ -107,8 +109,17 @@ describe('placeLabels', () => {
   const room = { left: 0, right: 300, top: 0, bottom: 100 };
 
   it('keeps two labels of one room apart', () => {
-    const [first, second] = placeLabels([{ words: 'light rime ice', room }, { words: 'trace rime ice', room }], []);
-    const [a, b] = [boxAround(first!.x, first!.y, first!.words), boxAround(second!.x, second!.y, second!.words)];
+    const [first, second] = placeLabels(
+      [
+        { words: 'light rime ice', room },
+        { words: 'trace rime ice', room },
+      ],
+      [],
+    );
+    const [a, b] = [
+      boxAround(first!.x, first!.y, first!.words),
+      boxAround(second!.x, second!.y, second!.words),
+    ];
     expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true);
   });
 
@@ -117,7 +128,11 @@ describe('placeLabels', () => {
   });
 
   it('says the short words where the long ones have no room', () => {
-    const wish = { words: 'unknown: no data reaches here', shortWords: 'unknown', room: { ...room, right: 90 } };
+    const wish = {
+      words: 'unknown: no data reaches here',
+      shortWords: 'unknown',
+      room: { ...room, right: 90 },
+    };
     expect(placeLabels([wish], []).map((label) => label.words)).toEqual(['unknown']);
   });
 

@@ -1,9 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { briefRequestSchema } from '../../worker/schema/request.ts';
 import type { BriefRequest } from '../../web/src/contract.ts';
 import { departureUtc, legFields, legTextFromFields, wordAtCaret } from '../../web/src/start/leg-fields.ts';
-import { legTextFromQuery, legTextFromRequest, parameterOfPath, queryFromLegText, readLegText } from '../../web/src/url-state.ts';
+import {
+  legTextFromQuery,
+  legTextFromRequest,
+  parameterOfPath,
+  queryFromLegText,
+  readLegText,
+} from '../../web/src/url-state.ts';
+import { briefRequestSchema } from '../../worker/schema/request.ts';
 
 function throughTheAddress(request: BriefRequest): unknown {
   const reading = readLegText(legTextFromQuery(`?${queryFromLegText(legTextFromRequest(request))}`));
@@ -16,16 +22,24 @@ const routes = fc.oneof(
   fc.stringMatching(/^[A-Z0-9]{2,7}( [A-Z0-9/]{1,9}){0,6}$/),
   fc.record({
     type: fc.constant('LineString' as const),
-    coordinates: fc.array(fc.tuple(fc.double({ min: -180, max: 180, noNaN: true }), fc.double({ min: -90, max: 90, noNaN: true })), {
-      minLength: 2,
-      maxLength: 6,
-    }),
+    coordinates: fc.array(
+      fc.tuple(
+        fc.double({ min: -180, max: 180, noNaN: true }),
+        fc.double({ min: -90, max: 90, noNaN: true }),
+      ),
+      {
+        minLength: 2,
+        maxLength: 6,
+      },
+    ),
   }),
 );
 const requests = fc
   .record({
     route: routes,
-    departure: fc.record({ atUtc: fc.constantFrom('2026-01-14T11:30Z', '2026-01-14T11:30:15.250Z', '2026-02-28T23:59:00Z') }),
+    departure: fc.record({
+      atUtc: fc.constantFrom('2026-01-14T11:30Z', '2026-01-14T11:30:15.250Z', '2026-02-28T23:59:00Z'),
+    }),
     aircraft: fc.stringMatching(/^[a-z][a-z0-9-]{0,40}$/),
     options: fc.record({
       fluidOnBoardL: optional(fc.double({ min: 0, max: 1000, noNaN: true })),
@@ -35,7 +49,11 @@ const requests = fc
       altitudesFt: optional(fc.array(feet, { minLength: 1, maxLength: 60 })),
       minimumAltitudes: optional(
         fc.array(
-          fc.record({ fromNm: fc.integer({ min: 0, max: 5000 }), toNm: fc.double({ min: 0, max: 5000, noNaN: true }), altitudeFt: feet }),
+          fc.record({
+            fromNm: fc.integer({ min: 0, max: 5000 }),
+            toNm: fc.double({ min: 0, max: 5000, noNaN: true }),
+            altitudeFt: feet,
+          }),
           { maxLength: 5 },
         ),
       ),
@@ -145,7 +163,11 @@ describe('the entry form', () => {
 
   it('keeps what it does not show of the leg that was open', () => {
     const open = { route: 'AAA BBB', departure: '2026-01-14T11:30Z', aircraft: 'x', corridor: '5' };
-    expect(legTextFromFields(legFields(open, 0), open, 'other')).toMatchObject({ corridor: '5', aircraft: 'x', route: 'AAA BBB' });
+    expect(legTextFromFields(legFields(open, 0), open, 'other')).toMatchObject({
+      corridor: '5',
+      aircraft: 'x',
+      route: 'AAA BBB',
+    });
   });
 
   it.each([

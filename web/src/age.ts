@@ -17,7 +17,9 @@ export function ageAt(instantMs: number, momentMs: number, moment: 'now' | 'at d
   const ageMs = momentMs - instantMs;
   if (Math.abs(ageMs) < MINUTE_MS / 2) return moment === 'now' ? 'valid now' : 'valid at departure';
   if (ageMs > 0) return `${durationWords(ageMs)} old ${moment}`;
-  return moment === 'now' ? `valid ${durationWords(ageMs)} from now` : `valid ${durationWords(ageMs)} after departure`;
+  return moment === 'now'
+    ? `valid ${durationWords(ageMs)} from now`
+    : `valid ${durationWords(ageMs)} after departure`;
 }
 
 /**

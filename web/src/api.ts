@@ -26,7 +26,9 @@ export type AircraftChoice = z.infer<typeof aircraftListSchema>['aircraft'][numb
 
 const demoLegsSchema = z.object({
   scenario: z.string(),
-  legs: z.array(z.object({ id: z.string(), title: z.string(), say: z.string(), request: briefRequestSchema })),
+  legs: z.array(
+    z.object({ id: z.string(), title: z.string(), say: z.string(), request: briefRequestSchema }),
+  ),
 });
 export type DemoLegs = z.infer<typeof demoLegsSchema>;
 

@@ -71,7 +71,10 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
   );
 }
 
-type NotAnswered = { readonly kind: 'empty' } | { readonly kind: 'loading' } | Exclude<ApiAnswer<Brief>, { kind: 'ok' }>;
+type NotAnswered =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'loading' }
+  | Exclude<ApiAnswer<Brief>, { kind: 'ok' }>;
 
 function StartPage({ state }: { readonly state: NotAnswered }) {
   const problem = state.kind === 'problem' ? state.problem : undefined;
@@ -104,7 +107,12 @@ function Message({ state }: { readonly state: NotAnswered }) {
     return <Refusal title="The service did not answer in time" detail={detail} />;
   }
   if (state.kind === 'unreachable') {
-    return <Refusal title="The service is not reached" detail="Nothing is known about this leg; check the connection and try again." />;
+    return (
+      <Refusal
+        title="The service is not reached"
+        detail="Nothing is known about this leg; check the connection and try again."
+      />
+    );
   }
   const detail = `The answer does not keep to the contract${state.where === '' ? '' : ` at ${state.where}`}, so none of it is shown.`;
   return <Refusal title="The answer could not be understood" detail={detail} />;

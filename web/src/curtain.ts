@@ -47,7 +47,9 @@ export function cellAt(curtain: CurtainAnswer, pointIndex: number, altitudeFt: n
   const value = (name: QuantityName) => {
     const quantity = curtain.quantities[name];
     const scaled = quantity?.values[index];
-    return quantity === undefined || scaled === undefined || scaled === null ? undefined : scaled * quantity.scale;
+    return quantity === undefined || scaled === undefined || scaled === null
+      ? undefined
+      : scaled * quantity.scale;
   };
   return { state, value };
 }
@@ -55,14 +57,18 @@ export function cellAt(curtain: CurtainAnswer, pointIndex: number, altitudeFt: n
 export function nearestPointIndex(distancesNm: readonly number[], distanceNm: number): number {
   let nearest = 0;
   for (let index = 1; index < distancesNm.length; index += 1) {
-    const isNearer = Math.abs(distancesNm[index]! - distanceNm) < Math.abs(distancesNm[nearest]! - distanceNm);
+    const isNearer =
+      Math.abs(distancesNm[index]! - distanceNm) < Math.abs(distancesNm[nearest]! - distanceNm);
     if (isNearer) nearest = index;
   }
   return nearest;
 }
 
 /** Each point stands for the stretch to half-way to its neighbors. */
-export function stretchOfPoint(distancesNm: readonly number[], index: number): { fromNm: number; toNm: number } {
+export function stretchOfPoint(
+  distancesNm: readonly number[],
+  index: number,
+): { fromNm: number; toNm: number } {
   const here = distancesNm[index]!;
   const before = distancesNm[index - 1] ?? here;
   const after = distancesNm[index + 1] ?? here;

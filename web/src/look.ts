@@ -1,5 +1,4 @@
 /** How a piece of air looks, decided once for the cross-section, the plan view and the strips. */
-import { PROBABILITY_STEPS } from '../../worker/brief/bands.ts';
 import type { BandFeature } from './contract.ts';
 
 export type Properties = BandFeature['properties'];
@@ -17,6 +16,9 @@ export type Look =
       readonly sureness: Sureness;
       readonly largeDrops: boolean;
     };
+
+/** Where the service tells bands of equal ice apart; below the first no ice is found. A test holds both equal. */
+export const PROBABILITY_STEPS = [0.15, 0.4, 0.7] as const;
 
 type LookInput = Pick<Properties, 'state' | 'intensity' | 'probability' | 'largeDrops'> & {
   /** Where given (bands), tell "no ice found" apart from ice whose probability was rounded to the same figure. */
@@ -39,7 +41,10 @@ export function lookOf(air: LookInput): Look {
 }
 
 /** Probabilities come in hundredths: one just under the step reads as the step, but then all amounts are zero. */
-function isTooUnlikely({ intensity, growthMmPerMin, envelopeRatio }: LookInput, probability: number): boolean {
+function isTooUnlikely(
+  { intensity, growthMmPerMin, envelopeRatio }: LookInput,
+  probability: number,
+): boolean {
   if (probability < PROBABILITY_STEPS[0]) return true;
   const hasNoAmounts = intensity === 'none' && growthMmPerMin === 0 && envelopeRatio === 0;
   return probability === PROBABILITY_STEPS[0] && hasNoAmounts;

@@ -1,9 +1,22 @@
 /** What the page knows, as signals. Only this file changes them; components read them and call its functions. */
 import { computed, signal } from '@preact/signals';
-import { type AircraftChoice, type Answer, askBrief, type DemoLegs, listAircraft, listDemoLegs } from './api.ts';
+import {
+  type AircraftChoice,
+  type Answer,
+  askBrief,
+  type DemoLegs,
+  listAircraft,
+  listDemoLegs,
+} from './api.ts';
 import { bestAltitudeFt } from './best-altitude.ts';
 import type { Brief } from './contract.ts';
-import { type LegReading, type LegText, legTextFromQuery, queryFromLegText, readLegText } from './url-state.ts';
+import {
+  type LegReading,
+  type LegText,
+  legTextFromQuery,
+  queryFromLegText,
+  readLegText,
+} from './url-state.ts';
 
 export type BriefState = { readonly kind: 'empty' } | { readonly kind: 'loading' } | Answer<Brief>;
 
@@ -29,7 +42,8 @@ let running: AbortController | undefined;
 /** Opens a leg: its text becomes the address, then the brief is asked for. */
 export function openLeg(text: LegText): void {
   const query = queryFromLegText(text);
-  if (`?${query}` !== location.search) history.pushState(null, '', query === '' ? location.pathname : `?${query}`);
+  if (`?${query}` !== location.search)
+    history.pushState(null, '', query === '' ? location.pathname : `?${query}`);
   void readAddress();
 }
 

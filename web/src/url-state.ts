@@ -146,7 +146,8 @@ function settingHPaFromText(text: string): number {
 
 function minimumText(minimums: readonly MinimumAltitude[]): string {
   const only = minimums[0];
-  if (minimums.length === 1 && only?.fromNm === 0 && only.toNm === WHOLE_LEG_NM) return String(only.altitudeFt);
+  if (minimums.length === 1 && only?.fromNm === 0 && only.toNm === WHOLE_LEG_NM)
+    return String(only.altitudeFt);
   if (minimums.length === 0) return 'none';
   return minimums.map((part) => `${part.fromNm}-${part.toNm}:${part.altitudeFt}`).join(', ');
 }

@@ -72,7 +72,8 @@ export function iceWords(air: {
 }): string {
   const amount = air.intensity === null || air.intensity === 'none' ? 'little' : air.intensity;
   const kind = air.iceKind === null || air.iceKind === 'none' ? 'ice' : ICE_KIND_WORDS[air.iceKind];
-  const drops = air.largeDrops === null || air.largeDrops === 'none' ? '' : `, ${LARGE_DROP_WORDS[air.largeDrops]}`;
+  const drops =
+    air.largeDrops === null || air.largeDrops === 'none' ? '' : `, ${LARGE_DROP_WORDS[air.largeDrops]}`;
   return `${amount} ${kind}${drops}`;
 }
 

@@ -28,9 +28,10 @@ import { type GatheredWeather, gatherWeather, type LegData, readLegData } from '
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
 
-/** The curtain's cells: 500 ft deep from 1,500 ft below to 30,500 ft above the altimeter's zero. */
+/** The curtain’s cells: 500 ft deep from 1,250 ft below to 30,750 ft above the altimeter’s zero, so that every whole
+ * thousand lies in the middle of a cell and just over a top still counts as ice. */
 const CELL_DEPTH_FT = 500;
-const LOWEST_FT = -1500;
+const LOWEST_FT = -1250;
 const CELL_COUNT = 64;
 /** Altitude whose wind times the points, ft indicated; a fixed altitude takes its place. */
 const TIMING_FT = 9000;

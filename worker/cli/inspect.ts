@@ -23,12 +23,25 @@ const { values: options, positionals } = parseArgs({
   },
 });
 
+/** A wrong call ends with 2, a file that holds something unreadable with 1. */
+const STATUS = { unreadable: 1, wrongCall: 2 } as const;
 let problems = 0;
-const [path, ...more] = positionals;
-if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
-if (callFor(path) === '/api/grids') await inspectGrid(path);
-else await inspectSoundings(path);
-process.exitCode = problems === 0 ? 0 : 1;
+
+/** Whoever reads our lines may stop early (`| head`): that ends the work, quietly. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  process.exit(error.code === 'EPIPE' ? 0 : STATUS.unreadable);
+});
+
+try {
+  const [path, ...more] = positionals;
+  if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
+  if (callFor(path) === '/api/grids') await inspectGrid(path);
+  else await inspectSoundings(path);
+  process.exitCode = problems === 0 ? 0 : STATUS.unreadable;
+} catch (error) {
+  process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+  process.exitCode = STATUS.unreadable;
+}
 
 async function inspectGrid(file: string): Promise<void> {
   const wantedIndex = options.values === undefined ? undefined : Number(options.values);
@@ -92,9 +105,11 @@ function print(line: object): void {
   process.stdout.write(`${JSON.stringify(line)}\n`);
 }
 
-const orNull = (value: number) => (Number.isFinite(value) ? value : null);
+function orNull(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
+}
 
 function fail(message: string): never {
   process.stderr.write(`${message}\n`);
-  process.exit(2);
+  process.exit(STATUS.wrongCall);
 }

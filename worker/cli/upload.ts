@@ -32,8 +32,8 @@ export async function uploadFile(
   const response = await fetch(url, {
     method: 'POST',
     headers: { authorization: `Bearer ${target.key}`, 'content-type': 'application/octet-stream' },
-    body: Readable.toWeb(createReadStream(path)) as unknown as BodyInit,
+    body: Readable.toWeb(createReadStream(path)),
     duplex: 'half',
-  } as RequestInit);
+  } as unknown as RequestInit);
   return { status: response.status, answer: (await response.json()) as Record<string, unknown> };
 }

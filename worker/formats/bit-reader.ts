@@ -1,6 +1,4 @@
 /** Numbers of 0 to 32 bits, most significant bit first, from anywhere in a run of bytes. */
-import { FormatError } from '../errors.ts';
-import type { ByteOrigin } from './byte-reader.ts';
 
 /**
  * Widest number that, with up to 7 bits before it, ends within one 32-bit word. The loops over packed values write its
@@ -42,58 +40,4 @@ export function bitsAt(view: DataView, bit: number, width: number): number {
   if (excess <= 0) return ((word << before) >>> -excess) >>> before;
   const high = (word & (0xffffffff >>> before)) >>> 0;
   return high * 2 ** excess + (view.getUint8((bit >>> 3) + WORD_BYTES) >>> (8 - excess));
-}
-
-/** A cursor that reads one number after the other. */
-export class BitReader {
-  readonly origin: ByteOrigin;
-  readonly #view: DataView;
-  readonly #endBit: number;
-  #bit: number;
-
-  /** @param startBit Where to begin, from the first bit of `bytes`. */
-  constructor(bytes: Uint8Array, origin: ByteOrigin, startBit = 0) {
-    this.origin = origin;
-    this.#view = wordView(bytes);
-    this.#endBit = bytes.byteLength * 8;
-    this.#bit = startBit;
-  }
-
-  /** Position of the next bit. */
-  get bit(): number {
-    return this.#bit;
-  }
-
-  /**
-   * @param width  0 to 32 bits; a number of no bits is 0.
-   * @throws FormatError when the bits lie beyond the end.
-   */
-  read(width: number): number {
-    const start = this.skip(width);
-    return bitsAt(this.#view, start, width);
-  }
-
-  /** Moves over so many bits and gives the position before them, under the same check as read. */
-  skip(bits: number): number {
-    const start = this.#bit;
-    if (start + bits > this.#endBit) throw this.#overrun(bits);
-    this.#bit = start + bits;
-    return start;
-  }
-
-  /** Moves to the next byte's first bit, unless it is at one. */
-  align(): void {
-    this.#bit = Math.ceil(this.#bit / 8) * 8;
-  }
-
-  #overrun(bits: number): FormatError {
-    const { format, name, offsetBytes } = this.origin;
-    return new FormatError({
-      format,
-      place: { unit: 'byte', offsetBytes: offsetBytes + Math.floor(this.#bit / 8) },
-      what: `${name} bits from ${this.#bit}`,
-      found: `${Math.max(0, this.#endBit - this.#bit)} to the end`,
-      expected: `${bits}`,
-    });
-  }
 }

@@ -7,11 +7,16 @@ export function answerAgeWords(brief: Pick<BriefMember, 'data' | 'leg'>, nowMs: 
   const oldest = oldestData(brief.data);
   if (oldest === undefined) return 'none reaches this leg';
   const age = dataAgeWords(oldest, Date.parse(brief.leg.departureUtc), nowMs);
-  return brief.data.length === 1 ? `${oldest.name}, ${age}` : `${brief.data.length} sources, the oldest ${age}`;
+  return brief.data.length === 1
+    ? `${oldest.name}, ${age}`
+    : `${brief.data.length} sources, the oldest ${age}`;
 }
 
 /** undefined while the brief is fresh. An invented scenario does not age. */
-export function staleWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc'>, nowMs: number): string | undefined {
+export function staleWords(
+  brief: Pick<BriefMember, 'data' | 'staleAtUtc'>,
+  nowMs: number,
+): string | undefined {
   const isInvented = brief.data.length > 0 && brief.data.every((one) => one.invented);
   if (brief.staleAtUtc === null || isInvented) return undefined;
   const staleMs = Date.parse(brief.staleAtUtc);

@@ -79,7 +79,8 @@ function FluidFact({ brief: { fluid, limits, recommended } }: { readonly brief: 
   const needed = fluid?.neededL ?? recommended?.exposure?.fluidL ?? null;
   if (needed === null && limits.fluidOnBoardL === null) return null;
   const need = needed === null ? 'need unknown' : `${spreadText(needed, 'fluidL')} L needed`;
-  const carried = limits.fluidOnBoardL === null ? 'on board not given' : `${Math.round(limits.fluidOnBoardL)} L on board`;
+  const carried =
+    limits.fluidOnBoardL === null ? 'on board not given' : `${Math.round(limits.fluidOnBoardL)} L on board`;
   return (
     <div>
       <dt>Fluid</dt>

@@ -26,7 +26,13 @@ export function refusedRanges(refusals: readonly Refusal[]): RefusedRange[] {
 }
 
 /** "9,000" or "9,000 to 11,000". */
-export function rangeText({ lowerFt, upperFt }: { readonly lowerFt: number; readonly upperFt: number }): string {
+export function rangeText({
+  lowerFt,
+  upperFt,
+}: {
+  readonly lowerFt: number;
+  readonly upperFt: number;
+}): string {
   return lowerFt === upperFt ? feetText(lowerFt) : `${feetText(lowerFt)} to ${feetText(upperFt)}`;
 }
 
@@ -65,7 +71,10 @@ export function wayOutSentence(ways: readonly WayOut[]): string {
     for (const stretch of stretches.filter((one) => one.way === way)) {
       const target = stretch.toAltitudeFt === null ? '' : ` to ${feetText(stretch.toAltitudeFt)}`;
       const name = `${WAY_WORDS[way]}${target}`;
-      places.set(name, [...(places.get(name) ?? []), `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`]);
+      places.set(name, [
+        ...(places.get(name) ?? []),
+        `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`,
+      ]);
     }
   }
   if (places.size === 0) return 'not needed';

@@ -40,7 +40,10 @@ const SHAPES: Readonly<Record<VerdictCode, () => preact.JSX.Element>> = {
   unknown: () => (
     <>
       <rect x="2.5" y="2.5" width="19" height="19" class="shape-square" />
-      <path d="M2.5 9 9 2.5M2.5 15.5 15.5 2.5M2.5 21.5 21.5 2.5M8.5 21.5 21.5 8.5M15 21.5 21.5 15" class="shape-hatch" />
+      <path
+        d="M2.5 9 9 2.5M2.5 15.5 15.5 2.5M2.5 21.5 21.5 2.5M8.5 21.5 21.5 8.5M15 21.5 21.5 15"
+        class="shape-hatch"
+      />
     </>
   ),
 };

@@ -10,15 +10,20 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
   return (
     <section class="data" aria-labelledby="data-title">
       <h2 id="data-title">Data</h2>
-      {brief.data.length === 0 && <p class="readout-unknown"><span>unknown: no data reaches this leg</span></p>}
+      {brief.data.length === 0 && (
+        <p class="readout-unknown">
+          <span>unknown: no data reaches this leg</span>
+        </p>
+      )}
       <ul class="sources">
         {groupedByName(brief.data).map((group) => (
           <Source key={group.name} group={group} departureMs={departureMs} />
         ))}
       </ul>
       <p class="quiet">
-        Altitudes are indicated on {settingText(brief.limits.altimeterSettingHPa)}. Aircraft {brief.limits.aircraftName};
-        corridor {brief.limits.corridorHalfWidthNm} NM either side; method {brief.method.version}.
+        Altitudes are indicated on {settingText(brief.limits.altimeterSettingHPa)}. Aircraft{' '}
+        {brief.limits.aircraftName}; corridor {brief.limits.corridorHalfWidthNm} NM either side; method{' '}
+        {brief.method.version}.
         {brief.staleAtUtc !== null && ` Newer data may be due from ${instantText(brief.staleAtUtc)}.`}
       </p>
     </section>
@@ -30,8 +35,11 @@ function Source({ group, departureMs }: { readonly group: DataGroup; readonly de
   return (
     <li>
       <p>
-        <b>{group.name}</b> {group.uses.every((one) => one.invented) && <span class="invented">invented</span>}{' '}
-        <span class="quiet">{first.kind === 'grid' ? 'over the leg' : `${Math.round(first.nearestNm)} NM off`}</span>
+        <b>{group.name}</b>{' '}
+        {group.uses.every((one) => one.invented) && <span class="invented">invented</span>}{' '}
+        <span class="quiet">
+          {first.kind === 'grid' ? 'over the leg' : `${Math.round(first.nearestNm)} NM off`}
+        </span>
       </p>
       {group.uses.map((one) => (
         <p key={one.id} class="source-use">

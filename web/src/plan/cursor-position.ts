@@ -3,7 +3,10 @@ import type { RoutePoint } from '../contract.ts';
 import { lonOffsetDeg } from './mercator.ts';
 
 /** [lonDeg, latDeg] between the points on either side; undefined without points. */
-export function positionAt(points: readonly RoutePoint[], distanceNm: number): readonly [number, number] | undefined {
+export function positionAt(
+  points: readonly RoutePoint[],
+  distanceNm: number,
+): readonly [number, number] | undefined {
   const after = points.findIndex((point) => point.distanceNm >= distanceNm);
   const next = points[after === -1 ? points.length - 1 : after];
   if (next === undefined) return undefined;

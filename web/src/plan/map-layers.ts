@@ -22,7 +22,11 @@ const geojson = (data: unknown) => ({ type: 'geojson' as const, data: data as Fe
 function collection(features: readonly { readonly geometry: unknown }[]): FeatureCollection {
   return {
     type: 'FeatureCollection',
-    features: features.map(({ geometry }) => ({ type: 'Feature', properties: {}, geometry: geometry as Geometry })),
+    features: features.map(({ geometry }) => ({
+      type: 'Feature',
+      properties: {},
+      geometry: geometry as Geometry,
+    })),
   };
 }
 
@@ -49,24 +53,29 @@ export function mapLayers(): AddLayerObject[] {
     stroke('states', '--rule', 1),
     stroke('borders', '--ink-soft', 1.2),
     { id: 'corridor', type: 'fill', source: 'corridor', paint: { 'fill-pattern': 'unknown' } },
-    ...SOLIDS.map((name): AddLayerObject => ({
-      ...fill('bands', `--paint-${name}`),
-      id: `bands-${name}`,
-      filter: hasPaint(name),
-    })),
-    ...PATTERN_NAMES.map((name): AddLayerObject => ({
-      id: `bands-${name}`,
-      type: 'fill',
-      source: 'bands',
-      filter: hasPaint(name),
-      paint: { 'fill-pattern': name },
-    })),
+    ...SOLIDS.map(
+      (name): AddLayerObject => ({
+        ...fill('bands', `--paint-${name}`),
+        id: `bands-${name}`,
+        filter: hasPaint(name),
+      }),
+    ),
+    ...PATTERN_NAMES.map(
+      (name): AddLayerObject => ({
+        id: `bands-${name}`,
+        type: 'fill',
+        source: 'bands',
+        filter: hasPaint(name),
+        paint: { 'fill-pattern': name },
+      }),
+    ),
     { ...stroke('corridor', '--ink', 1.2), id: 'corridor-edge' },
     stroke('route', '--ink', 2),
   ];
 }
 
-const hasPaint = (name: string) => ['in', `paint-${name}`, ['get', 'paints']] as ['in', string, ['get', string]];
+const hasPaint = (name: string) =>
+  ['in', `paint-${name}`, ['get', 'paints']] as ['in', string, ['get', string]];
 
 function fill(source: string, property: string) {
   const paint = { 'fill-color': ink(property), 'fill-antialias': false };

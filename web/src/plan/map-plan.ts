@@ -1,6 +1,13 @@
 /** The plan view as a map that can be moved: the same features, the same paints, no tiles and no network. */
 import type { FeatureCollection } from 'geojson';
-import { type GeoJSONSource, Map as GlMap, type LngLatLike, Marker, NavigationControl, setWorkerUrl } from 'maplibre-gl';
+import {
+  type GeoJSONSource,
+  Map as GlMap,
+  type LngLatLike,
+  Marker,
+  NavigationControl,
+  setWorkerUrl,
+} from 'maplibre-gl';
 import 'maplibre-gl/dist/maplibre-gl.css';
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
 import type { Brief } from '../contract.ts';
@@ -103,6 +110,7 @@ function dot(className: string, name = ''): HTMLElement {
 }
 
 function boundsOf(brief: Brief): [number, number, number, number] {
-  const [west, south, east, north] = brief.bbox.length === 6 ? [0, 1, 3, 4].map((at) => brief.bbox[at]!) : brief.bbox;
+  const [west, south, east, north] =
+    brief.bbox.length === 6 ? [0, 1, 3, 4].map((at) => brief.bbox[at]!) : brief.bbox;
   return [west!, south!, east! < west! ? east! + 360 : east!, north!];
 }

@@ -45,7 +45,10 @@ export function frameOf(
   const [midX, midY] = [(west + east) / 2, (south + north) / 2];
   const [halfX, halfY] = [widthPx / 2 / pxPerDeg, heightPx / 2 / pxPerDeg];
   const pxOfOffset = (offsetDeg: number, latDeg: number) =>
-    [widthPx / 2 + (offsetDeg - midX) * pxPerDeg, heightPx / 2 - (northing(latDeg) - midY) * pxPerDeg] as const;
+    [
+      widthPx / 2 + (offsetDeg - midX) * pxPerDeg,
+      heightPx / 2 - (northing(latDeg) - midY) * pxPerDeg,
+    ] as const;
   return {
     widthPx,
     heightPx,

@@ -3,7 +3,9 @@ import type { BandFeature, Brief } from '../contract.ts';
 import { gapsNm } from '../section/gaps.ts';
 
 export function bandsAt(bands: readonly BandFeature[], altitudeFt: number): BandFeature[] {
-  return bands.filter(({ properties }) => properties.lowerFt <= altitudeFt && altitudeFt < properties.upperFt);
+  return bands.filter(
+    ({ properties }) => properties.lowerFt <= altitudeFt && altitudeFt < properties.upperFt,
+  );
 }
 
 /** True when some stretch of the leg has no band at this altitude: above the curtain, say. */

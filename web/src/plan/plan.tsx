@@ -27,7 +27,11 @@ export function Plan({ brief }: { readonly brief: Brief }) {
   return (
     <section class="plan" aria-labelledby="plan-title">
       <h2 id="plan-title">Plan view at {feetText(consideredFt.value)} ft</h2>
-      <div class={hasMap ? 'plan-frame plan-has-map' : 'plan-frame'} ref={frame} style={{ height: `${heightPx}px` }}>
+      <div
+        class={hasMap ? 'plan-frame plan-has-map' : 'plan-frame'}
+        ref={frame}
+        style={{ height: `${heightPx}px` }}
+      >
         {widthPx > 0 && <SvgPlan brief={brief} baseMap={baseMap} widthPx={widthPx} heightPx={heightPx} />}
         <div class="plan-map" ref={holder} />
       </div>
@@ -45,7 +49,8 @@ function bandSentence({ properties }: BandFeature): string {
   const place = `${Math.round(properties.fromNm)} to ${Math.round(properties.toNm)} nautical miles`;
   const look = lookOf(properties);
   if (look.kind === 'no-ice') return `${place}: no ice found`;
-  if (look.kind !== 'ice') return `${place}: ${stateSentence(look.kind === 'unknown' ? look.state : 'below-ground')}`;
+  if (look.kind !== 'ice')
+    return `${place}: ${stateSentence(look.kind === 'unknown' ? look.state : 'below-ground')}`;
   const chance = Math.round((properties.probability ?? 0) * 100);
   return `${place}: ${iceWords(properties)}, chance up to ${chance} %`;
 }
@@ -59,7 +64,11 @@ function useBaseMap(): BaseMap | undefined {
 }
 
 /** Puts the map over the drawing when WebGL and the library are there; the drawing stays when they are not. */
-function useMap(holder: { current: HTMLDivElement | null }, brief: Brief, baseMap: BaseMap | undefined): boolean {
+function useMap(
+  holder: { current: HTMLDivElement | null },
+  brief: Brief,
+  baseMap: BaseMap | undefined,
+): boolean {
   const [hasMap, setHasMap] = useState(false);
   useEffect(() => {
     if (baseMap === undefined || holder.current === null || !canDrawMaps()) return;
@@ -70,7 +79,13 @@ function useMap(holder: { current: HTMLDivElement | null }, brief: Brief, baseMa
     const start = async () => {
       const { openMap } = await import('./map-plan.ts');
       if (isGone) return;
-      map = openMap({ element, brief, baseMap, onReady: () => setHasMap(true), onLost: () => setHasMap(false) });
+      map = openMap({
+        element,
+        brief,
+        baseMap,
+        onReady: () => setHasMap(true),
+        onLost: () => setHasMap(false),
+      });
       const shown = map;
       stopFollowing = effect(() => shown.show(consideredFt.value, cursorNm.value));
     };

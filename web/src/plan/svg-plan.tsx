@@ -73,11 +73,21 @@ function Corridor({ brief, bands, frame }: { brief: Brief; bands: readonly BandF
   return (
     <g class="plan-corridor">
       <g shape-rendering="crispEdges">
-        {hasGap(brief, bands) && corridors.map((corridor) => (
-          <Painted key={corridor.id} look={{ kind: 'unknown', state: 'no-data' }} d={pathOf(frame, corridor.geometry)} />
-        ))}
+        {hasGap(brief, bands) &&
+          corridors.map((corridor) => (
+            <Painted
+              key={corridor.id}
+              look={{ kind: 'unknown', state: 'no-data' }}
+              d={pathOf(frame, corridor.geometry)}
+            />
+          ))}
         {bands.map((band) => (
-          <Painted key={band.id} featureId={band.id} look={lookOf(band.properties)} d={pathOf(frame, band.geometry)} />
+          <Painted
+            key={band.id}
+            featureId={band.id}
+            look={lookOf(band.properties)}
+            d={pathOf(frame, band.geometry)}
+          />
         ))}
       </g>
       {corridors.map((corridor) => (
@@ -118,7 +128,11 @@ function Stations({ brief, frame }: { brief: Brief; frame: Frame }) {
         return (
           <g key={station.id} data-feature-id={station.id}>
             <path d={`M${x} ${y - 7}l7 7-7 7-7-7z`} />
-            <text x={x} y={y + 21} text-anchor={x < EDGE_PX ? 'start' : x > frame.widthPx - EDGE_PX ? 'end' : 'middle'}>
+            <text
+              x={x}
+              y={y + 21}
+              text-anchor={x < EDGE_PX ? 'start' : x > frame.widthPx - EDGE_PX ? 'end' : 'middle'}
+            >
               {station.properties.name}
             </text>
           </g>
@@ -137,7 +151,9 @@ function Here({ brief, frame }: { brief: Brief; frame: Frame }) {
 
 /** Only what reaches into the frame is drawn: the atlases cover the world. */
 function Base({ baseMap, frame }: { baseMap: BaseMap; frame: Frame }) {
-  const land = baseMap.land.features.flatMap(({ geometry }) => ('coordinates' in geometry ? runsOf(geometry) : []));
+  const land = baseMap.land.features.flatMap(({ geometry }) =>
+    'coordinates' in geometry ? runsOf(geometry) : [],
+  );
   return (
     <g class="plan-base">
       <path class="plan-land" d={basePath(frame, land, 'Z')} />

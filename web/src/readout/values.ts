@@ -17,7 +17,12 @@ export type Readout =
   | { readonly kind: 'no-cells' }
   /** The cell is not known: its word stands instead of values. */
   | { readonly kind: 'unknown'; readonly place: string; readonly words: string }
-  | { readonly kind: 'values'; readonly place: string; readonly headline: string; readonly values: readonly ReadoutValue[] };
+  | {
+      readonly kind: 'values';
+      readonly place: string;
+      readonly headline: string;
+      readonly values: readonly ReadoutValue[];
+    };
 
 export function readoutAt({ brief }: Brief, distanceNm: number, altitudeFt: number): Readout {
   const { curtain, leg } = brief;
@@ -38,7 +43,11 @@ function headlineOf(cell: Cell): string {
 }
 
 function valuesOf(cell: Cell): ReadoutValue[] {
-  const figure = (label: string, value: number | undefined, text: (known: number) => string): ReadoutValue => ({
+  const figure = (
+    label: string,
+    value: number | undefined,
+    text: (known: number) => string,
+  ): ReadoutValue => ({
     label,
     text: value === undefined ? 'unknown' : text(value),
   });
@@ -46,10 +55,20 @@ function valuesOf(cell: Cell): ReadoutValue[] {
   return [
     figure('temperature', cell.value('temperature'), celsiusText),
     figure('humidity over water', cell.value('relativeHumidityWater'), (pct) => `${Math.round(pct)} %`),
-    figure('chance of ice', cell.value('icingProbability'), (ratio) => `${Math.round(onScreen(ratio, 'probability') * 100)} %`),
-    figure('growth, if in it', cell.value('wingGrowth'), (mmPerMin) => `${onScreen(mmPerMin, 'growthMmPerMin').toFixed(1)} mm/min`),
+    figure(
+      'chance of ice',
+      cell.value('icingProbability'),
+      (ratio) => `${Math.round(onScreen(ratio, 'probability') * 100)} %`,
+    ),
+    figure(
+      'growth, if in it',
+      cell.value('wingGrowth'),
+      (mmPerMin) => `${onScreen(mmPerMin, 'growthMmPerMin').toFixed(1)} mm/min`,
+    ),
     figure('liquid water, if in it', cell.value('liquidWater'), (gPerM3) => `${gPerM3.toFixed(2)} g/m³`),
-    figure('wind', windFrom === undefined ? undefined : cell.value('windSpeed'), (kt) => windText(windFrom ?? 0, kt)),
+    figure('wind', windFrom === undefined ? undefined : cell.value('windSpeed'), (kt) =>
+      windText(windFrom ?? 0, kt),
+    ),
   ];
 }
 

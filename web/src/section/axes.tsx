@@ -98,7 +98,12 @@ function Fixes({ sheet, points }: { readonly sheet: Sheet; readonly points: read
         const x = sheet.x(point.distanceNm);
         const name = point.fix ?? '';
         const anchor = x - left < 20 ? 'start' : right - x < 20 ? 'end' : 'middle';
-        const startPx = anchor === 'start' ? x : anchor === 'end' ? x - name.length * FIX_CHAR_PX : x - (name.length * FIX_CHAR_PX) / 2;
+        const startPx =
+          anchor === 'start'
+            ? x
+            : anchor === 'end'
+              ? x - name.length * FIX_CHAR_PX
+              : x - (name.length * FIX_CHAR_PX) / 2;
         const isLast = index === named.length - 1;
         if (startPx < freeFromPx && !isLast) return null;
         freeFromPx = startPx + name.length * FIX_CHAR_PX + 6;

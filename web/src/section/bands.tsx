@@ -13,7 +13,12 @@ export function Bands({ bands, sheet }: { readonly bands: readonly Band[]; reado
   return (
     <g class="bands" shape-rendering="crispEdges">
       {bands.map((band) => (
-        <Painted key={band.id} featureId={band.id} look={lookOf(band.properties)} d={blockPath(sheet, band.properties)} />
+        <Painted
+          key={band.id}
+          featureId={band.id}
+          look={lookOf(band.properties)}
+          d={blockPath(sheet, band.properties)}
+        />
       ))}
     </g>
   );
@@ -36,7 +41,10 @@ export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
     const [widthPx, heightPx] = [box.right - box.left, box.bottom - box.top];
     return Math.min(widthPx, 260) * Math.min(heightPx, 60) + widthPx * heightPx * 1e-4;
   };
-  const rooms = labelRooms(gridOfBlocks(visible, (block) => block.words), areaOf);
+  const rooms = labelRooms(
+    gridOfBlocks(visible, (block) => block.words),
+    areaOf,
+  );
   const wishes = rooms
     .sort((a, b) => areaOf(b.block) - areaOf(a.block))
     .map(({ name, block }) => ({ words: name, ...shortened(name), room: boxOf(sheet, block) }));
@@ -70,14 +78,20 @@ export function bandWords({ properties }: Band): string {
   const look = lookOf(properties);
   if (look.kind === 'unknown') return stateSentence(look.state);
   if (look.kind !== 'ice') return '';
-  if (properties.largeDrops !== null && properties.largeDrops !== 'none') return LARGE_DROP_WORDS[properties.largeDrops];
+  if (properties.largeDrops !== null && properties.largeDrops !== 'none')
+    return LARGE_DROP_WORDS[properties.largeDrops];
   return iceWords(properties);
 }
 
 export function blockPath(sheet: Sheet, block: Block): string {
   const inside = clipped(sheet, block);
   if (inside.upperFt <= inside.lowerFt) return '';
-  return rectPath(sheet.x(inside.fromNm), sheet.y(inside.upperFt), sheet.x(inside.toNm), sheet.y(inside.lowerFt));
+  return rectPath(
+    sheet.x(inside.fromNm),
+    sheet.y(inside.upperFt),
+    sheet.x(inside.toNm),
+    sheet.y(inside.lowerFt),
+  );
 }
 
 function clipped({ range, lengthNm }: Sheet, block: Block): Block {

@@ -17,7 +17,7 @@ export function CursorLines({ sheet }: { readonly sheet: Sheet }) {
   const y = sheet.y(consideredFt.value);
   const x = sheet.x(cursorNm.value);
   return (
-    <g class="cursor" aria-hidden="true">
+    <g class="cursor">
       <path class="cursor-halo" d={`M${left} ${y}H${right}M${x} ${top}V${bottom}`} />
       <path class="cursor-altitude" d={`M${left} ${y}H${right}`} />
       <path class="cursor-distance" d={`M${x} ${top}V${bottom}`} />
@@ -33,7 +33,8 @@ export function CursorHandles({ sheet, candidates }: CursorProps) {
     if (moveByKey(event.key, sheet, altitudesFt)) event.preventDefault();
   };
   const drag = (move: (event: PointerEvent) => void) => ({
-    onPointerDown: (event: PointerEvent) => (event.currentTarget as Element).setPointerCapture(event.pointerId),
+    onPointerDown: (event: PointerEvent) =>
+      (event.currentTarget as Element).setPointerCapture(event.pointerId),
     onPointerMove: (event: PointerEvent) => {
       if ((event.currentTarget as Element).hasPointerCapture(event.pointerId)) move(event);
     },
@@ -93,7 +94,9 @@ export function moveByKey(key: string, sheet: Sheet, altitudesFt: readonly numbe
   if (rows !== undefined) {
     const wantedFt = consideredFt.value + rows * sheet.range.stepFt;
     const inRangeFt = Math.min(sheet.range.highestFt, Math.max(sheet.range.lowestFt, wantedFt));
-    const beyond = sorted.filter((feet) => (rows > 0 ? feet > consideredFt.value : feet < consideredFt.value));
+    const beyond = sorted.filter((feet) =>
+      rows > 0 ? feet > consideredFt.value : feet < consideredFt.value,
+    );
     if (sorted.length === 0 || beyond.length > 0) consideredFt.value = snapAltitudeFt(beyond, inRangeFt);
     return true;
   }

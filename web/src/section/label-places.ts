@@ -58,7 +58,9 @@ function spotsIn(room: LabelBox, words: string): { readonly x: number; readonly 
   if (freeX < 0 || freeY < 0) return [];
   const startX = room.left + (words.length * CHAR_PX) / 2 + 3;
   const startY = room.top + HEIGHT_PX / 2;
-  return SHARES.flatMap((down) => SHARES.map((across) => ({ x: startX + across * freeX, y: startY + down * freeY })));
+  return SHARES.flatMap((down) =>
+    SHARES.map((across) => ({ x: startX + across * freeX, y: startY + down * freeY })),
+  );
 }
 
 function overlaps(a: LabelBox, b: LabelBox): boolean {

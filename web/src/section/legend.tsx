@@ -17,7 +17,10 @@ const SWATCHES: readonly { readonly words: string; readonly look: Look }[] = [
   { words: 'light, to 0.4', look: ice('light') },
   { words: 'moderate, to 1.3', look: ice('moderate') },
   { words: 'severe, above', look: ice('severe') },
-  { words: 'ruled: less sure', look: { kind: 'ice', shade: 'light', sureness: 'possible', largeDrops: false } },
+  {
+    words: 'ruled: less sure',
+    look: { kind: 'ice', shade: 'light', sureness: 'possible', largeDrops: false },
+  },
   { words: 'large drops', look: { kind: 'ice', shade: 'light', sureness: 'sure', largeDrops: true } },
   { words: 'unknown', look: { kind: 'unknown', state: 'no-data' } },
 ];

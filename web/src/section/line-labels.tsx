@@ -24,7 +24,8 @@ export function lineLabels(brief: Brief, sheet: Sheet): LineLabel[] {
   };
   add('filed', filedWishes(brief, sheet));
   for (const feature of featuresOf(brief, 'minimum-altitude')) add('minimum', [minimumWish(feature, sheet)]);
-  for (const feature of featuresOf(brief, 'freezing-level')) add('freezing', placeFirst(freezingWishes(feature, sheet), taken));
+  for (const feature of featuresOf(brief, 'freezing-level'))
+    add('freezing', placeFirst(freezingWishes(feature, sheet), taken));
   return labels;
 }
 
@@ -59,7 +60,12 @@ function filedWishes({ brief: { file } }: Brief, sheet: Sheet): LabelWish[] {
   if (file === null) return [];
   const y = sheet.y(file.altitudeFt);
   const words = `file ${feetText(file.altitudeFt)}`;
-  const room = { left: sheet.plot.left + 6, right: sheet.plot.left + 120, top: y - LINE_HEIGHT_PX - 3, bottom: y - 3 };
+  const room = {
+    left: sheet.plot.left + 6,
+    right: sheet.plot.left + 120,
+    top: y - LINE_HEIGHT_PX - 3,
+    bottom: y - 3,
+  };
   return [{ words, room }];
 }
 
@@ -77,6 +83,9 @@ function freezingWishes({ properties }: FeatureOf<'freezing-level'>, sheet: Shee
   return [0.15, 0.35, 0.55, 0.75, 0.9].map((share) => {
     const index = Math.floor(share * (distanceNm.length - 1));
     const [x, y] = [sheet.x(distanceNm[index]!), sheet.y(altitudeFt[index]!)];
-    return { words: FREEZING_WORDS, room: { left: x - 20, right: x + 20, top: y - LINE_HEIGHT_PX - 3, bottom: y - 2 } };
+    return {
+      words: FREEZING_WORDS,
+      room: { left: x - 20, right: x + 20, top: y - LINE_HEIGHT_PX - 3, bottom: y - 2 },
+    };
   });
 }

@@ -1,8 +1,8 @@
 /** What is drawn with a pen over the bands: cloud outline, freezing levels, ground, minimum altitudes. */
 import { curveMonotoneX, line } from 'd3-shape';
 import type { FeatureOf } from '../contract.ts';
-import { gapsNm } from './gaps.ts';
 import { gridOfBlocks, outlineEdges } from './block-grid.ts';
+import { gapsNm } from './gaps.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -16,7 +16,9 @@ const GROUND_WORDS_PX = 110;
 const CLOUD_PROBABILITY = 0.5;
 
 export function CloudOutline({ features, sheet }: LinesProps<'cloud-band'>) {
-  const likely = features.map((feature) => feature.properties).filter((cloud) => cloud.probability >= CLOUD_PROBABILITY);
+  const likely = features
+    .map((feature) => feature.properties)
+    .filter((cloud) => cloud.probability >= CLOUD_PROBABILITY);
   const edges = outlineEdges(gridOfBlocks(likely, () => 'cloud'));
   const d = edges
     .filter((edge) => edge.fromFt < sheet.range.highestFt)
@@ -60,7 +62,12 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
           key={id}
           data-feature-id={id}
           class="fill-ground"
-          d={rectPath(sheet.x(properties.fromNm), sheet.y(properties.heightFt), sheet.x(properties.toNm), bottom)}
+          d={rectPath(
+            sheet.x(properties.fromNm),
+            sheet.y(properties.heightFt),
+            sheet.x(properties.toNm),
+            bottom,
+          )}
         />
       ))}
       <path class="ground-edge" d={groundEdge(features, sheet)} />

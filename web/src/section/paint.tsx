@@ -6,7 +6,13 @@ export function PatternSheet() {
   return (
     <svg class="pattern-sheet" width="0" height="0" aria-hidden="true" focusable="false">
       <defs>
-        <pattern id="paint-unknown" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <pattern
+          id="paint-unknown"
+          width="9"
+          height="9"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
           <rect width="9" height="9" class="unknown-ground" />
           <path d="M0 0V9" class="unknown-line" />
         </pattern>
@@ -41,7 +47,11 @@ interface PaintedProps {
 /** One area with all its paints; carries the feature's identity when it draws one. */
 export function Painted({ d, look, featureId }: PaintedProps) {
   return (
-    <g class="painted" data-look={look.kind} {...(featureId === undefined ? {} : { 'data-feature-id': featureId })}>
+    <g
+      class="painted"
+      data-look={look.kind}
+      {...(featureId === undefined ? {} : { 'data-feature-id': featureId })}
+    >
       {patternsOf(look).map((paint) =>
         PATTERNS.has(paint) ? (
           <path key={paint} d={d} fill={`url(#${paint})`} />

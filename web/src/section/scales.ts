@@ -14,7 +14,12 @@ export interface AltitudeRange {
 export interface Sheet {
   readonly widthPx: number;
   readonly heightPx: number;
-  readonly plot: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  readonly plot: {
+    readonly left: number;
+    readonly right: number;
+    readonly top: number;
+    readonly bottom: number;
+  };
   readonly range: AltitudeRange;
   readonly lengthNm: number;
   readonly rowPx: number;
@@ -34,7 +39,11 @@ export function altitudeRange(brief: Brief): AltitudeRange {
   const altitudesFt = brief.brief.alternatives.map((candidate) => candidate.altitudeFt);
   const stepFt = smallestStepFt(altitudesFt);
   const groundsFt = featuresOf(brief, 'terrain').map((feature) => feature.properties.heightFt);
-  const lowestWantedFt = Math.min(0, ...groundsFt, ...altitudesFt.map((altitudeFt) => altitudeFt - stepFt / 2));
+  const lowestWantedFt = Math.min(
+    0,
+    ...groundsFt,
+    ...altitudesFt.map((altitudeFt) => altitudeFt - stepFt / 2),
+  );
   const highestWantedFt = Math.max(5000, ...groundsFt, ...altitudesFt) + ROWS_ABOVE * stepFt;
   return { lowestFt: floorTo(lowestWantedFt, 500), highestFt: ceilTo(highestWantedFt, 250), stepFt };
 }
@@ -54,7 +63,12 @@ export interface SheetInput {
   readonly rowPx: number;
   readonly range: AltitudeRange;
   readonly lengthNm: number;
-  readonly margins: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  readonly margins: {
+    readonly left: number;
+    readonly right: number;
+    readonly top: number;
+    readonly bottom: number;
+  };
 }
 
 export function makeSheet({ widthPx, rowPx, range, lengthNm, margins }: SheetInput): Sheet {

@@ -61,7 +61,10 @@ function FiledAltitude({ brief, sheet }: SectionProps) {
   const y = sheet.y(file.altitudeFt);
   return (
     <g class="filed">
-      <path class="accept-bar" d={`M${left - 1} ${sheet.y(file.acceptFt.lowerFt) + 5}V${sheet.y(file.acceptFt.upperFt) - 5}`} />
+      <path
+        class="accept-bar"
+        d={`M${left - 1} ${sheet.y(file.acceptFt.lowerFt) + 5}V${sheet.y(file.acceptFt.upperFt) - 5}`}
+      />
       <path class="filed-halo" d={`M${left} ${y}H${right}`} />
       <path class="filed-line" d={`M${left} ${y}H${right}`} />
     </g>
@@ -94,6 +97,7 @@ function usePointer(brief: Brief, sheet: Sheet) {
 
 function sectionWords(brief: Brief): string {
   const { leg, file } = brief.brief;
-  const filed = file === null ? 'No altitude to file.' : `Altitude to file ${feetText(file.altitudeFt)} feet.`;
+  const filed =
+    file === null ? 'No altitude to file.' : `Altitude to file ${feetText(file.altitudeFt)} feet.`;
   return `Cross-section of the leg from ${leg.from} to ${leg.to}, ${Math.round(leg.distanceNm)} nautical miles. ${filed} The values at the cursor and the altitude table say in words what is drawn.`;
 }

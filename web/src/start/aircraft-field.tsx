@@ -21,7 +21,9 @@ export function AircraftField({ value, onValue, complaint }: AircraftFieldProps)
         onChange={(event) => onValue(event.currentTarget.value)}
         aria-invalid={complaint !== undefined}
       >
-        {known.length === 0 && <option value="">{state.kind === 'loading' ? 'asking…' : 'list not reached'}</option>}
+        {known.length === 0 && (
+          <option value="">{state.kind === 'loading' ? 'asking…' : 'list not reached'}</option>
+        )}
         {!isListed && <option value={value}>{value.startsWith('{') ? 'profile in the link' : value}</option>}
         {known.map((one) => (
           <option key={one.id} value={one.id}>

@@ -21,4 +21,3 @@ export function Field({ name, label, complaint, children }: FieldProps) {
     </p>
   );
 }
-

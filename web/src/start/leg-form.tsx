@@ -34,7 +34,11 @@ export function LegForm({ problem }: LegFormProps) {
     complaint.value?.parameter === parameter ? complaint.value.sentence : undefined;
   return (
     <form class="leg-form" onSubmit={submit} noValidate aria-label="Leg">
-      <RouteField value={fields.value.route} onValue={(route) => set({ route })} complaint={against('route')} />
+      <RouteField
+        value={fields.value.route}
+        onValue={(route) => set({ route })}
+        complaint={against('route')}
+      />
       <TextField
         name="departure"
         label="Departure date, UTC"
@@ -43,7 +47,13 @@ export function LegForm({ problem }: LegFormProps) {
         onValue={(date) => set({ date })}
         complaint={against('departure')}
       />
-      <TextField name="time" label="Time, UTC" hint="11:30" value={fields.value.time} onValue={(time) => set({ time })} />
+      <TextField
+        name="time"
+        label="Time, UTC"
+        hint="11:30"
+        value={fields.value.time}
+        onValue={(time) => set({ time })}
+      />
       <AircraftField
         value={fields.value.aircraft}
         onValue={(aircraft) => set({ aircraft })}

@@ -66,9 +66,9 @@ export function RouteField({ value, onValue, complaint }: RouteFieldProps) {
           onBlur={() => places.close()}
         />
       </Field>
-      <ul id="route-places" class="places" role="listbox" aria-label="Places" hidden={!isOpen}>
+      <div id="route-places" class="places" role="listbox" aria-label="Places" hidden={!isOpen}>
         {places.found.value.map((place, index) => (
-          <li
+          <div
             key={`${place.ident} ${index}`}
             id={`route-place-${index}`}
             role="option"
@@ -80,9 +80,9 @@ export function RouteField({ value, onValue, complaint }: RouteFieldProps) {
             }}
           >
             <b>{place.ident}</b> {place.name}
-          </li>
+          </div>
         ))}
-      </ul>
+      </div>
     </div>
   );
 }

@@ -12,12 +12,21 @@ const LEAST_BAR_PX = 4;
 
 export function GrowthStrip({ curtain, sheet, heightPx }: CellStripProps) {
   const cells = cellsAlong(curtain, consideredFt.value);
-  const topMmPerMin = Math.max(LEAST_TOP_MM_PER_MIN, ...cells.map(({ cell }) => cell.value('wingGrowth') ?? 0));
+  const topMmPerMin = Math.max(
+    LEAST_TOP_MM_PER_MIN,
+    ...cells.map(({ cell }) => cell.value('wingGrowth') ?? 0),
+  );
   const isBare = cells.every(({ cell }) => lookOf(airOfCell(cell)).kind === 'no-ice');
   return (
     <g>
       {isBare && (
-        <text class="note" x={(sheet.plot.left + sheet.plot.right) / 2} y={heightPx / 2} dy="0.35em" text-anchor="middle">
+        <text
+          class="note"
+          x={(sheet.plot.left + sheet.plot.right) / 2}
+          y={heightPx / 2}
+          dy="0.35em"
+          text-anchor="middle"
+        >
           no ice found at this altitude
         </text>
       )}
@@ -28,7 +37,9 @@ export function GrowthStrip({ curtain, sheet, heightPx }: CellStripProps) {
           const growth = cell.value('wingGrowth') ?? 0;
           const barPx = Math.max(LEAST_BAR_PX, (growth / topMmPerMin) * (heightPx - 4));
           const topPx = look.kind === 'ice' ? heightPx - barPx : 0;
-          return <Painted key={fromNm} look={look} d={rectPath(sheet.x(fromNm), topPx, sheet.x(toNm), heightPx)} />;
+          return (
+            <Painted key={fromNm} look={look} d={rectPath(sheet.x(fromNm), topPx, sheet.x(toNm), heightPx)} />
+          );
         })}
       </g>
       <text class="strip-scale" x={sheet.plot.left - 8} y={12} text-anchor="end">

@@ -74,7 +74,7 @@ function Strip({ title, heightPx, sheet, children }: StripProps) {
   };
   return (
     <figure class="strip">
-      <figcaption style={{ paddingInlineStart: `${left}px` }}>{title}</figcaption>
+      <figcaption style={{ '--plot-left': `${left}px` }}>{title}</figcaption>
       <svg
         width={sheet.widthPx}
         height={heightPx}

@@ -57,7 +57,11 @@ export function UnknownStretches({ cells, sheet, heightPx }: UnknownStretchesPro
         .map(({ fromNm, toNm, cell }) => (
           <Painted
             key={fromNm}
-            look={cell.state === 'below-ground' ? { kind: 'below-ground' } : { kind: 'unknown', state: cell.state }}
+            look={
+              cell.state === 'below-ground'
+                ? { kind: 'below-ground' }
+                : { kind: 'unknown', state: cell.state }
+            }
             d={rectPath(sheet.x(fromNm), 0, sheet.x(toNm), heightPx)}
           />
         ))}

@@ -26,8 +26,17 @@ export function WayOutStrip({ ways, sheet, heightPx }: WayOutStripProps) {
   if (ways.length === 0) {
     return (
       <>
-        <Painted look={{ kind: 'unknown', state: 'no-data' }} d={rectPath(sheet.plot.left, 0, sheet.plot.right, heightPx)} />
-        <text class="note" x={(sheet.plot.left + sheet.plot.right) / 2} y={heightPx / 2} dy="0.35em" text-anchor="middle">
+        <Painted
+          look={{ kind: 'unknown', state: 'no-data' }}
+          d={rectPath(sheet.plot.left, 0, sheet.plot.right, heightPx)}
+        />
+        <text
+          class="note"
+          x={(sheet.plot.left + sheet.plot.right) / 2}
+          y={heightPx / 2}
+          dy="0.35em"
+          text-anchor="middle"
+        >
           unknown: no altitude can be flown
         </text>
       </>
@@ -45,11 +54,19 @@ export function WayOutStrip({ ways, sheet, heightPx }: WayOutStripProps) {
 function Way({ stretch, sheet, heightPx }: { stretch: WayStretch; sheet: Sheet; heightPx: number }) {
   const [left, right] = [sheet.x(stretch.fromNm), sheet.x(stretch.toNm)];
   const d = rectPath(left, 0, right, heightPx);
-  const words = [wordsOf(stretch), `${ARROWS[stretch.way]}${WAY_WORDS[stretch.way]}`, ARROWS[stretch.way].trim()];
+  const words = [
+    wordsOf(stretch),
+    `${ARROWS[stretch.way]}${WAY_WORDS[stretch.way]}`,
+    ARROWS[stretch.way].trim(),
+  ];
   const fitting = words.find((text) => text.length * CHAR_PX + 6 < right - left) ?? '';
   return (
     <g class={`way way-${stretch.way}`}>
-      {stretch.way === 'unknown' ? <Painted look={{ kind: 'unknown', state: 'no-data' }} d={d} /> : <path class="way-ground" d={d} />}
+      {stretch.way === 'unknown' ? (
+        <Painted look={{ kind: 'unknown', state: 'no-data' }} d={d} />
+      ) : (
+        <path class="way-ground" d={d} />
+      )}
       <text x={(left + right) / 2} y={heightPx / 2} dy="0.35em" text-anchor="middle">
         {fitting}
       </text>

@@ -24,7 +24,10 @@ export function WindStrip({ curtain, sheet, heightPx }: CellStripProps) {
         }
         return (
           <g key={middleNm} class="wind">
-            <path d="M0 -11V8M-4 3 0 11 4 3" transform={`translate(${x - 12} ${heightPx / 2}) rotate(${fromDeg})`} />
+            <path
+              d="M0 -11V8M-4 3 0 11 4 3"
+              transform={`translate(${x - 12} ${heightPx / 2}) rotate(${fromDeg})`}
+            />
             <text x={x + 2} y={heightPx / 2} dy="0.35em">
               {Math.round(speedKt)}
             </text>

@@ -21,7 +21,10 @@ export function AltitudeTable({ candidates, sheet, isLevel }: AltitudeTableProps
     requestAnimationFrame(() => body?.querySelector<HTMLElement>('button[tabindex="0"]')?.focus());
   };
   return (
-    <table class={isLevel ? 'altitudes altitudes-level' : 'altitudes'} style={isLevel ? { height: `${sheet.heightPx}px` } : {}}>
+    <table
+      class={isLevel ? 'altitudes altitudes-level' : 'altitudes'}
+      style={isLevel ? { height: `${sheet.heightPx}px` } : {}}
+    >
       <caption class="for-ears">Altitude table: what each altitude meets</caption>
       <thead style={isLevel ? { height: `${sheet.plot.top}px` } : {}}>
         <tr>
@@ -42,7 +45,11 @@ export function AltitudeTable({ candidates, sheet, isLevel }: AltitudeTableProps
             key={candidate.altitudeFt}
             candidate={candidate}
             isTabStop={isTabStop(candidates, index)}
-            place={isLevel ? { top: `${sheet.y(candidate.altitudeFt) - sheet.rowPx / 2}px`, height: `${sheet.rowPx}px` } : {}}
+            place={
+              isLevel
+                ? { top: `${sheet.y(candidate.altitudeFt) - sheet.rowPx / 2}px`, height: `${sheet.rowPx}px` }
+                : {}
+            }
             onArrow={(step, event) => {
               const next = candidates[index + step];
               if (next) moveTo(next.altitudeFt, event);

@@ -54,7 +54,8 @@ test('no limit is extrapolated: drops under 15 and over 40 um, air under -30 and
     [-31, 20],
     [1, 20],
   ] as const;
-  for (const [celsius, um] of outside) expect(limitGPerM3(celsius, um), `${celsius} degC, ${um} um`).toBeNaN();
+  for (const [celsius, um] of outside)
+    expect(limitGPerM3(celsius, um), `${celsius} degC, ${um} um`).toBeNaN();
   expect(outside.length).toBe(4);
 });
 
@@ -70,8 +71,14 @@ test('the extent factor equals figure 3, and -10 degC, 20 um over 50 NM allows 0
   for (const [nm, factor] of rows) {
     assertClose(extentFactor(mFromNm(nm)), factor, { abs: 1e-9, why: 'point of the figure' });
   }
-  assertClose(limitGPerM3(-10, 20) * extentFactor(mFromNm(50)), 0.278, { abs: 0.015, why: 'reference tolerance' });
-  assertClose(extentFactor(mFromNm(29.5)), (1 + 0.67) / 2, { abs: 0.001, why: 'middle of 17.4 and 50 in ln distance' });
+  assertClose(limitGPerM3(-10, 20) * extentFactor(mFromNm(50)), 0.278, {
+    abs: 0.015,
+    why: 'reference tolerance',
+  });
+  assertClose(extentFactor(mFromNm(29.5)), (1 + 0.67) / 2, {
+    abs: 0.001,
+    why: 'middle of 17.4 and 50 in ln distance',
+  });
   expect(rows.length).toBe(6);
 });
 

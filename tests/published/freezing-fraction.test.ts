@@ -1,6 +1,11 @@
 /** The heat balance against the Aircraft Icing Handbook, DOT/FAA/CT-88/8-1, tables 2-5 to 2-8: a 20 cm cylinder at sea level. */
 import { expect, test } from 'vitest';
-import { airColdK, convectionWPerM2K, dropColdK, freezingFraction } from '../../worker/science/heat-balance.ts';
+import {
+  airColdK,
+  convectionWPerM2K,
+  dropColdK,
+  freezingFraction,
+} from '../../worker/science/heat-balance.ts';
 import { kFromC } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 
@@ -29,13 +34,18 @@ test('the freezing fraction is within 0.05 of 13 published rows when the heat ra
       airColdK(temperatureK, 101325, speedMps),
       warmingPct / convectionPct,
     );
-    assertClose(found, published, { abs: 0.05, why: 'percentages printed without decimals; 0.042 at -26 degC' });
+    assertClose(found, published, {
+      abs: 0.05,
+      why: 'percentages printed without decimals; 0.042 at -26 degC',
+    });
   }
   expect(HANDBOOK_ROWS.length).toBe(13);
 });
 
 test('the same rows computed apart from the published formula agree to 0.01', () => {
-  const computed = [0.862, 0.675, 0.486, 0.266, 0.031, 0.951, 0.531, 0.154, 0.397, 0.651, 0.676, 0.461, 0.089];
+  const computed = [
+    0.862, 0.675, 0.486, 0.266, 0.031, 0.951, 0.531, 0.154, 0.397, 0.651, 0.676, 0.461, 0.089,
+  ];
   HANDBOOK_ROWS.forEach(([speedMps, , , celsius, , convectionPct, warmingPct], row) => {
     const temperatureK = kFromC(celsius);
     const found = freezingFraction(

@@ -23,12 +23,18 @@ import { assertClose } from '../support/assert-close.ts';
 
 test('25 degC over a dew point of 15 degC is 53.80 % (meteorology library, Bolton saturation)', () => {
   const percent = 100 * relativeHumidityRatioFromDewPoint(kFromC(25), kFromC(15));
-  assertClose(percent, 53.8, { abs: 0.02, why: 'printed to 0.01; the two saturation forms differ by 0.01 here' });
+  assertClose(percent, 53.8, {
+    abs: 0.02,
+    why: 'printed to 0.01; the two saturation forms differ by 0.01 here',
+  });
 });
 
 test('a mixing ratio of 0.012 at 1013.25 hPa and 20 degC is 81.725 % of saturation (meteorology library)', () => {
   const saturated = mixingRatioKgPerKg(saturationVaporPressureBoltonPa(kFromC(20)), 101325);
-  assertClose((100 * 0.012) / saturated, 81.725, { abs: 0.01, why: 'as the library states, w over ws, Bolton' });
+  assertClose((100 * 0.012) / saturated, 81.725, {
+    abs: 0.01,
+    why: 'as the library states, w over ws, Bolton',
+  });
 });
 
 test('a mixing ratio of 0.01215 is a specific humidity of 0.01200 (meteorology library)', () => {
@@ -72,7 +78,10 @@ test('air saturated over water is supersaturated over ice by the computed amount
       why: 'reference tolerance',
     });
   }
-  assertClose(100 * relativeHumidityIceRatio(0.87, kFromC(-15)), 100.7, { abs: 0.05, why: '87 % at -15 degC' });
+  assertClose(100 * relativeHumidityIceRatio(0.87, kFromC(-15)), 100.7, {
+    abs: 0.05,
+    why: '87 % at -15 degC',
+  });
   expect(rows.length).toBe(5);
 });
 

@@ -14,7 +14,15 @@ import {
   pressurePaFromPressureAltitudeM,
   standardTemperatureK,
 } from '../../worker/science/standard-atmosphere.ts';
-import { cFromK, ftFromM, hPaFromPa, inHgFromPa, kFromC, mFromFt, paFromHPa } from '../../worker/science/units.ts';
+import {
+  cFromK,
+  ftFromM,
+  hPaFromPa,
+  inHgFromPa,
+  kFromC,
+  mFromFt,
+  paFromHPa,
+} from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 
 test('temperature and pressure at 13 pressure altitudes equal the computed rows to 1e-4', () => {
@@ -76,7 +84,10 @@ test('four pressures near the ground equal the computed rows, with 288.15 K at s
     [943, 601.91],
   ] as const;
   for (const [hPa, meters] of rows) {
-    assertClose(pressureAltitudeMFromPressurePa(paFromHPa(hPa)), meters, { abs: 0.05, why: 'reference tolerance' });
+    assertClose(pressureAltitudeMFromPressurePa(paFromHPa(hPa)), meters, {
+      abs: 0.05,
+      why: 'reference tolerance',
+    });
   }
   expect(rows.length).toBe(4);
 });
@@ -89,7 +100,10 @@ test('geopotential meters of four geometric heights equal the computed rows', ()
     [10000, 9984.29],
   ] as const;
   for (const [geometricM, geopotentialM] of rows) {
-    assertClose(geopotentialMFromGeometricM(geometricM), geopotentialM, { abs: 0.01, why: 'reference tolerance' });
+    assertClose(geopotentialMFromGeometricM(geometricM), geopotentialM, {
+      abs: 0.01,
+      why: 'reference tolerance',
+    });
     assertClose(geometricMFromGeopotentialM(geopotentialM), geometricM, { abs: 0.02, why: 'rounded inputs' });
   }
   expect(rows.length).toBe(4);
@@ -103,7 +117,10 @@ test('published "altitude" tables at 10,000 and 30,000 ft hold for geometric fee
   ] as const;
   for (const [ft, psi] of rows) {
     const geopotentialM = geopotentialMFromGeometricM(mFromFt(ft));
-    assertClose(pressurePaFromPressureAltitudeM(geopotentialM) / 6894.757, psi, { abs: 1e-4, why: 'printed to 1e-4' });
+    assertClose(pressurePaFromPressureAltitudeM(geopotentialM) / 6894.757, psi, {
+      abs: 1e-4,
+      why: 'printed to 1e-4',
+    });
     const wrongly = pressurePaFromPressureAltitudeM(mFromFt(ft)) / 6894.757;
     expect(Math.abs(wrongly - psi)).toBeGreaterThan(1e-3);
   }
@@ -132,8 +149,14 @@ test('a low setting makes the same pressure altitude read lower: 10 hPa are abou
 });
 
 test('at ISA-20 an indicated 9,000 ft is about 8,360 ft true', () => {
-  assertClose(ftFromM(trueHeightMFromIndicatedM(mFromFt(9000), -20)), 8360, { abs: 10, why: 'stated to 10 ft' });
-  assertClose(isaDeviationK(kFromC(-25), mFromFt(10000)), -20.188, { abs: 0.001, why: 'row of 10,000 ft above' });
+  assertClose(ftFromM(trueHeightMFromIndicatedM(mFromFt(9000), -20)), 8360, {
+    abs: 10,
+    why: 'stated to 10 ft',
+  });
+  assertClose(isaDeviationK(kFromC(-25), mFromFt(10000)), -20.188, {
+    abs: 0.001,
+    why: 'row of 10,000 ft above',
+  });
 });
 
 test('the standard atmosphere from 1013.25 to 696.816 hPa is 10,000 ft thick by the hypsometric equation', () => {

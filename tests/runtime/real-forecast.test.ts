@@ -18,7 +18,10 @@ interface Box {
 }
 
 let instance: TestInstance;
-let ingest: { hours: { levelsByQuantity: Record<string, number>; validUtc: string }[]; rejectedCount: number };
+let ingest: {
+  hours: { levelsByQuantity: Record<string, number>; validUtc: string }[];
+  rejectedCount: number;
+};
 let answer: Brief;
 let box: Box;
 
@@ -40,10 +43,14 @@ beforeAll(async () => {
     }),
   });
   answer = (await response.json()) as Brief;
-  const read = spawnSync('/usr/bin/python3', [BOX_SCRIPT, FORECAST, 't,r,clwmr', '35', '47.5', '265', '290'], {
-    encoding: 'utf8',
-    maxBuffer: 64 * 1024 * 1024,
-  });
+  const read = spawnSync(
+    '/usr/bin/python3',
+    [BOX_SCRIPT, FORECAST, 't,r,clwmr', '35', '47.5', '265', '290'],
+    {
+      encoding: 'utf8',
+      maxBuffer: 64 * 1024 * 1024,
+    },
+  );
   if (read.status !== 0) throw new Error(`ecCodes did not read the forecast: ${read.stderr}`);
   box = JSON.parse(read.stdout) as Box;
 });
@@ -65,7 +72,8 @@ function bandAt(distanceNm: number, altitudeFt: number): BandFeature['properties
   return answer.features
     .flatMap((each) => (each.properties.kind === 'icing-band' ? [each.properties] : []))
     .find(
-      (b) => b.fromNm <= distanceNm && distanceNm < b.toNm && b.lowerFt <= altitudeFt && altitudeFt < b.upperFt,
+      (b) =>
+        b.fromNm <= distanceNm && distanceNm < b.toNm && b.lowerFt <= altitudeFt && altitudeFt < b.upperFt,
     );
 }
 

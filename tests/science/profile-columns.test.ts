@@ -18,7 +18,8 @@ function cellAt(pressureHPa: number): number {
   let nearest = 0;
   axis.middlePressurePa.forEach((pressurePa, cell) => {
     const isNearer =
-      Math.abs(pressurePa - pressureHPa * 100) < Math.abs(axis.middlePressurePa[nearest]! - pressureHPa * 100);
+      Math.abs(pressurePa - pressureHPa * 100) <
+      Math.abs(axis.middlePressurePa[nearest]! - pressureHPa * 100);
     if (isNearer) nearest = cell;
   });
   return nearest;
@@ -52,13 +53,19 @@ describe('values', () => {
       windEastMps: Number.NaN,
     });
     const columns = columnOf(profile);
-    expect(Math.max(...columns.condensateKgPerKg.filter((value) => Number.isFinite(value)))).toBeCloseTo(3e-4, 9);
+    expect(Math.max(...columns.condensateKgPerKg.filter((value) => Number.isFinite(value)))).toBeCloseTo(
+      3e-4,
+      9,
+    );
     expect(columns.state[cellAt(901)]).toBe(CELL_STATE.known);
     expect(columns.windEastMps[cellAt(901)]).toBeNaN();
   });
 
   test('points made by the interpolation itself change nothing', () => {
-    const inserted = fc.array(fc.double({ min: 0.02, max: 0.98, noNaN: true }), { minLength: 1, maxLength: 12 });
+    const inserted = fc.array(fc.double({ min: 0.02, max: 0.98, noNaN: true }), {
+      minLength: 1,
+      maxLength: 12,
+    });
     fc.assert(
       fc.property(inserted, (shares) => {
         const pressures = [1000, 940, 890, 850, 800, 740, 700];
@@ -152,7 +159,11 @@ describe('what is not known', () => {
 
   test('an empty profile has no data, one of wind alone is outside', () => {
     expect(stateAt(makeProfile({ pressureHPa: [] }), 800)).toBe(CELL_STATE.noData);
-    const windOnly = makeProfile({ pressureHPa: [950, 880, 820], temperatureC: Number.NaN, relativeHumidityPct: Number.NaN });
+    const windOnly = makeProfile({
+      pressureHPa: [950, 880, 820],
+      temperatureC: Number.NaN,
+      relativeHumidityPct: Number.NaN,
+    });
     expect(stateAt(windOnly, 850)).toBe(CELL_STATE.outsideProfile);
   });
 
@@ -191,7 +202,11 @@ describe('the ground', () => {
   });
 
   test('between the ground and a lowest level well above it nothing is known', () => {
-    const profile = makeProfile({ pressureHPa: [950, 925, 900], heightM: [540, 760, 990], surfaceHeightM: 20 });
+    const profile = makeProfile({
+      pressureHPa: [950, 925, 900],
+      heightM: [540, 760, 990],
+      surfaceHeightM: 20,
+    });
     expect(stateAt(profile, 980)).toBe(CELL_STATE.outsideProfile);
     expect(stateAt(profile, 1013)).toBe(CELL_STATE.outsideProfile);
   });
@@ -243,7 +258,8 @@ describe('the ground', () => {
       }),
     );
     const cell = cellAt(900);
-    const expected = 100 + ((287.05287 * kFromC(0)) / 9.80665) * Math.log(100000 / axis.middlePressurePa[cell]!);
+    const expected =
+      100 + ((287.05287 * kFromC(0)) / 9.80665) * Math.log(100000 / axis.middlePressurePa[cell]!);
     assertClose(dry.geopotentialHeightM[cell]!, expected, { abs: 0.1, why: 'single precision' });
   });
 });

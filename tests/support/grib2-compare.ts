@@ -54,6 +54,7 @@ function valueDifferences(field: Grib2Field, { header, values }: EccodesField, h
   const decimal = 10 ** -header.decimalScaleFactor;
   const half = (2 ** header.binaryScaleFactor * decimal) / 2;
   const slack = Math.abs(header.referenceValue * decimal) * DOUBLE_ROUNDING;
+  if (isEndMarkerReadAsData(values)) return emptyDataDifferences(field, header.referenceValue * decimal);
   const wrong: string[] = [];
   for (let n = 0; n < values.length && wrong.length < 3; n += 1) {
     const ours = field.values[field.fileOrder?.[n] ?? n] ?? Number.POSITIVE_INFINITY;
@@ -68,6 +69,25 @@ function valueDifferences(field: Grib2Field, { header, values }: EccodesField, h
     );
   }
   return wrong;
+}
+
+/** The character code of "7", four of which end a message. */
+const END_MARKER_BYTE = 0x37;
+
+/**
+ * A field with no groups has an empty data section. ecCodes 2.28 then takes the end marker for the first value of the
+ * differences and counts up in steps of 55; the NCEP library gives the constant reference value, as we must.
+ */
+function isEndMarkerReadAsData(values: Float64Array): boolean {
+  return values.length > 1 && values.every((value, n) => value === END_MARKER_BYTE * (n + 1));
+}
+
+function emptyDataDifferences(field: Grib2Field, constant: number): string[] {
+  const isConstant =
+    field.missingCount === 0 && field.values.every((value) => value === Math.fround(constant));
+  return isConstant
+    ? []
+    : [`field ${field.index}: expected the constant ${constant} of an empty data section`];
 }
 
 /** Our reader takes scaled values of surfaces as sign and magnitude; ecCodes 2.28 gives them unsigned. */

@@ -10,6 +10,7 @@ export const METHOD_VERSION = '0.1.0';
 export const CAUTIONS: readonly string[] = [
   'Advice only. The pilot in command, the flight manual, the operator’s manual and the official briefing decide.',
   'Missing data is shown as unknown. Unknown is not free of ice.',
+  'Freezing drizzle that forms without a warm layer is not judged: the droplet number is assumed continental.',
   'Ground treatment and holdover are not assessed here.',
   'Low, middle and high come from fixed probability steps, not from a full error model.',
 ];

@@ -14,8 +14,8 @@ export interface MoistureSeries {
 
 /**
  * Temperature and humidity, taken together: a level that has one of them without the other has lost a value, and so has a
- * level without anything. A level with wind alone (no height either) is a wind level: no temperature was ever meant to stand
- * on it.
+ * level without anything. A level with wind alone, neither height nor one of the mandatory pressures, is a wind level: no
+ * temperature was ever meant to stand on it.
  *
  * @param profile  Native levels.
  * @returns        Both series, on the same levels.
@@ -50,8 +50,14 @@ export function moistureSeries(profile: Profile): MoistureSeries {
 function isWindLevel(profile: Profile, level: number): boolean {
   const hasWind =
     Number.isFinite(profile.windEastMps[level]!) && Number.isFinite(profile.windNorthMps[level]!);
-  return hasWind && !Number.isFinite(profile.geopotentialHeightM[level]!);
+  const isMandatory = MANDATORY_PA.has(Math.round(profile.pressurePa[level]!));
+  return hasWind && !isMandatory && !Number.isFinite(profile.geopotentialHeightM[level]!);
 }
+
+/** Standard isobaric surfaces of WMO FM 35 up to 100 hPa, Pa: every ascent reports temperature there. */
+const MANDATORY_PA: ReadonlySet<number> = new Set([
+  100_000, 92_500, 85_000, 70_000, 50_000, 40_000, 30_000, 25_000, 20_000, 15_000, 10_000,
+]);
 
 /**
  * A quantity that may be missing without harm (wind, height): every level that has it counts, none is lost.

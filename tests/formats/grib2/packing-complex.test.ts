@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { eccodesFieldsOf } from '../../support/eccodes.ts';
 import {
   complex,
-  concat,
   data,
   type Group,
   type Grouped,

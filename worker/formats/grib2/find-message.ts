@@ -65,7 +65,7 @@ function isHarmless({ head, lengthBytes }: Gap): boolean {
   if (text === '') return true;
   if (lengthBytes > LONGEST_HEADING) return false;
   const isPadding = text.replaceAll(PADDING, '') === '';
-  return isPadding || text.split(/[\r\n]+/).every((line) => HEADING_LINE.test(line));
+  return isPadding || text.split(/\s*[\r\n]+\s*/).every((line) => HEADING_LINE.test(line));
 }
 
 function indexOfMagic(bytes: Uint8Array): number {

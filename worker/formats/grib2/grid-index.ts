@@ -9,8 +9,8 @@ export function wrapLonDeg(lonDeg: number): number {
   return ((((lonDeg + 180) % 360) + 360) % 360) - 180;
 }
 
-/** A fractional index moved onto a grid point that it misses by rounding only, so that no neighbor is involved. */
+/** A fractional index moved onto a grid point that it misses by rounding only, so that no neighbor is involved; never -0. */
 export function snapToPoint(index: number): number {
-  const point = Math.round(index);
+  const point = Math.round(index) + 0;
   return Math.abs(index - point) < SNAP_CELLS ? point : index;
 }

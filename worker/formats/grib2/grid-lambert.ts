@@ -35,11 +35,11 @@ export function readLambert(section3: ByteReader): { definition: LambertDefiniti
   checkParallels(section3, standardLat1Deg, standardLat2Deg);
   const cone = lambertCone({ ...shape, standardLat1Deg, standardLat2Deg });
   refuseFarLatitudeOfLengths(section3, cone, Math.max(nx, ny));
-  const orientationLonDeg = wrapLonDeg(section3.signed32(52) / UNITS_PER_DEG);
+  const orientationLonDeg = longitudeDeg(section3, 52);
   const dxM = lengthM(section3, 56);
   const corner = {
     latDeg: latitudeDeg(section3, 39),
-    lonDeg: wrapLonDeg(section3.signed32(43) / UNITS_PER_DEG),
+    lonDeg: longitudeDeg(section3, 43),
   };
   const first = scanning.westward
     ? movedWest(cone, { ...corner, orientationLonDeg, byM: (nx - 1) * dxM })
@@ -133,6 +133,12 @@ function latitudeDeg(section3: ByteReader, octet: number): number {
   const latDeg = section3.signed32(octet) / UNITS_PER_DEG;
   if (Math.abs(latDeg) <= 90) return latDeg;
   throw section3.error(octet, { what: 'latitude', found: `${latDeg} deg`, expected: '-90 to 90 deg' });
+}
+
+function longitudeDeg(section3: ByteReader, octet: number): number {
+  const lonDeg = section3.signed32(octet) / UNITS_PER_DEG;
+  if (Math.abs(lonDeg) <= 360) return wrapLonDeg(lonDeg);
+  throw section3.error(octet, { what: 'longitude', found: `${lonDeg} deg`, expected: '-360 to 360 deg' });
 }
 
 function lengthM(section3: ByteReader, octet: number): number {

@@ -32,6 +32,9 @@ export function readLatLon(section3: ByteReader): { definition: LatLonDefinition
   const ny = section3.uint32(35);
   const unitsPerDeg = angleUnitsPerDeg(section3);
   const scanning = readScanning(section3, 72);
+  const firstLatDeg = section3.signed32(47) / unitsPerDeg;
+  const fileLonDeg = section3.signed32(51) / unitsPerDeg;
+  checkLongitude(section3, 51, fileLonDeg);
   const latitudes = { octet: 47, lastOctet: 56, stepOctet: 68, hasStep: hasFlag(section3, 0x10) };
   const longitudes = { octet: 51, lastOctet: 60, stepOctet: 64, hasStep: hasFlag(section3, 0x20) };
   const latStepDeg = stepDeg(section3, latitudes, {
@@ -48,8 +51,6 @@ export function readLatLon(section3: ByteReader): { definition: LatLonDefinition
     isCircle: true,
     alternates: scanning.alternating && !scanning.byColumns,
   });
-  const firstLatDeg = section3.signed32(47) / unitsPerDeg;
-  const fileLonDeg = section3.signed32(51) / unitsPerDeg;
   checkLatitudes(section3, firstLatDeg, firstLatDeg + (ny - 1) * latStepDeg);
   return {
     definition: {
@@ -158,6 +159,12 @@ function stepDeg(section3: ByteReader, octets: StepOctets, rules: StepRules): nu
     found: `${lastDeg} deg after ${firstDeg} deg, ${count} points and steps of ${sign * givenDeg} deg`,
     expected: 'corners, counts, increments and scanning that agree',
   });
+}
+
+/** A longitude in two's complement would be a multiple of turns away, and a wrong place without a word. */
+function checkLongitude(section3: ByteReader, octet: number, lonDeg: number): void {
+  if (Math.abs(lonDeg) <= 360) return;
+  throw section3.error(octet, { what: 'longitude', found: `${lonDeg} deg`, expected: '-360 to 360 deg' });
 }
 
 function checkLatitudes(section3: ByteReader, firstDeg: number, lastDeg: number): void {

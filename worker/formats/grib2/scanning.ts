@@ -58,15 +58,27 @@ export function fileOrderOf(scanning: Scanning, nx: number, ny: number): Uint32A
   return order;
 }
 
-/** @returns values moved from file order to row-major order; the same array when there is no order to undo. */
+/** @returns values moved from file order to row-major order; rows are turned in place, columns make a new array. */
 export function toRowMajor(values: Float32Array, scanning: Scanning, nx: number): Float32Array {
-  if (isRowMajor(scanning)) return values;
   const ny = values.length / nx;
+  if (scanning.byColumns) return columnsToRows(values, scanning, { nx, ny });
+  if (isRowMajor(scanning)) return values;
+  for (let run = 0; run < ny; run += 1) {
+    const { stride } = runOf(scanning, { nx, ny, run });
+    if (stride < 0) values.subarray(run * nx, (run + 1) * nx).reverse();
+  }
+  return values;
+}
+
+function columnsToRows(
+  values: Float32Array,
+  scanning: Scanning,
+  { nx, ny }: { nx: number; ny: number },
+): Float32Array {
   const rowMajor = new Float32Array(values.length);
-  const runLength = scanning.byColumns ? ny : nx;
   for (let n = 0, run = 0; n < values.length; run += 1) {
     const { start, stride } = runOf(scanning, { nx, ny, run });
-    for (let step = 0; step < runLength; step += 1, n += 1) rowMajor[start + step * stride] = values[n]!;
+    for (let step = 0; step < ny; step += 1, n += 1) rowMajor[start + step * stride] = values[n]!;
   }
   return rowMajor;
 }

@@ -66,6 +66,17 @@ describe('unpackSimple refuses', () => {
     expect(error).toMatchObject({ found: '8 octets', expected: '9 for 8 values of 9 bits' });
   });
 
+  test('a data section that is longer than the values and padding to a word', () => {
+    expect(unpack({ bits: 8, count: 2 }, new Uint8Array(5))).toHaveLength(2);
+    const error = grib2ErrorOf(() => unpack({ bits: 8, count: 2 }, new Uint8Array(6)));
+    expect(error).toMatchObject({ found: '6 octets', expected: '2 by the widths and counts of section 5' });
+  });
+
+  test('data under a width of no bits: it is not a constant field', () => {
+    const error = grib2ErrorOf(() => unpack({ bits: 0, count: 4 }, new Uint8Array(4)));
+    expect(offsetOf(error)).toBe(205);
+  });
+
   test('more than 32 bits a value', () => {
     const error = grib2ErrorOf(() => unpack({ bits: 33, count: 1 }, new Uint8Array(9)));
     expect(offsetOf(error)).toBe(119);

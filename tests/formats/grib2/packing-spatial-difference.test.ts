@@ -185,6 +185,15 @@ describe('spatial differencing is refused', () => {
     expect(rejectionOf(await readAll(made)).message).toContain('section 7');
   });
 
+  test('data without groups: it is not a constant field', async () => {
+    expect((await rejected({ 32: u32(0) })).message).toContain('expected 3 by the widths and counts');
+  });
+
+  test('data left over after the last group', async () => {
+    const made = spatialMessage(form, concat([payload, new Uint8Array(4)]));
+    expect(rejectionOf(await readAll(made)).message).toContain('packed values');
+  });
+
   test('group lengths that do not add up to the field', async () => {
     expect((await rejected({ 43: u32(3) })).message).toContain('groups');
   });

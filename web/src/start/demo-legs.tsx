@@ -16,7 +16,14 @@ export function DemoLegs() {
       <ul>
         {legs.map((leg) => (
           <li key={leg.id}>
-            <button type="button" onClick={() => openLeg(legTextFromRequest(leg.request))}>
+            <button
+              type="button"
+              onClick={() => {
+                openLeg(legTextFromRequest(leg.request));
+                // The answer comes first: the list was scrolled to, the sheet begins at its top.
+                window.scrollTo(0, 0);
+              }}
+            >
               <b>{leg.title}</b>
               <span>{leg.say}</span>
             </button>

@@ -12,6 +12,10 @@ export interface Scale {
   readonly step: number;
 }
 
+/** Where the packed values begin in section 7. */
+export const PAYLOAD_OCTET = 6;
+const MOST_PADDING_OCTETS = 3;
+
 /** Values in file order, NaN where packed as missing. */
 export interface Unpacked {
   readonly values: Float32Array;
@@ -56,6 +60,20 @@ export function checkRange(section5: ByteReader, { offset, step }: Scale, larges
     what: 'reference value and scale factors',
     found: `values up to ${reach}`,
     expected: `at most ${LARGEST_VALUE}`,
+  });
+}
+
+/**
+ * @param usedOctets  How much of the data the values took.
+ * @throws FormatError when more is left than padding to a word: then a width or a count is wrong, and the values too.
+ */
+export function checkRest(section7: ByteReader, usedOctets: number): void {
+  const foundOctets = section7.lengthBytes - PAYLOAD_OCTET + 1;
+  if (foundOctets - usedOctets <= MOST_PADDING_OCTETS) return;
+  throw section7.error(PAYLOAD_OCTET + usedOctets, {
+    what: 'packed values',
+    found: `${foundOctets} octets`,
+    expected: `${usedOctets} by the widths and counts of section 5`,
   });
 }
 

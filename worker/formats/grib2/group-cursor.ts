@@ -108,6 +108,11 @@ export class GroupCursor {
     if (this.#missingKinds > 0) this.missingFrom = this.#smallestMissing(reference, width);
   }
 
+  /** Octets of section 7, from the group references on, that were read so far. */
+  get usedOctets(): number {
+    return Math.ceil(this.#nextBit / 8);
+  }
+
   #nextLength(raw: number): number {
     this.#group += 1;
     const isLast = this.#group === this.#groupCount;

@@ -5,10 +5,16 @@
  */
 import { bitsAt, SHORT_BITS } from '../bit-reader.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import { checkRange, readScale, type Scale, type Unpacked } from './data-representation.ts';
+import {
+  checkRange,
+  checkRest,
+  PAYLOAD_OCTET,
+  readScale,
+  type Scale,
+  type Unpacked,
+} from './data-representation.ts';
 import { GroupCursor, groupCountOf, LARGEST_GROUPED, NOTHING_MISSING } from './group-cursor.ts';
 
-const PAYLOAD_OCTET = 6;
 const WORD_BITS = 32;
 
 /**
@@ -21,13 +27,17 @@ export function unpackComplex(section5: ByteReader, section7: ByteReader, count:
   const scale = readScale(section5);
   checkRange(section5, scale, LARGEST_GROUPED);
   const values = new Float32Array(count);
-  if (groupCountOf(section5) === 0) return { values: values.fill(scale.offset), missingCount: 0 };
+  if (groupCountOf(section5) === 0) {
+    checkRest(section7, 0);
+    return { values: values.fill(scale.offset), missingCount: 0 };
+  }
   const groups = new GroupCursor(section5, section7, { count, startOctet: PAYLOAD_OCTET });
   let missingCount = 0;
   for (let at = 0; at < count; at += groups.length) {
     groups.next();
     missingCount += scaleGroup(values, at, groups, scale);
   }
+  checkRest(section7, groups.usedOctets);
   return { values, missingCount };
 }
 

@@ -5,7 +5,14 @@
  */
 import { bitsAt, SHORT_BITS, wordView } from '../bit-reader.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import { checkRange, readScale, type Scale, type Unpacked } from './data-representation.ts';
+import {
+  checkRange,
+  checkRest,
+  PAYLOAD_OCTET,
+  readScale,
+  type Scale,
+  type Unpacked,
+} from './data-representation.ts';
 
 const WORD_BITS = 32;
 const HALF_WORD_BITS = 16;
@@ -14,21 +21,23 @@ const WORD_BYTES = 4;
 /**
  * @param count  Number of packed values, already checked against the grid or its bitmap.
  * @returns      the values in file order; a width of no bits makes every value R / 10^D.
- * @throws FormatError when the data section is too short or a width is above 32 bits.
+ * @throws FormatError when the data section is too short or too long, or a width is above 32 bits.
  */
 export function unpackSimple(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
   const width = section5.uint8(20);
   const scale = readScale(section5);
-  const payload = section7.from(6);
+  const payload = section7.from(PAYLOAD_OCTET);
   checkWidth(section5, width);
   checkRange(section5, scale, 2 ** width - 1);
-  if (width * count > payload.length * 8) {
-    throw section7.error(6, {
+  const neededOctets = Math.ceil((width * count) / 8);
+  if (payload.length < neededOctets) {
+    throw section7.error(PAYLOAD_OCTET, {
       what: 'packed values',
       found: `${payload.length} octets`,
-      expected: `${Math.ceil((width * count) / 8)} for ${count} values of ${width} bits`,
+      expected: `${neededOctets} for ${count} values of ${width} bits`,
     });
   }
+  checkRest(section7, neededOctets);
   const values = new Float32Array(count);
   if (width === 0) values.fill(scale.offset);
   else if (width === HALF_WORD_BITS) unpackHalfWords(values, wordView(payload), scale);

@@ -7,10 +7,16 @@
 import { UnsupportedError } from '../../errors.ts';
 import { bitsAt, SHORT_BITS } from '../bit-reader.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import { checkRange, readScale, type Scale, type Unpacked } from './data-representation.ts';
+import {
+  checkRange,
+  checkRest,
+  PAYLOAD_OCTET,
+  readScale,
+  type Scale,
+  type Unpacked,
+} from './data-representation.ts';
 import { GroupCursor, groupCountOf, LARGEST_GROUPED, NOTHING_MISSING } from './group-cursor.ts';
 
-const PAYLOAD_OCTET = 6;
 const MOST_DESCRIPTOR_OCTETS = 4;
 
 /**
@@ -21,11 +27,15 @@ const MOST_DESCRIPTOR_OCTETS = 4;
 export function unpackSpatialDifference(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
   const scale = readScale(section5);
   const values = new Float32Array(count);
-  if (groupCountOf(section5) === 0) return { values: values.fill(scale.offset), missingCount: 0 };
   const order = readOrder(section5);
   checkRange(section5, scale, LARGEST_GROUPED * (count + 1) ** order);
   const octets = descriptorOctets(section5);
-  const startOctet = PAYLOAD_OCTET + (order + 1) * octets;
+  const descriptorsOctets = (order + 1) * octets;
+  if (groupCountOf(section5) === 0) {
+    checkRest(section7, descriptorsOctets);
+    return { values: values.fill(scale.offset), missingCount: 0 };
+  }
+  const startOctet = PAYLOAD_OCTET + descriptorsOctets;
   const groups = new GroupCursor(section5, section7, { count, startOctet });
   const sums: Sums = {
     order,
@@ -40,6 +50,7 @@ export function unpackSpatialDifference(section5: ByteReader, section7: ByteRead
     groups.next();
     addUpGroup(values, at, groups, { scale, sums });
   }
+  checkRest(section7, descriptorsOctets + groups.usedOctets);
   return { values, missingCount: sums.missingCount };
 }
 

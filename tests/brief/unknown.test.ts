@@ -184,4 +184,21 @@ describe('missing is not clear', () => {
     const after = curtainOf(await briefOver([sounding, far]));
     expect(turnedFree(whole, after)).toEqual([]);
   });
+
+  it('many dry far ascents cannot outvote a near one that lost its humidity', async () => {
+    const lost = withLevels((levels) => levels.dewPointK.fill(Number.NaN));
+    const dry = withLevels((levels) => {
+      for (let level = 0; level < levels.dewPointK.length; level += 1) {
+        levels.dewPointK[level] = levels.temperatureK[level]! - 20;
+      }
+    });
+    const far = [45.4, 45.45, 43.6, 43.55].map((latDeg, index) => ({
+      ...dry,
+      stationId: `ZZM0000099${index}`,
+      latDeg,
+    }));
+    const near = { ...lost, stationId: 'ZZM00000980', lonDeg: -72 };
+    const after = curtainOf(await briefOver([near, ...far]));
+    expect(turnedFree(whole, after)).toEqual([]);
+  });
 });

@@ -58,7 +58,8 @@ export function loadBallot(
  * @param ballot  Sources with weight here.
  * @param weight  The ballot's humidity or temperature weights.
  * @param cells   States of all sources' columns, [source][cell], and the cell.
- * @param vote    Filled: known when at least half the voting weight knows it; else the state of the heaviest voter that does
+ * @param vote    Filled: known when at least half the voting weight knows it and no single voter that does not outweighs
+ *                each that does (many far sources may not outvote the near one that lost its value); else the state of the heaviest voter that does
  *                not (the first of equals); belowGround when all abstain; noData when none has weight.
  * @throws        never.
  */
@@ -70,6 +71,7 @@ export function takeVote(
 ): void {
   let votingWeight = 0;
   let heaviestUnknown = 0;
+  let heaviestKnown = 0;
   let unknownState: number = CELL_STATE.noData;
   vote.knownWeight = 0;
   for (let entry = 0; entry < ballot.count; entry += 1) {
@@ -81,12 +83,15 @@ export function takeVote(
       continue;
     }
     votingWeight += entryWeight;
-    if (state === CELL_STATE.known) vote.knownWeight += entryWeight;
-    else if (entryWeight > heaviestUnknown) {
+    if (state === CELL_STATE.known) {
+      vote.knownWeight += entryWeight;
+      heaviestKnown = Math.max(heaviestKnown, entryWeight);
+    } else if (entryWeight > heaviestUnknown) {
       heaviestUnknown = entryWeight;
       unknownState = state;
     }
   }
-  const isKnown = vote.knownWeight > 0 && vote.knownWeight >= KNOWN_SHARE * votingWeight;
+  const hasShare = vote.knownWeight > 0 && vote.knownWeight >= KNOWN_SHARE * votingWeight;
+  const isKnown = hasShare && heaviestKnown >= heaviestUnknown;
   vote.state = isKnown ? CELL_STATE.known : unknownState;
 }

@@ -53,6 +53,10 @@ describe('labelRooms', () => {
     expect(labelRooms(gridOf('a.a'), area).map((room) => room.block.fromNm)).toEqual([0, 20]);
   });
 
+  it('does not join the start of one row with the end of the row below', () => {
+    expect(labelRooms(gridOf('a..', 'a.a'), area)).toHaveLength(2);
+  });
+
   it('does not join the end of one row with the start of the next', () => {
     expect(labelRooms(gridOf('b.a', 'abb'), area)).toHaveLength(4);
   });

@@ -74,9 +74,9 @@ describe('flight levels', () => {
     expect(indicatedFtOfFlightLevel(180, 1013.25)).toBeCloseTo(18000, 6);
   });
 
-  it('lie below it on a low setting by about 27 ft a hectopascal', () => {
-    // ICAO standard atmosphere near sea level: 27.3 ft a hPa (from memory).
-    expect(18000 - indicatedFtOfFlightLevel(180, 1003.25)).toBeCloseTo(273, -1);
+  it('lie lower by the height at which the standard atmosphere has the setting as its pressure', () => {
+    // ICAO standard atmosphere: 977.2 hPa at 1,000 ft (from memory, four digits).
+    expect(Math.abs(17000 - indicatedFtOfFlightLevel(180, 977.2))).toBeLessThan(2);
   });
 
   it('are listed inside the range only', () => {
@@ -116,10 +116,7 @@ describe('placeLabels', () => {
       ],
       [],
     );
-    const [a, b] = [
-      boxAround(first!.x, first!.y, first!.words),
-      boxAround(second!.x, second!.y, second!.words),
-    ];
+    const [a, b] = [boxAround(first!), boxAround(second!)];
     expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top).toBe(true);
   });
 

@@ -30,6 +30,7 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
   const sheet = makeSheet({
     widthPx: layout.isSideBySide ? widthPx - tablePx : widthPx,
     rowPx: layout.rowPx,
+    textScale: layout.textScale,
     range,
     lengthNm: brief.brief.leg.distanceNm,
     margins: layout.margins,
@@ -37,7 +38,10 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
   return (
     <div
       class={layout.isSideBySide ? 'sheet-parts sheet-side-by-side' : 'sheet-parts'}
-      style={layout.isSideBySide ? { gridTemplateColumns: `${sheet.widthPx}px ${tablePx}px` } : {}}
+      style={{
+        '--text-scale': layout.textScale,
+        ...(layout.isSideBySide ? { gridTemplateColumns: `${sheet.widthPx}px ${tablePx}px` } : {}),
+      }}
     >
       <div class="sheet-section">
         <Section brief={brief} sheet={sheet} />

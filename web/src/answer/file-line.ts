@@ -65,7 +65,7 @@ const WORST_FIRST: readonly WayOut['way'][] = ['none', 'unknown', 'back', 'down'
 /** "none: 95–105 NM; up to 11,000: 0–27, 60–80 NM"; the distances of one way are gathered. */
 export function wayOutSentence(ways: readonly WayOut[]): string {
   const stretches = wayStretches(ways);
-  if (stretches.length === 0) return 'unknown: no altitude can be flown';
+  if (stretches.length === 0) return 'unknown';
   const places = new Map<string, string[]>();
   for (const way of WORST_FIRST) {
     for (const stretch of stretches.filter((one) => one.way === way)) {

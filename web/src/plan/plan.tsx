@@ -55,12 +55,29 @@ function bandSentence({ properties }: BandFeature): string {
   return `${place}: ${iceWords(properties)}, chance up to ${chance} %`;
 }
 
+/** The atlases are large: they are asked for once the answer and the cross-section stand. */
 function useBaseMap(): BaseMap | undefined {
   const [baseMap, setBaseMap] = useState<BaseMap>();
   useEffect(() => {
-    loadBaseMap().then(setBaseMap, () => undefined);
+    const stop = whenIdle(() => {
+      loadBaseMap().then(setBaseMap, () => undefined);
+    });
+    return stop;
   }, []);
   return baseMap;
+}
+
+const LONGEST_WAIT_MS = 2000;
+const WAIT_WITHOUT_IDLE_MS = 300;
+
+/** Not every browser tells when it is idle. */
+function whenIdle(task: () => void): () => void {
+  if (!('requestIdleCallback' in globalThis)) {
+    const timer = setTimeout(task, WAIT_WITHOUT_IDLE_MS);
+    return () => clearTimeout(timer);
+  }
+  const handle = requestIdleCallback(task, { timeout: LONGEST_WAIT_MS });
+  return () => cancelIdleCallback(handle);
 }
 
 /** Puts the map over the drawing when WebGL and the library are there; the drawing stays when they are not. */

@@ -75,10 +75,10 @@ function DistanceAxis({ sheet, points }: { readonly sheet: Sheet; readonly point
           </text>
         </g>
       ))}
-      <text class="axis-title" x={left - 24} y={bottom + 19} text-anchor="end">
+      <text class="axis-title" x={left - 25 * sheet.textScale} y={bottom + 19} text-anchor="end">
         NM
       </text>
-      <text class="axis-title" x={left - 24} y={bottom + 36} text-anchor="end">
+      <text class="axis-title" x={left - 25 * sheet.textScale} y={bottom + 36} text-anchor="end">
         UTC
       </text>
     </g>

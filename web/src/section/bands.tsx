@@ -50,7 +50,7 @@ export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
     .map(({ name, block }) => ({ words: name, ...shortened(name), room: boxOf(sheet, block) }));
   return (
     <g class="band-labels">
-      {placeLabels(wishes, taken).map(({ words, x, y }) => (
+      {placeLabels(wishes, taken, sheet.textScale).map(({ words, x, y }) => (
         <text key={`${words} ${x} ${y}`} x={x} y={y} dy="0.35em" text-anchor="middle">
           {words}
         </text>

@@ -1,20 +1,14 @@
 /** Where flight levels lie on an axis of indicated altitude. */
+import { indicatedAltitudeM } from '../../../worker/science/standard-atmosphere.ts';
 
-/**
- * Pressure altitude of a pressure in the lower layer of the standard atmosphere, ft.
- *
- * @source ICAO Doc 7488, troposphere: exponent 0.190263, 44330.77 m.
- */
-function pressureAltitudeFt(pressureHPa: number): number {
-  return (44330.77 * (1 - (pressureHPa / 1013.25) ** 0.190263)) / 0.3048;
-}
+const FT_IN_M = 0.3048;
+const PA_PER_HPA = 100;
 
-/** An altimeter set to Q shows the pressure altitude less the pressure altitude of Q itself. */
 export function indicatedFtOfFlightLevel(flightLevel: number, altimeterSettingHPa: number): number {
-  return flightLevel * 100 - pressureAltitudeFt(altimeterSettingHPa);
+  return indicatedAltitudeM(flightLevel * 100 * FT_IN_M, altimeterSettingHPa * PA_PER_HPA) / FT_IN_M;
 }
 
-/** Every 20 from FL 20 up that lies inside the range. */
+/** Every so many levels, those that lie inside the range. */
 export function flightLevelTicks(
   range: { readonly lowestFt: number; readonly highestFt: number },
   altimeterSettingHPa: number,

@@ -26,40 +26,44 @@ const HEIGHT_PX = 18;
 /** Shares of the free room tried in turn, across and down: the middle first. */
 const SHARES = [0.5, 0.2, 0.8, 0, 1] as const;
 
-export function boxAround(x: number, y: number, words: string): LabelBox {
-  const half = (words.length * CHAR_PX) / 2;
-  return { left: x - half, right: x + half, top: y - HEIGHT_PX / 2, bottom: y + HEIGHT_PX / 2 };
+export function boxAround({ x, y, words }: PlacedLabel, textScale = 1): LabelBox {
+  const half = (words.length * CHAR_PX * textScale) / 2;
+  const halfHeight = (HEIGHT_PX * textScale) / 2;
+  return { left: x - half, right: x + half, top: y - halfHeight, bottom: y + halfHeight };
 }
 
 /** Places what fits, in the order wished; what fits nowhere is left out, for the readout says it too. */
-export function placeLabels(wishes: readonly LabelWish[], taken: readonly LabelBox[]): PlacedLabel[] {
+export function placeLabels(
+  wishes: readonly LabelWish[],
+  taken: readonly LabelBox[],
+  textScale = 1,
+): PlacedLabel[] {
   const boxes = [...taken];
   const placed: PlacedLabel[] = [];
+  const place = (words: string, room: LabelBox) =>
+    spotsIn(room, words, textScale).find((spot) => {
+      const box = boxAround(spot, textScale);
+      return boxes.every((other) => !overlaps(box, other));
+    });
   for (const { words, shortWords, room } of wishes) {
-    const label = placeWords(words, room, boxes) ?? (shortWords && placeWords(shortWords, room, boxes));
-    if (!label) continue;
-    boxes.push(boxAround(label.x, label.y, label.words));
+    const label = place(words, room) ?? (shortWords === undefined ? undefined : place(shortWords, room));
+    if (label === undefined) continue;
+    boxes.push(boxAround(label, textScale));
     placed.push(label);
   }
   return placed;
 }
 
-function placeWords(words: string, room: LabelBox, taken: readonly LabelBox[]): PlacedLabel | undefined {
-  const spot = spotsIn(room, words).find(({ x, y }) => {
-    const box = boxAround(x, y, words);
-    return taken.every((other) => !overlaps(box, other));
-  });
-  return spot && { words, ...spot };
-}
-
-function spotsIn(room: LabelBox, words: string): { readonly x: number; readonly y: number }[] {
-  const freeX = room.right - room.left - words.length * CHAR_PX - 6;
-  const freeY = room.bottom - room.top - HEIGHT_PX;
+function spotsIn(room: LabelBox, words: string, textScale: number): PlacedLabel[] {
+  const widthPx = words.length * CHAR_PX * textScale;
+  const heightPx = HEIGHT_PX * textScale;
+  const freeX = room.right - room.left - widthPx - 6;
+  const freeY = room.bottom - room.top - heightPx;
   if (freeX < 0 || freeY < 0) return [];
-  const startX = room.left + (words.length * CHAR_PX) / 2 + 3;
-  const startY = room.top + HEIGHT_PX / 2;
+  const startX = room.left + widthPx / 2 + 3;
+  const startY = room.top + heightPx / 2;
   return SHARES.flatMap((down) =>
-    SHARES.map((across) => ({ x: startX + across * freeX, y: startY + down * freeY })),
+    SHARES.map((across) => ({ words, x: startX + across * freeX, y: startY + down * freeY })),
   );
 }
 

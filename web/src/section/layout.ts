@@ -5,6 +5,8 @@ export interface SheetLayout {
   /** Section and table side by side on one altitude axis. */
   readonly isSideBySide: boolean;
   readonly rowPx: number;
+  /** Of the letters in the drawing. */
+  readonly textScale: number;
   readonly margins: SheetInput['margins'];
 }
 
@@ -20,11 +22,12 @@ export const PRINT_WIDTH_PX = 1150;
 
 export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout {
   const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
-  if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, margins: NARROW_MARGINS };
-  const rowPx = sheetWidthPx < 1400 ? 24 : sheetWidthPx < 1700 ? 28 : 36;
-  return { isSideBySide, rowPx, margins: WIDE_MARGINS };
+  if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, textScale: 1, margins: NARROW_MARGINS };
+  if (sheetWidthPx < 1400) return { isSideBySide, rowPx: 24, textScale: 1, margins: WIDE_MARGINS };
+  if (sheetWidthPx < 1700) return { isSideBySide, rowPx: 28, textScale: 1.1, margins: WIDE_MARGINS };
+  return { isSideBySide, rowPx: 36, textScale: 1.2, margins: WIDE_MARGINS };
 }
 
 export function printLayout(rowCount: number): SheetLayout {
-  return { isSideBySide: true, rowPx: Math.min(19, 460 / rowCount), margins: WIDE_MARGINS };
+  return { isSideBySide: true, rowPx: Math.min(19, 460 / rowCount), textScale: 1, margins: WIDE_MARGINS };
 }

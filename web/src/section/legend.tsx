@@ -43,9 +43,7 @@ export function Legend() {
         </g>
       </Entry>
       <Entry words="minimum altitude">
-        <g class="minimum-altitudes">
-          <path d="M1 8H29" />
-        </g>
+        <path class="minimum-line" d="M1 8H29" />
       </Entry>
       <Entry words="ground, true height">
         <path class="fill-ground" d="M0 16V9H10V4H20V11H30V16Z" />

@@ -3,6 +3,7 @@ import type { Brief, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { boxAround, type LabelBox, type LabelWish, type PlacedLabel, placeLabels } from './label-places.ts';
+import { UNKNOWN_MINIMUM_PX } from './lines.tsx';
 import type { Sheet } from './scales.ts';
 
 const LINE_HEIGHT_PX = 18;
@@ -17,31 +18,39 @@ export function lineLabels(brief: Brief, sheet: Sheet): LineLabel[] {
   const labels: LineLabel[] = [];
   const taken: LabelBox[] = [];
   const add = (kind: LineLabel['kind'], wishes: readonly LabelWish[]) => {
-    for (const label of placeLabels(wishes, taken)) {
-      taken.push(boxAround(label.x, label.y, label.words));
+    for (const label of placeLabels(wishes, taken, sheet.textScale)) {
+      taken.push(boxAround(label, sheet.textScale));
       labels.push({ kind, ...label });
     }
   };
   add('filed', filedWishes(brief, sheet));
   for (const feature of featuresOf(brief, 'minimum-altitude')) add('minimum', [minimumWish(feature, sheet)]);
   for (const feature of featuresOf(brief, 'freezing-level'))
-    add('freezing', placeFirst(freezingWishes(feature, sheet), taken));
+    add('freezing', firstPossible(freezingWishes(feature, sheet), taken, sheet.textScale));
   return labels;
 }
 
 /** The first of several wishes for the same word that can be had. */
-function placeFirst(wishes: readonly LabelWish[], taken: readonly LabelBox[]): LabelWish[] {
-  const first = wishes.find((wish) => placeLabels([wish], taken).length > 0);
+function firstPossible(
+  wishes: readonly LabelWish[],
+  taken: readonly LabelBox[],
+  textScale: number,
+): LabelWish[] {
+  const first = wishes.find((wish) => placeLabels([wish], taken, textScale).length > 0);
   return first === undefined ? [] : [first];
 }
 
-/** Boxes that other words must leave free: the labels, and the line of the altitude to file. */
+/** Boxes that other words must leave free: the labels, the minimum altitudes and the line of the altitude to file. */
 export function boxesOfLines(brief: Brief, sheet: Sheet): LabelBox[] {
-  const boxes = lineLabels(brief, sheet).map(({ x, y, words }) => boxAround(x, y, words));
   const { file } = brief.brief;
-  if (file === null) return boxes;
-  const y = sheet.y(file.altitudeFt);
-  return [...boxes, { left: sheet.plot.left, right: sheet.plot.right, top: y - 5, bottom: y + 5 }];
+  const filed = file === null ? [] : [{ fromNm: 0, toNm: sheet.lengthNm, altitudeFt: file.altitudeFt }];
+  const minimums = featuresOf(brief, 'minimum-altitude').map((feature) => feature.properties);
+  const lines = [...filed, ...minimums].flatMap(({ fromNm, toNm, altitudeFt }) => {
+    if (altitudeFt === null) return [];
+    const y = sheet.y(altitudeFt);
+    return [{ left: sheet.x(fromNm), right: sheet.x(toNm), top: y - 4, bottom: y + 4 }];
+  });
+  return [...lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale)), ...lines];
 }
 
 export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly sheet: Sheet }) {
@@ -63,7 +72,7 @@ function filedWishes({ brief: { file } }: Brief, sheet: Sheet): LabelWish[] {
   const room = {
     left: sheet.plot.left + 6,
     right: sheet.plot.left + 120,
-    top: y - LINE_HEIGHT_PX - 3,
+    top: y - LINE_HEIGHT_PX * sheet.textScale - 3,
     bottom: y - 3,
   };
   return [{ words, room }];
@@ -73,8 +82,13 @@ function filedWishes({ brief: { file } }: Brief, sheet: Sheet): LabelWish[] {
 function minimumWish({ properties }: FeatureOf<'minimum-altitude'>, sheet: Sheet): LabelWish {
   const { fromNm, toNm, altitudeFt } = properties;
   const words = altitudeFt === null ? 'minimum altitude unknown' : `minimum ${feetText(altitudeFt)}`;
-  const lineY = altitudeFt === null ? sheet.plot.bottom - LINE_HEIGHT_PX : sheet.y(altitudeFt);
-  return { words, room: { left: sheet.x(fromNm), right: sheet.x(toNm), top: lineY - 20, bottom: lineY - 2 } };
+  const lineY = altitudeFt === null ? sheet.plot.bottom - UNKNOWN_MINIMUM_PX : sheet.y(altitudeFt);
+  const top = lineY - LINE_HEIGHT_PX * sheet.textScale - 2;
+  return {
+    words,
+    ...(altitudeFt === null ? { shortWords: 'min. unknown' } : {}),
+    room: { left: sheet.x(fromNm), right: sheet.x(toNm), top, bottom: lineY - 2 },
+  };
 }
 
 /** A few places along the line, just over it. */
@@ -85,7 +99,7 @@ function freezingWishes({ properties }: FeatureOf<'freezing-level'>, sheet: Shee
     const [x, y] = [sheet.x(distanceNm[index]!), sheet.y(altitudeFt[index]!)];
     return {
       words: FREEZING_WORDS,
-      room: { left: x - 20, right: x + 20, top: y - LINE_HEIGHT_PX - 3, bottom: y - 2 },
+      room: { left: x - 21, right: x + 21, top: y - LINE_HEIGHT_PX * sheet.textScale - 3, bottom: y - 2 },
     };
   });
 }

@@ -12,6 +12,8 @@ interface LinesProps<K extends 'cloud-band' | 'freezing-level' | 'terrain' | 'mi
 }
 
 const GROUND_WORDS_PX = 110;
+/** Height over the foot of the sheet at which a minimum altitude that is not known is hatched. */
+export const UNKNOWN_MINIMUM_PX = 27;
 /** Half-way: more likely in cloud than not. */
 const CLOUD_PROBABILITY = 0.5;
 
@@ -102,12 +104,16 @@ export function MinimumAltitudes({ features, sheet }: LinesProps<'minimum-altitu
   return (
     <g class="minimum-altitudes">
       {features.map(({ id, properties: { fromNm, toNm, altitudeFt } }) => {
-        if (altitudeFt === null) return null;
+        if (altitudeFt === null) {
+          const top = sheet.plot.bottom - UNKNOWN_MINIMUM_PX;
+          const bar = rectPath(sheet.x(fromNm), top, sheet.x(toNm), top + 7);
+          return <Painted key={id} featureId={id} look={{ kind: 'unknown', state: 'no-data' }} d={bar} />;
+        }
         const d = `M${sheet.x(fromNm)} ${sheet.y(altitudeFt)}H${sheet.x(toNm)}`;
         return (
           <g key={id} data-feature-id={id}>
-            <path class="line-halo" d={d} />
-            <path d={d} />
+            <path class="minimum-halo" d={d} />
+            <path class="minimum-line" d={d} />
           </g>
         );
       })}

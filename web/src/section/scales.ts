@@ -23,6 +23,7 @@ export interface Sheet {
   readonly range: AltitudeRange;
   readonly lengthNm: number;
   readonly rowPx: number;
+  readonly textScale: number;
   readonly x: (distanceNm: number) => number;
   readonly y: (altitudeFt: number) => number;
   readonly nmAt: (px: number) => number;
@@ -61,6 +62,7 @@ function smallestStepFt(altitudesFt: readonly number[]): number {
 export interface SheetInput {
   readonly widthPx: number;
   readonly rowPx: number;
+  readonly textScale?: number;
   readonly range: AltitudeRange;
   readonly lengthNm: number;
   readonly margins: {
@@ -71,7 +73,7 @@ export interface SheetInput {
   };
 }
 
-export function makeSheet({ widthPx, rowPx, range, lengthNm, margins }: SheetInput): Sheet {
+export function makeSheet({ widthPx, rowPx, textScale = 1, range, lengthNm, margins }: SheetInput): Sheet {
   const plotHeightPx = Math.round(((range.highestFt - range.lowestFt) / range.stepFt) * rowPx);
   const plot = {
     left: margins.left,
@@ -88,6 +90,7 @@ export function makeSheet({ widthPx, rowPx, range, lengthNm, margins }: SheetInp
     range,
     lengthNm,
     rowPx,
+    textScale,
     x: (distanceNm) => across(distanceNm),
     y: (altitudeFt) => up(altitudeFt),
     nmAt: (px) => Math.min(lengthNm, Math.max(0, across.invert(px))),

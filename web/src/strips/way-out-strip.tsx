@@ -37,7 +37,7 @@ export function WayOutStrip({ ways, sheet, heightPx }: WayOutStripProps) {
           dy="0.35em"
           text-anchor="middle"
         >
-          unknown: no altitude can be flown
+          unknown
         </text>
       </>
     );

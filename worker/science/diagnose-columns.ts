@@ -27,7 +27,9 @@ import { fillFreezingRain } from './warm-layer.ts';
 /** Everything that is made once for a call and used again for each column. */
 interface Workbench {
   readonly air: ColumnAir;
-  readonly findings: ColumnFindings & { readonly hiddenBy: Uint8Array };
+  readonly findings: ColumnFindings;
+  readonly hiddenBy: Uint8Array;
+  readonly largeDrops: Uint8Array;
   readonly dropletNumberPerM3: number;
   readonly trueAirspeedMps: Float64Array;
   readonly pressureAltitudeM: Float64Array;
@@ -61,8 +63,9 @@ export function diagnoseColumns(weather: WeatherColumns, settings: DiagnosisSett
     loadColumnAir(bench.air, weather, column);
     fillBodyTops(bench.air, bench.findings.topK);
     fillAdiabaticWater(bench.air, bench.findings.adiabatic);
-    fillFreezingRain(bench.air, bench.findings.largeDrops, bench.findings.hiddenBy);
-    markFreezingDrizzle(bench.air, bench.dropletNumberPerM3, bench.findings.largeDrops);
+    fillFreezingRain(bench.air, bench.findings.rain, bench.hiddenBy);
+    bench.largeDrops.set(bench.findings.rain);
+    markFreezingDrizzle(bench.air, bench.dropletNumberPerM3, bench.largeDrops);
     for (let cell = 0; cell < axis.cellCount; cell += 1) {
       diagnoseCell(bench, cell, { icing, index: column * axis.cellCount + cell });
     }
@@ -91,9 +94,10 @@ function makeWorkbench(axis: AltitudeAxis, settings: DiagnosisSettings): Workben
     findings: {
       topK: cells(),
       adiabatic: cells(),
-      largeDrops: new Uint8Array(axis.cellCount),
-      hiddenBy: new Uint8Array(axis.cellCount),
+      rain: new Uint8Array(axis.cellCount),
     },
+    hiddenBy: new Uint8Array(axis.cellCount),
+    largeDrops: new Uint8Array(axis.cellCount),
     dropletNumberPerM3: settings.dropletNumberPerM3,
     trueAirspeedMps: settings.trueAirspeedMps,
     pressureAltitudeM: axis.middlePressurePa.map(pressureAltitudeMFromPressurePa),
@@ -116,11 +120,10 @@ function makeWorkbench(axis: AltitudeAxis, settings: DiagnosisSettings): Workben
 
 /** Why a cell is unknown to the diagnosis, or known. */
 function stateOf(bench: Workbench, cell: number): number {
-  const { air, findings } = bench;
+  const { air, hiddenBy } = bench;
   const state = air.state[cell]!;
   if (state !== CELL_STATE.known) return state;
-  const hiddenBy = findings.hiddenBy[cell]!;
-  if (hiddenBy !== CELL_STATE.known) return hiddenBy;
+  if (hiddenBy[cell] !== CELL_STATE.known) return hiddenBy[cell]!;
   const lacksCondensate = air.condensateBasis !== 'none' && !Number.isFinite(air.condensateKgPerKg[cell]!);
   return lacksCondensate && air.temperatureK[cell]! < FREEZING_K ? CELL_STATE.quantityMissing : state;
 }
@@ -136,7 +139,6 @@ function diagnoseCell(
   if (state !== CELL_STATE.known) return;
   assessWater(bench, cell, water);
   accreteCell(bench, cell);
-  const largeDrops = bench.findings.largeDrops[cell]!;
   icing.cloudProbability[index] = water.cloudProbability;
   icing.icingProbability[index] = water.icingProbability;
   icing.liquidWaterKgPerM3[index] = water.liquidWaterKgPerM3;
@@ -147,10 +149,10 @@ function diagnoseCell(
   icing.rodGrowthMps[index] = bench.onRod.growthMps;
   icing.wingCatchKgPerM2S[index] = bench.onWing.catchKgPerM2S;
   const screened = screenedGrowthMps(bench.onWing.catchKgPerM2S, bench.onWing.freezingFraction);
-  icing.intensity[index] = withRain(intensityOfGrowth(screened), largeDrops);
+  icing.intensity[index] = withRain(intensityOfGrowth(screened), bench.findings.rain[cell]!);
   icing.iceKind[index] =
     bench.onWing.catchKgPerM2S > 0 ? iceKindOf(bench.onWing.freezingFraction) : ICE_KIND.none;
-  icing.largeDrops[index] = largeDrops;
+  icing.largeDrops[index] = bench.largeDrops[cell]!;
   icing.envelopeRatio[index] = envelopeRatio(
     water.liquidWaterKgPerM3,
     water.diameterM,

@@ -17,6 +17,19 @@ const CLOUDY_HUMIDITY = 0.95;
 const MOIST_HUMIDITY = 0.85;
 const LARGEST_GAP_M = 200;
 
+/** How much a code endangers, for choosing the worst: ice pellets are mostly frozen already. */
+const HAZARD_RANK: ReadonlyMap<number, number> = new Map([
+  [LARGE_DROPS.none, 0],
+  [LARGE_DROPS.icePellets, 1],
+  [LARGE_DROPS.freezingDrizzle, 2],
+  [LARGE_DROPS.freezingRain, 3],
+]);
+
+/** @returns rank of a LARGE_DROPS code, 0 harmless to 3 freezing rain. */
+export function largeDropHazard(code: number): number {
+  return HAZARD_RANK.get(code) ?? 0;
+}
+
 /** A moist body while a column is read downward. */
 interface Body {
   /** Highest cell; -1 when no body is open. */
@@ -28,7 +41,7 @@ interface Body {
 }
 
 /**
- * Marks freezing drizzle in cells that have no code yet: warm-topped, deep, few droplets. A body that touches unknown air
+ * Marks freezing drizzle in cells that have no worse code: warm-topped, deep, few droplets. A body that touches unknown air
  * counts as deep, and its top as the warmest that is plausible there.
  *
  * @param air                 The column.
@@ -100,16 +113,7 @@ function closeBody(air: ColumnAir, body: Body, largeDrops: Uint8Array): void {
   body.highest = -1;
   if (highest < 0 || body.cloudyM < DRIZZLE_DEPTH_M || !(body.topK > DRIZZLE_TOP_K)) return;
   for (let cell = body.lowestMoist; cell <= highest; cell += 1) {
-    if (largeDrops[cell] === LARGE_DROPS.none && air.temperatureK[cell]! < FREEZING_K) {
-      largeDrops[cell] = LARGE_DROPS.freezingDrizzle;
-    }
+    const isWorse = largeDropHazard(largeDrops[cell]!) < largeDropHazard(LARGE_DROPS.freezingDrizzle);
+    if (isWorse && air.temperatureK[cell]! < FREEZING_K) largeDrops[cell] = LARGE_DROPS.freezingDrizzle;
   }
-}
-
-/** How much a code endangers, for choosing the worst: ice pellets are mostly frozen already. */
-const HAZARD_RANK = { 0: 0, 3: 1, 1: 2, 2: 3 } as const;
-
-/** @returns rank of a LARGE_DROPS code, 0 harmless to 3 freezing rain. */
-export function largeDropHazard(code: number): number {
-  return HAZARD_RANK[code as keyof typeof HAZARD_RANK] ?? 0;
 }

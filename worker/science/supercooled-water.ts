@@ -29,7 +29,8 @@ export interface CellWater {
 export interface ColumnFindings {
   readonly topK: Float64Array;
   readonly adiabatic: Float64Array;
-  readonly largeDrops: Uint8Array;
+  /** LARGE_DROPS code of what falls from a warm layer, whatever else there is. */
+  readonly rain: Uint8Array;
 }
 
 const RAIN_WATER_KG_PER_M3 = rainWaterKgPerM3(RAIN_RATE_MM_PER_H);
@@ -67,7 +68,7 @@ export function assessWater(
   const byHumidity = cloudOfHumidity * liquidProbability * unfrozen;
   const liquidShare = air.condensateBasis === 'total' ? liquidShareOfCondensate(temperatureK) : 1;
   const byCondensate = cloudOfCondensate * liquidShare * unfrozen;
-  const byRain = rainProbability(findings.largeDrops[cell]!);
+  const byRain = rainProbability(findings.rain[cell]!);
 
   let water = 0;
   if (byCondensate >= NEGLIGIBLE_PROBABILITY) {

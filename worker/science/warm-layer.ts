@@ -133,7 +133,10 @@ function melt(air: ColumnAir, cell: number, falling: Falling): void {
   if (falling.moistM >= SOURCE_DEPTH_M) falling.warmJPerKg += energyOf(air, cell);
 }
 
-/** Judged at the cell's middle: half of its own cold counts. */
+/**
+ * Judged at the cell's middle: half of its own cold counts. Under a layer that may hide more warmth than is known, melted
+ * snow is not taken for frozen again.
+ */
 function freeze(air: ColumnAir, cell: number, falling: Falling): number {
   if (falling.warmJPerKg < LEAST_WARM_J_PER_KG) {
     falling.warmJPerKg = 0;
@@ -142,7 +145,7 @@ function freeze(air: ColumnAir, cell: number, falling: Falling): number {
   const coldJPerKg = -energyOf(air, cell);
   const fate = fateOfMeltedSnow(falling.warmJPerKg, falling.coldJPerKg + coldJPerKg / 2);
   falling.coldJPerKg += coldJPerKg;
-  return fate;
+  return falling.hiddenBy === CELL_STATE.known ? fate : LARGE_DROPS.freezingRain;
 }
 
 /** Called for every unknown cell; the block's extent is looked at once, from its highest cell. */

@@ -4,6 +4,7 @@ import { makeBrief } from '../../worker/brief/make-brief.ts';
 import type { Sounding, SoundingLevels } from '../../worker/formats/sounding.ts';
 import type { Brief, CurtainAnswer } from '../../worker/schema/brief.ts';
 import type { BriefRequest } from '../../worker/schema/request.ts';
+import { type AscentLevel, makeAscent } from '../support/make-ascent.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
 
 const PLACES = [
@@ -17,8 +18,8 @@ const REQUEST: BriefRequest = {
   options: { curtain: true, minimumAltitudes: [{ fromNm: 0, toNm: 500, altitudeFt: 4000 }] },
 };
 
-/** An invented deck: saturated and below freezing from 950 to 750 hPa, dry above. hPa, gpm, degC, depression, from, m/s. */
-const DECK = [
+/** An invented deck: saturated and below freezing from 950 to 750 hPa, dry above. */
+const DECK: readonly AscentLevel[] = [
   [995, 100, -2, 3, 200, 5],
   [975, 270, -3, 1, 210, 6],
   [950, 480, -4.5, 0.1, 220, 8],
@@ -33,29 +34,7 @@ const DECK = [
   [500, 5480, -25, 25, 270, 25],
   [400, 7100, -37, 20, 270, 30],
   [250, 10200, -55, 15, 270, 35],
-] as const;
-
-function deckSounding(): Sounding {
-  const column = (index: number) => Float64Array.from(DECK, (level) => level[index]!);
-  return {
-    format: 'igra-v2',
-    stationId: 'ZZM00000999',
-    latDeg: 44.5,
-    lonDeg: -73,
-    elevationM: 100,
-    timeMs: Date.parse(REQUEST.departure.atUtc),
-    rejected: [],
-    levels: {
-      levelCount: DECK.length,
-      pressurePa: column(0).map((hPa) => hPa * 100),
-      geopotentialHeightM: column(1),
-      temperatureK: column(2).map((celsius) => celsius + 273.15),
-      dewPointK: column(2).map((celsius, level) => celsius - DECK[level]![3] + 273.15),
-      windDirectionDeg: column(4),
-      windSpeedMps: column(5),
-    },
-  };
-}
+];
 
 let sounding: Sounding;
 let whole: CurtainAnswer;
@@ -108,7 +87,7 @@ function withLevels(
 }
 
 beforeAll(async () => {
-  sounding = deckSounding();
+  sounding = makeAscent(DECK, { timeMs: Date.parse(REQUEST.departure.atUtc) });
   whole = curtainOf(await briefOver([sounding]));
 });
 

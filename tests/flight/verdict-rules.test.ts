@@ -22,6 +22,7 @@ const CLEAN: Exposure = {
   builtM: NONE,
   caughtKgPerM2: NONE,
   fluidM3: NONE,
+  expectedIcingS: 0,
   fluidHighKnownM3: 0,
   fuelKg: 100,
   headwindMps: 0,

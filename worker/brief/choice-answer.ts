@@ -38,6 +38,7 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
     descentMinutes: api(exposure.descentS / S_PER_MIN, 'timeMinutes'),
     unknownMinutes: hazardMinutes(exposure.unknownS),
     icingMinutes: spread(exposure.icingS, hazardMinutes),
+    expectedIcingMinutes: hazardMinutes(exposure.expectedIcingS),
     intensityMinutes: {
       trace: spread(intensityS.trace, hazardMinutes),
       light: spread(intensityS.light, hazardMinutes),

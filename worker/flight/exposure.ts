@@ -39,6 +39,7 @@ export interface ExposureRequest {
 interface Tally {
   unknownS: number;
   knownS: number;
+  expectedIcingS: number;
   largeDropS: number;
   worstLargeDrops: number;
   worstIntensity: number;
@@ -76,6 +77,7 @@ function emptyTally(pointCount: number): Tally {
   return {
     unknownS: 0,
     knownS: 0,
+    expectedIcingS: 0,
     largeDropS: 0,
     worstLargeDrops: 0,
     worstIntensity: 0,
@@ -133,6 +135,7 @@ function addKnownStep(
   const cloudProbability = isFreezing ? icing.cloudProbability[index]! : 0;
   const icingProbability = icing.icingProbability[index]!;
   tally.knownS += durationS;
+  tally.expectedIcingS += durationS * icingProbability;
   for (let estimate = 0; estimate < ESTIMATE_COUNT; estimate += 1) {
     const threshold = PROBABILITY_THRESHOLDS[estimate]!;
     const isIcing = icingProbability >= threshold;
@@ -206,6 +209,7 @@ function finished(tally: Tally, { aircraft, path, weather, windows }: ExposureRe
     descentS: phaseS.descent,
     unknownS: tally.unknownS,
     icingS: spreadOf(tally.icingS),
+    expectedIcingS: tally.expectedIcingS,
     icingHighByPhaseS: tally.icingHighByPhaseS,
     intensityS: intensitySpreads(tally),
     largeDropS: tally.largeDropS,

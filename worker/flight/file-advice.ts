@@ -3,6 +3,7 @@ import { mFromFt } from '../science/units.ts';
 import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import type { Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
+import { isIceNotExcluded } from './verdict-rules.ts';
 import { feet, hazardMinutes, litersOf, millimetersOf } from './words.ts';
 
 /** An altitude is as good to accept when it costs no more ice than this above the recommended one. */
@@ -63,6 +64,7 @@ export function fileReason(exposure: Exposure): string {
   if (exposure.icingS.high > 0) {
     return `up to ${hazardMinutes(exposure.icingS.high)} of ${exposure.worstIntensity} icing${phaseWords(exposure)}`;
   }
+  if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
   return exposure.topsUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
 }

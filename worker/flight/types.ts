@@ -84,6 +84,10 @@ export interface Exposure {
   readonly descentS: number;
   readonly unknownS: number;
   readonly icingS: Spread;
+  /**
+   * Time times probability of ice over known air, s: what is left in sight where no single cell is probable enough to count.
+   */
+  readonly expectedIcingS: number;
   /** The high estimate of icing time, by phase. */
   readonly icingHighByPhaseS: Readonly<Record<FlightPhase, number>>;
   /** `none` is the known time outside icing. The five add up to the known time, estimate by estimate. */

@@ -32,6 +32,14 @@ export const VERDICTS_BY_GRAVITY: readonly Verdict[] = [
 /** Unknown time shorter than this is dust of the arithmetic, s. */
 const UNKNOWN_TOLERANCE_S = 1e-3;
 
+/** Time times probability from which ice cannot be called not found although no cell counts by itself, s. */
+const EXCLUDED_BELOW_S = 60;
+
+/** No cell is probable enough to count, yet together they are. */
+export function isIceNotExcluded(exposure: Pick<Exposure, 'icingS' | 'expectedIcingS'>): boolean {
+  return !(exposure.icingS.high > 0) && exposure.expectedIcingS >= EXCLUDED_BELOW_S;
+}
+
 /** In the order their reasons are given. */
 export const VERDICT_RULES: readonly VerdictRule[] = [
   {
@@ -146,6 +154,19 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
               highMinutes: apiMinutes(exposure.icingS.high),
               worst: exposure.worstIntensity,
             },
+          }
+        : undefined,
+  },
+  {
+    code: 'ice-not-excluded',
+    verdict: 'within-limits',
+    source:
+      'Judgement: a low chance over a long stretch is ice somewhere; saturated cloud with a cold top stays under 0.1',
+    test: ({ exposure }) =>
+      isIceNotExcluded(exposure)
+        ? {
+            sentence: 'Ice is not excluded: a low chance in each place, over much of the path',
+            numbers: { expectedMinutes: apiMinutes(exposure.expectedIcingS) },
           }
         : undefined,
   },

@@ -43,6 +43,8 @@ export const exposureSchema = z.object({
   descentMinutes: z.number(),
   unknownMinutes: z.number(),
   icingMinutes: spreadSchema,
+  /** Minutes times probability: small chances that no estimate counts still add up here. */
+  expectedIcingMinutes: z.number(),
   intensityMinutes: z.object({
     trace: spreadSchema,
     light: spreadSchema,

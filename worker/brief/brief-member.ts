@@ -53,8 +53,18 @@ export function briefMember(parts: MemberParts): BriefMember {
     data: parts.used.map(dataAnswer),
     method: { version: METHOD_VERSION, settings: methodSettings() },
     staleAtUtc: staleMs === undefined ? null : new Date(staleMs).toISOString(),
-    cautions: [...CAUTIONS],
+    cautions: [...CAUTIONS, ...incompleteCautions(parts.used)],
   };
+}
+
+/** A forecast hour with refused messages says so beside the other cautions. */
+function incompleteCautions(used: readonly UsedSource[]): string[] {
+  return used
+    .filter((source) => source.refusedMessages > 0)
+    .map(
+      (source) =>
+        `${source.name}, valid ${new Date(source.validMs).toISOString()}: ${source.refusedMessages} messages of its file were refused; what they held is unknown.`,
+    );
 }
 
 function legAnswer(parts: MemberParts): BriefMember['leg'] {

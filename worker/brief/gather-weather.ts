@@ -31,6 +31,8 @@ export interface UsedSource {
   /** Part of the route points that use it, 0-1. */
   readonly share: number;
   readonly attribution: string;
+  /** Messages of the source's file that were refused. */
+  readonly refusedMessages: number;
 }
 
 /** Everything that speaks for the leg. Profiles and weights share their source order. */
@@ -214,6 +216,7 @@ function soundingSource(
       nearestM,
       share: points / route.pointCount,
       attribution: `Ascent of station ${sounding.stationId}, loaded by operator ${sounding.operator}`,
+      refusedMessages: 0,
     },
   };
 }
@@ -261,5 +264,6 @@ function gridUse(
     nearestM: 0,
     share: use.points / use.pointCount,
     attribution: manifest.attribution,
+    refusedMessages: manifest.rejected.length,
   };
 }

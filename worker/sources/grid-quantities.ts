@@ -2,7 +2,7 @@
 import type { Grib2Level, Grib2Parameter } from '../formats/grib2/field.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { HumidityBasis } from '../science/humidity-basis.ts';
-import type { GridSlice } from './ports.ts';
+import type { GridQuantity, GridSlice } from './ports.ts';
 
 /** What is known of a field before its values are decoded. */
 export interface FieldIdentity {
@@ -20,6 +20,26 @@ export interface WantedField {
   readonly slice: GridSlice;
   readonly factor: number;
 }
+
+/**
+ * What a value in SI may be at all; anything else is a fault of the file. Wider than any air on record, so that only
+ * faults are caught: -123 to +67 degrees C, humidity to 150 %, condensate to 20 g/kg.
+ */
+export const PLAUSIBLE: Readonly<Record<GridQuantity, readonly [low: number, high: number]>> = {
+  temperatureK: [150, 340],
+  relativeHumidityRatio: [0, 1.5],
+  geopotentialHeightM: [-1500, 60_000],
+  windEastMps: [-200, 200],
+  windNorthMps: [-200, 200],
+  verticalVelocityPaPerS: [-200, 200],
+  condensateKgPerKg: [-1e-6, 0.02],
+  surfaceHeightM: [-1500, 9500],
+  surfacePressurePa: [30_000, 115_000],
+  screenTemperatureK: [150, 340],
+  screenRelativeHumidityRatio: [0, 1.5],
+  screenWindEastMps: [-150, 150],
+  screenWindNorthMps: [-150, 150],
+};
 
 /** Highest isobaric level kept, Pa: cloud tops that matter lie below it. */
 const HIGHEST_LEVEL_PA = 10_000;

@@ -179,10 +179,24 @@ function layoutOf(manifest: GridManifest): Layout {
     manifest.slices.map((slice, index) => [`${slice.quantity}@${slice.levelPa}`, index]),
   );
   const levels = new Set(manifest.slices.flatMap((slice) => (slice.levelPa === null ? [] : [slice.levelPa])));
+  if (manifest.rejected.length > 0) addLostLevels(levels);
   return {
     levelPa: [...levels].sort((a, b) => b - a),
     sliceOf: (quantity, levelPa) => bySlice.get(`${quantity}@${levelPa}`) ?? -1,
   };
+}
+
+/** Standard isobaric surfaces up to 200 hPa, Pa, which every forecast has. */
+const STANDARD_PA = [100_000, 92_500, 85_000, 70_000, 50_000, 40_000, 30_000, 25_000, 20_000];
+
+/**
+ * A file with refused messages may have lost all of a level. A standard one between the levels that are left stands without
+ * values, so that the air there is unknown and not a straight line between its neighbors.
+ */
+function addLostLevels(levels: Set<number>): void {
+  const lowestPa = Math.max(...levels);
+  const highestPa = Math.min(...levels);
+  for (const levelPa of STANDARD_PA) if (levelPa < lowestPa && levelPa > highestPa) levels.add(levelPa);
 }
 
 /** Levels under the ground pressure are left out; the screen-height values stand at the ground pressure. */

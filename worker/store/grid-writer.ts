@@ -9,7 +9,13 @@ import { InvalidRequestError } from '../errors.ts';
 import type { Grib2Field } from '../formats/grib2/field.ts';
 import type { HumidityBasis } from '../science/humidity-basis.ts';
 import { type GridCrop, gridCrop } from '../sources/grid-crop.ts';
-import { centreName, condensateBasis, humidityBasis, wantedField } from '../sources/grid-quantities.ts';
+import {
+  centreName,
+  condensateBasis,
+  humidityBasis,
+  PLAUSIBLE,
+  wantedField,
+} from '../sources/grid-quantities.ts';
 import type { GridManifest, GridQuantity, GridRepository, GridSlice, ObjectStore } from '../sources/ports.ts';
 import { humidityOverWater, turnWinds } from './grid-conversions.ts';
 import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';
@@ -32,13 +38,17 @@ export interface HourInMemory {
 }
 
 export interface GridWriter {
-  /** True when the field was kept. */
-  add(field: Grib2Field): boolean;
+  /** A field that is damaged is kept all the same: its impossible values count as missing. */
+  add(field: Grib2Field): AddedField;
   publish(
     rejected: GridManifest['rejected'],
     nowMs: number,
   ): Promise<{ manifest: GridManifest; replaced: boolean }[]>;
 }
+
+export type AddedField =
+  | { readonly kind: 'kept' | 'skipped' }
+  | { readonly kind: 'damaged'; readonly offsetBytes: number; readonly reason: string };
 
 export interface GridWriterDeps {
   readonly objects: ObjectStore;
@@ -53,9 +63,9 @@ export function createGridWriter(deps: GridWriterDeps): GridWriter {
   return {
     add(field) {
       const wanted = wantedField(field);
-      if (wanted === undefined) return false;
+      if (wanted === undefined) return { kind: 'skipped' };
       const hour = hourOf(hours, field, deps.area);
-      if (hour === undefined) return false;
+      if (hour === undefined) return { kind: 'skipped' };
       const count = hour.crop.nx * hour.crop.ny;
       heldBytes += count * Float32Array.BYTES_PER_ELEMENT;
       if (heldBytes > MOST_BYTES) {
@@ -66,9 +76,12 @@ export function createGridWriter(deps: GridWriterDeps): GridWriter {
         });
       }
       const key = `${wanted.slice.quantity}@${wanted.slice.levelPa}`;
-      hour.slices.set(key, { slice: wanted.slice, values: cropValues(field, hour.crop, wanted.factor) });
+      const values = cropValues(field, hour.crop, wanted.factor);
+      const reason = dropImpossible(values, wanted.slice.quantity);
+      hour.slices.set(key, { slice: wanted.slice, values: values });
       if (wanted.slice.quantity === 'condensateKgPerKg') hour.condensateBasis = condensateBasis(field);
-      return true;
+      if (reason === undefined) return { kind: 'kept' };
+      return { kind: 'damaged', offsetBytes: field.messageOffsetBytes, reason };
     },
 
     async publish(rejected, nowMs) {
@@ -114,6 +127,22 @@ function cropValues(field: Grib2Field, crop: GridCrop, factor: number): Float32A
     }
   }
   return cropped;
+}
+
+/** In place: impossible values become missing. @returns what was found and expected, undefined when all are possible. */
+function dropImpossible(values: Float32Array, quantity: GridQuantity): string | undefined {
+  const [low, high] = PLAUSIBLE[quantity];
+  let count = 0;
+  let example = Number.NaN;
+  for (let index = 0; index < values.length; index += 1) {
+    const value = values[index]!;
+    if (Number.isNaN(value) || (value >= low && value <= high)) continue;
+    count += 1;
+    example = value;
+    values[index] = Number.NaN;
+  }
+  if (count === 0) return undefined;
+  return `${quantity}: found ${count} values such as ${example}, expected ${low} to ${high}; they count as missing`;
 }
 
 async function publishHour(

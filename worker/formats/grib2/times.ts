@@ -21,6 +21,11 @@ const UNIT_MS: ReadonlyMap<number, number> = new Map([
   [13, SECOND_MS],
 ]);
 
+/** Years and forecasts outside these are faults, not weather; both ends fit every clock and calendar in use. */
+const EARLIEST_YEAR = 1850;
+const LATEST_YEAR = 2200;
+const LONGEST_FORECAST_MS = 400 * 24 * HOUR_MS;
+
 /** Code table 1.2: the reference time is the time the forecast is for, or is not UTC. */
 const VERIFYING_TIME = 2;
 const LOCAL_TIME = 4;
@@ -50,11 +55,13 @@ export function readInstantMs(section: ByteReader, octet: number): number {
   const timeMs = Date.UTC(year, month - 1, day, hour, minute, second);
   const date = new Date(timeMs);
   const isReal = date.getUTCFullYear() === year && date.getUTCMonth() === month - 1;
-  if (isReal && date.getUTCDate() === day && hour < 24 && minute < 60 && second < 60) return timeMs;
+  const isInUse = year >= EARLIEST_YEAR && year <= LATEST_YEAR;
+  if (isReal && isInUse && date.getUTCDate() === day && hour < 24 && minute < 60 && second < 60)
+    return timeMs;
   throw section.error(octet, {
     what: 'instant',
     found: `year ${year} month ${month} day ${day} ${hour}:${minute}:${second}`,
-    expected: 'a date and time of the calendar',
+    expected: `a date and time of the calendar, ${EARLIEST_YEAR} to ${LATEST_YEAR}`,
   });
 }
 
@@ -63,7 +70,15 @@ export function readForecastMs(section4: ByteReader): number {
   const unit = section4.uint8(18);
   const count = section4.signed32(19);
   const unitMs = UNIT_MS.get(unit);
-  if (unitMs !== undefined) return count * unitMs;
+  if (unitMs !== undefined) {
+    const forecastMs = count * unitMs;
+    if (forecastMs >= -LONGEST_FORECAST_MS && forecastMs <= LONGEST_FORECAST_MS) return forecastMs;
+    throw section4.error(19, {
+      what: 'forecast time',
+      found: `${count} units of code ${unit}`,
+      expected: 'at most 400 days either side of the reference time',
+    });
+  }
   throw new UnsupportedError({
     feature: 'unit of time range',
     table: 'code table 4.4',

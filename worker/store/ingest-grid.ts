@@ -1,0 +1,45 @@
+/** One GRIB2 file, message by message, into published hours. */
+import { readGrib2 } from '../formats/grib2/read-grib2.ts';
+import { wantedField } from '../sources/grid-quantities.ts';
+import type { GridManifest } from '../sources/ports.ts';
+import { createGridWriter, type GridWriterDeps } from './grid-writer.ts';
+
+/** Of more refusals than this only the number is kept. */
+const MOST_REJECTIONS_TOLD = 1000;
+
+export interface IngestedGrid {
+  readonly keptFields: number;
+  readonly skippedFields: number;
+  readonly rejectedCount: number;
+  readonly rejected: GridManifest['rejected'];
+  readonly hours: readonly { readonly manifest: GridManifest; readonly replaced: boolean }[];
+}
+
+/** @throws InvalidRequestError when the wanted fields do not fit. Refused messages are told, and the others are read. */
+export async function ingestGrid(
+  chunks: AsyncIterable<Uint8Array>,
+  deps: GridWriterDeps,
+  nowMs: number,
+): Promise<IngestedGrid> {
+  const writer = createGridWriter(deps);
+  const rejected: { offsetBytes: number; reason: string }[] = [];
+  let rejectedCount = 0;
+  let keptFields = 0;
+  let skippedFields = 0;
+  const refuse = (offsetBytes: number, reason: string) => {
+    rejectedCount += 1;
+    if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push({ offsetBytes, reason });
+  };
+  for await (const item of readGrib2(chunks, { want: (header) => wantedField(header) !== undefined })) {
+    if (item.kind === 'rejected') {
+      refuse(item.messageOffsetBytes, item.error.message);
+      continue;
+    }
+    const added = item.kind === 'field' ? writer.add(item.field) : ({ kind: 'skipped' } as const);
+    if (added.kind === 'skipped') skippedFields += 1;
+    else keptFields += 1;
+    if (added.kind === 'damaged') refuse(added.offsetBytes, added.reason);
+  }
+  const hours = await writer.publish(rejected, nowMs);
+  return { keptFields, skippedFields, rejectedCount, rejected, hours };
+}

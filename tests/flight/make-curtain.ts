@@ -166,6 +166,7 @@ export function flatMinimum(pointCount: number, altitudeFt: number): MinimumAlti
     altitudeM: new Float64Array(pointCount).fill(mFromFt(altitudeFt)),
     source: new Uint8Array(pointCount).fill(isKnown ? 2 : 0),
     terrainM: new Float64Array(pointCount).fill(Number.NaN),
+    overruledM: new Float64Array(pointCount).fill(Number.NaN),
     legSource: isKnown ? 'entered' : 'unknown',
   };
 }

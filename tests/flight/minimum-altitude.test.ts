@@ -109,6 +109,18 @@ describe('minimumAltitudes', () => {
     expect(altitudesFt(found)[10]).toBe(5000);
   });
 
+  test('an entered minimum into known ground does not hold: spot heights do, and the slip is told', () => {
+    const spotHeights = [spotAt(50, 4393)];
+    const found = minima({ entered: [segment(0, 100, -1000)], spotHeights });
+    const point = found.terrainM.findIndex((heightM) => Number.isFinite(heightM));
+    expect(ftFromM(found.altitudeM[point]!)).toBeCloseTo(6393, 6);
+    expect(ftFromM(found.overruledM[point]!)).toBeCloseTo(-1000, 6);
+    expect(found.overruledM.filter((altitudeM) => Number.isFinite(altitudeM)).length).toBeLessThan(5);
+    const enough = minima({ entered: [segment(0, 100, 5393)], spotHeights });
+    expect(ftFromM(enough.altitudeM[point]!)).toBeCloseTo(5393, 6);
+    expect(enough.overruledM[point]).toBeNaN();
+  });
+
   test('refuses an entered minimum that ends before it starts', () => {
     expect(() => minima({ entered: [segment(0, 10, 3000), segment(50, 40, 4000)] })).toThrowError(
       expect.objectContaining({ kind: 'invalid-request', field: 'options.minimumAltitudes[1].toNm' }),

@@ -52,6 +52,16 @@ const BAD_BRIEFS: readonly BadRequest[] = [
     field: 'departure.atUtc',
   },
   {
+    name: 'a day that no calendar has',
+    body: { ...LEG, departure: { atUtc: '2026-02-30T00:00:00Z' } },
+    field: 'departure.atUtc',
+  },
+  {
+    name: 'a corridor without width',
+    body: { ...LEG, options: { corridorHalfWidthNm: 1e-300 } },
+    field: 'options.corridorHalfWidthNm',
+  },
+  {
     name: 'a local time',
     body: { ...LEG, departure: { atUtc: '2026-01-14T11:30:00+01:00' } },
     field: 'departure.atUtc',

@@ -22,13 +22,15 @@ export interface SpotHeightPlace {
  * Above the highest known ground everywhere: what 14 CFR 91.177(a) asks for in mountainous areas, elsewhere 1,000 ft.
  */
 export const ABOVE_GROUND_M = mFromFt(2000);
+/** An entered minimum less than this above known ground is a slip: 14 CFR 91.177(a) asks for it everywhere. */
+const LEAST_ABOVE_GROUND_M = mFromFt(1000);
 /** For a quick look only: a degree of latitude on the sphere is 111.19 km. */
 const LEAST_M_PER_DEG_LAT = 111_000;
 /** Entered ends are written in round miles, m. */
 const ENTERED_TOLERANCE_M = mFromNm(0.5);
 
 /**
- * Entered minima hold at the points they cover; elsewhere the highest spot within the half-width of the point's stretch
+ * Entered minima hold at the points they cover, but never within 1,000 ft of known ground; elsewhere the highest spot within the half-width of the point's stretch
  * (half way to its neighbors) plus 2,000 ft; elsewhere unknown. Spots say nothing of the ground between them.
  *
  * @throws InvalidRequestError when an entered minimum ends before it starts.
@@ -43,12 +45,15 @@ export function minimumAltitudes(request: {
   entered.forEach(refuseBackward);
   const altitudeM = new Float64Array(route.pointCount).fill(Number.NaN);
   const terrainM = new Float64Array(route.pointCount).fill(Number.NaN);
+  const overruledM = new Float64Array(route.pointCount).fill(Number.NaN);
   const source = new Uint8Array(route.pointCount).fill(codeOf('unknown'));
   const applied = entered.map((minimum) => withCoveredPoint(route, minimum));
   for (let point = 0; point < route.pointCount; point += 1) {
     terrainM[point] = highestSpotM(request, point);
     const enteredM = enteredAtM(route, applied, point);
-    if (enteredM !== undefined) {
+    const isTooLow = enteredM !== undefined && enteredM < terrainM[point]! + LEAST_ABOVE_GROUND_M;
+    if (isTooLow) overruledM[point] = enteredM;
+    if (enteredM !== undefined && !isTooLow) {
       altitudeM[point] = enteredM;
       source[point] = codeOf('entered');
     } else if (Number.isFinite(terrainM[point]!)) {
@@ -56,7 +61,7 @@ export function minimumAltitudes(request: {
       source[point] = codeOf('spot-heights');
     }
   }
-  return { altitudeM, source, terrainM, legSource: legSourceOf(source) };
+  return { altitudeM, source, terrainM, overruledM, legSource: legSourceOf(source) };
 }
 
 function codeOf(source: MinimumSource): number {

@@ -3,7 +3,13 @@ import { mFromFt, nmFromM } from '../science/units.ts';
 import type { FlownCandidate } from './fly-candidate.ts';
 import { type OxygenNeed, oxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
-import { type ChooseInput, type FlightReason, MINIMUM_SOURCES, type MinimumSource } from './types.ts';
+import {
+  type ChooseInput,
+  type FlightReason,
+  MINIMUM_SOURCES,
+  type MinimumAltitudes,
+  type MinimumSource,
+} from './types.ts';
 import { apiFeet, apiMinutes, feet, hazardMinutes, minutesOf, reason } from './words.ts';
 
 /** Where the long-stay limit of 14 CFR 135.89(a) starts. */
@@ -41,11 +47,36 @@ function minimumReasons({ route, minimum }: ChooseInput): FlightReason[] {
       { fromNm: rounded(fromNm, 'distanceNm', 'api'), toNm: rounded(toNm, 'distanceNm', 'api') },
     );
   });
+  reasons.push(...overruledReasons(minimum));
   const spots = stretchesOf(minimum.source, 'spot-heights');
   if (spots.length === 0) return reasons;
   const sentence =
     'Minimum altitudes from spot heights plus 2,000 ft: higher ground between spots is not known';
   return [...reasons, reason('minimum-altitude-from-spot-heights', sentence, { stretches: spots.length })];
+}
+
+/** The lowest entered minimum that known ground rules out. */
+function overruledReasons(minimum: MinimumAltitudes): FlightReason[] {
+  let worst = -1;
+  minimum.overruledM.forEach((enteredM, point) => {
+    if (Number.isNaN(enteredM)) return;
+    if (
+      worst < 0 ||
+      enteredM - minimum.terrainM[point]! < minimum.overruledM[worst]! - minimum.terrainM[worst]!
+    ) {
+      worst = point;
+    }
+  });
+  if (worst < 0) return [];
+  const enteredM = minimum.overruledM[worst]!;
+  const groundM = minimum.terrainM[worst]!;
+  const sentence = `The entered minimum of ${feet(enteredM)} does not hold over ground of ${feet(groundM)}: check it`;
+  return [
+    reason('entered-minimum-overruled', sentence, {
+      enteredFt: apiFeet(enteredM),
+      groundFt: apiFeet(groundM),
+    }),
+  ];
 }
 
 function betweenWords(fromNm: number, toNm: number): string {

@@ -137,6 +137,8 @@ export interface MinimumAltitudes {
   readonly source: Uint8Array;
   /** Highest known ground within the corridor, m true; NaN where none is known. */
   readonly terrainM: Float64Array;
+  /** Entered minimum that is too near known ground and does not hold, indicated m; NaN elsewhere. */
+  readonly overruledM: Float64Array;
   readonly legSource: 'entered' | 'spot-heights' | 'partly-unknown' | 'unknown';
 }
 

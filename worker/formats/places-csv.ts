@@ -101,7 +101,7 @@ function readPlace(
 }
 
 function numberIn(text: string, low: number, high: number): number | undefined {
-  const value = text === '' ? Number.NaN : Number(text);
+  const value = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   return value >= low && value <= high ? value : undefined;
 }
 

@@ -76,7 +76,7 @@ function uploadContext(query: Record<string, string>, nowMs: number): TempContex
 }
 
 function numberOf(query: Record<string, string>, field: string, limit: number): number {
-  const value = query[field] === undefined ? Number.NaN : Number(query[field]);
+  const value = (query[field] ?? '').trim() === '' ? Number.NaN : Number(query[field]);
   if (!(Math.abs(value) <= limit)) {
     throw new InvalidRequestError({
       field,

@@ -6,11 +6,19 @@ const latDeg = z.number().check(z.gte(-90), z.lte(90));
 const lonDeg = z.number().check(z.gte(-180), z.lte(180));
 const altitudeFt = z.number().check(z.gte(-1000), z.lte(60000));
 
+/** Date.parse takes 30 February for 2 March and 24:00 for the next day; the pilot would get another day's brief. */
+function isOfCalendar(text: string): boolean {
+  const instantMs = Date.parse(text);
+  return Number.isFinite(instantMs) && new Date(instantMs).toISOString().startsWith(text.slice(0, 16));
+}
+
 /** ISO 8601 instant in UTC, ending in Z. */
-export const instantSchema = z.string().check(
-  z.regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?Z$/),
-  z.refine((text) => Number.isFinite(Date.parse(text)), 'not a date'),
-);
+export const instantSchema = z
+  .string()
+  .check(
+    z.regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?Z$/),
+    z.refine(isOfCalendar, 'a date and time of the calendar'),
+  );
 
 export const lineStringSchema = z.object({
   type: z.literal('LineString'),
@@ -26,7 +34,7 @@ export const minimumAltitudeSchema = z.strictObject({
 });
 
 export const briefOptionsSchema = z.strictObject({
-  corridorHalfWidthNm: z.optional(z.number().check(z.gt(0), z.lte(50))),
+  corridorHalfWidthNm: z.optional(z.number().check(z.gte(0.1), z.lte(50))),
   /** Candidate altitudes, ft indicated; default every 1,000 ft. */
   altitudesFt: z.optional(z.array(altitudeFt).check(z.minLength(1), z.maxLength(60))),
   /** Consider this altitude alone. */

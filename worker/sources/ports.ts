@@ -125,6 +125,7 @@ export interface SpotHeight {
 }
 
 export interface PlaceRepository {
+  /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
   putFixes(operator: string, places: readonly Place[]): Promise<void>;

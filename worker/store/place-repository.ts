@@ -42,10 +42,13 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
 
   return {
     async byIdent(operators, ident) {
-      const [fix] = await fixesWhere(operators, 'ident = ? ORDER BY operator LIMIT 1', [ident]);
-      if (fix !== undefined) return fix;
       const row = aerodromes.byIdent.get(ident);
-      return row === undefined ? undefined : aerodromeToPlace(row);
+      if (row !== undefined) return aerodromeToPlace(row);
+      for (const operator of operators) {
+        const [fix] = await fixesWhere([operator], 'ident = ? LIMIT 1', [ident]);
+        if (fix !== undefined) return fix;
+      }
+      return undefined;
     },
 
     async search(operators, text, limit) {

@@ -54,7 +54,7 @@ describe('chooseAltitude over a deck that reaches the ground', () => {
 
   test('says in one sentence what to file, the ice and the fluid', () => {
     expect(choice.verdict.sentence).toBe(
-      'File 11,000 ft: up to 25 min of light icing, fluid up to 40 of 80 L',
+      'File 11,000 ft: up to 25 min icing, climb and descent, worst light, fluid up to 40 of 80 L',
     );
   });
 
@@ -121,12 +121,10 @@ describe('chooseAltitude when nothing is acceptable', () => {
     expect(new Set(choice.waysOut.map(({ way }) => way))).toEqual(new Set(['unknown']));
   });
 
-  test('severe ice everywhere is outside limits and says what is least bad', () => {
+  test('severe ice everywhere is outside limits and says what is met at the best of them', () => {
     const choice = choose(layer(0, 30000, SEVERE_ICE));
     expect(choice.verdict.code).toBe('outside-limits');
-    expect(choice.verdict.sentence).toMatch(
-      /^No altitude is within limits: at [\d,]+ ft, the least bad, severe icing/,
-    );
+    expect(choice.verdict.sentence).toMatch(/^No altitude is within limits. At [\d,]+ ft: severe icing/);
     expect(choice.file).toBeUndefined();
     expect(choice.candidates.filter(({ rank }) => rank === 1)).toHaveLength(1);
   });

@@ -16,6 +16,7 @@ const CLEAN: Exposure = {
   icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
   intensityS: { none: NONE, trace: NONE, light: NONE, moderate: NONE, severe: NONE },
   largeDropS: 0,
+  largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
   worstLargeDrops: 'none',
   worstIntensity: 'none',
   moistureBelowFreezingS: NONE,

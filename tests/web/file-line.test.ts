@@ -50,7 +50,9 @@ describe('ways out', () => {
       way(20, 'none'),
       way(30, 'unknown'),
     ]);
-    expect(sentence.replaceAll('\u2060', '')).toBe('none: 15–25 NM; unknown: 25–30 NM; up to 9,000: 0–5 NM');
+    expect(sentence.replaceAll('\u2060', '')).toBe(
+      'in cruise: none, 15–25 NM; unknown, 25–30 NM; climb to 9,000, 0–5 NM',
+    );
   });
 
   it('are unknown, not unneeded, when the answer has none', () => {

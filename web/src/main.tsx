@@ -15,4 +15,5 @@ import './styles/print.css';
 const page = document.getElementById('page');
 if (page === null) throw new Error('index.html: found no element with id page, expected one');
 startPage();
+page.replaceChildren();
 render(<App />, page);

@@ -99,9 +99,9 @@ function nameAltitude(candidate: TriedCandidate): FlightReason {
 
 function verdictSentence(best: FlownCandidate): string {
   const altitude = feet(best.indicatedAltitudeM);
-  if (best.verdict === 'unknown') return `Unknown: at ${altitude}, the least bad, ${refuseReason(best)}`;
+  if (best.verdict === 'unknown') return `Unknown: ${refuseReason(best)} on the path at ${altitude}`;
   if (best.verdict === 'outside-limits') {
-    return `No altitude is within limits: at ${altitude}, the least bad, ${refuseReason(best)}`;
+    return `No altitude is within limits. At ${altitude}: ${refuseReason(best)}`;
   }
   return `File ${altitude}: ${fileReason(best.exposure)}${fluidWords(best)}`;
 }

@@ -51,6 +51,7 @@ interface Tally {
   /** [estimate][intensity code]. */
   readonly intensityS: Float64Array;
   readonly icingHighByPhaseS: { climb: number; cruise: number; descent: number };
+  readonly largeDropByPhaseS: { climb: number; cruise: number; descent: number };
   /** By point: ratio to the design envelope times length, m; NaN once a part is unknown. */
   readonly envelopeM: Float64Array;
   /** By point: length flown over it, m. */
@@ -88,6 +89,7 @@ function emptyTally(pointCount: number): Tally {
     caughtKgPerM2: new Float64Array(ESTIMATE_COUNT),
     intensityS: new Float64Array(ESTIMATE_COUNT * INTENSITY_WORDS.length),
     icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
+    largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
     envelopeM: new Float64Array(pointCount),
     flownM: new Float64Array(pointCount),
     isOutsideEnvelope: false,
@@ -150,7 +152,10 @@ function addKnownStep(
     addEnvelope(tally, step, icing.envelopeRatio[index]!);
   }
   const largeDrops = icing.largeDrops[index]!;
-  if (largeDrops !== LARGE_DROPS.none) tally.largeDropS += durationS;
+  if (largeDrops !== LARGE_DROPS.none) {
+    tally.largeDropS += durationS;
+    tally.largeDropByPhaseS[step.phase] += durationS;
+  }
   if (dropRank(largeDrops) > dropRank(tally.worstLargeDrops)) tally.worstLargeDrops = largeDrops;
 }
 
@@ -213,6 +218,7 @@ function finished(tally: Tally, { aircraft, path, weather, windows }: ExposureRe
     icingHighByPhaseS: tally.icingHighByPhaseS,
     intensityS: intensitySpreads(tally),
     largeDropS: tally.largeDropS,
+    largeDropByPhaseS: tally.largeDropByPhaseS,
     worstLargeDrops: LARGE_DROPS_WORDS[tally.worstLargeDrops] ?? 'none',
     worstIntensity: INTENSITY_WORDS[tally.worstIntensity] ?? 'none',
     moistureBelowFreezingS: spreadOf(tally.moistS),

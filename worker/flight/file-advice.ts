@@ -62,7 +62,7 @@ function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boole
 /** Why the altitude is filed; at most ten words. */
 export function fileReason(exposure: Exposure): string {
   if (exposure.icingS.high > 0) {
-    return `up to ${hazardMinutes(exposure.icingS.high)} of ${exposure.worstIntensity} icing${phaseWords(exposure)}`;
+    return `up to ${hazardMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
   if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
@@ -71,9 +71,10 @@ export function fileReason(exposure: Exposure): string {
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
 
-function phaseWords(exposure: Exposure): string {
-  const phases = PHASES.filter((phase) => exposure.icingHighByPhaseS[phase] > 0);
-  return phases.length === 1 ? ` in ${phases[0]}` : '';
+/** Where it is met; nothing when it is met all along. */
+function phaseWords(byPhaseS: Readonly<Record<FlightPhase, number>>, before: string): string {
+  const phases = PHASES.filter((phase) => byPhaseS[phase] > 0);
+  return phases.length < PHASES.length ? `${before}${phases.join(' and ')}` : '';
 }
 
 const DROP_WORDS: Readonly<Record<Exposure['worstLargeDrops'], string>> = {
@@ -105,7 +106,7 @@ function flownReason({ exposure, fluid, verdictReasons }: FlownCandidate): strin
   const { icingS, intensityS } = exposure;
   const code = verdictReasons[0]?.code;
   if (exposure.largeDropS > 0) {
-    return `${DROP_WORDS[exposure.worstLargeDrops]} for ${hazardMinutes(exposure.largeDropS)}`;
+    return `${DROP_WORDS[exposure.worstLargeDrops]} for ${hazardMinutes(exposure.largeDropS)}${phaseWords(exposure.largeDropByPhaseS, ' in ')}`;
   }
   if (intensityS.severe.high > 0) return `severe icing for up to ${hazardMinutes(intensityS.severe.high)}`;
   if (code === 'not-certified') return `icing for up to ${hazardMinutes(icingS.high)}, not certified`;

@@ -62,8 +62,13 @@ export const RANK_KEYS: readonly RankKey[] = [
   },
   {
     code: 'margin-over-the-tops',
-    value: ({ exposure }) => (exposure.topsMarginM < ON_TOP_MARGIN_M || exposure.topsUnknownS > 0 ? 1 : 0),
-    lost: (_, winner) => `Not 1,500 ft above the tops, ${altitudeOf(winner)} is`,
+    value: ({ exposure }) => (exposure.topsMarginM < ON_TOP_MARGIN_M ? 1 : 0),
+    lost: (_, winner) => `Ice less than 1,500 ft below, not so at ${altitudeOf(winner)}`,
+  },
+  {
+    code: 'air-below-unknown',
+    value: ({ exposure }) => (exposure.topsUnknownS > 0 ? 1 : 0),
+    lost: (_, winner) => `Air within 1,500 ft below is unknown, not so at ${altitudeOf(winner)}`,
   },
   {
     code: 'direction',

@@ -93,6 +93,7 @@ export interface Exposure {
   /** `none` is the known time outside icing. The five add up to the known time, estimate by estimate. */
   readonly intensityS: Readonly<Record<IntensityWord, Spread>>;
   readonly largeDropS: number;
+  readonly largeDropByPhaseS: Readonly<Record<FlightPhase, number>>;
   readonly worstLargeDrops: LargeDropsWord;
   /** At the high estimate. */
   readonly worstIntensity: IntensityWord;

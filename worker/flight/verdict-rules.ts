@@ -186,8 +186,8 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'close-over-the-tops',
     verdict: 'within-limits',
     source: 'Common practice: on top means at least 1,500 ft above the expected top',
-    test: ({ exposure: { topsMarginM } }) =>
-      topsMarginM >= 0 && topsMarginM < ON_TOP_MARGIN_M
+    test: ({ exposure: { topsMarginM, icingHighByPhaseS } }) =>
+      topsMarginM >= 0 && topsMarginM < ON_TOP_MARGIN_M && !(icingHighByPhaseS.cruise > 0)
         ? {
             sentence: `Cruise ${marginWords(topsMarginM)} above the expected top of the ice`,
             numbers: { marginFt: rounded(ftFromM(topsMarginM), 'marginFt', 'api') },

@@ -1,5 +1,5 @@
 /** At each route point, for one altitude: is a way out needed, and which is the nearest. Unknown air is never a way out. */
-import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../science/columns.ts';
+import { CELL_STATE, type IcingColumns, INTENSITY, LARGE_DROPS } from '../science/columns.ts';
 import { ftFromM, mFromFt } from '../science/units.ts';
 import { tableValue } from './aircraft.ts';
 import { cellNumber } from './cells.ts';
@@ -28,6 +28,7 @@ const BACK_S = 900;
 const TURN_S = 60;
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_FT = 500;
+const TARGET_STEP_M = mFromFt(TARGET_STEP_FT);
 const ICE_THRESHOLD = PROBABILITY_THRESHOLDS[2];
 const EQUAL_M = 1e-6;
 /** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
@@ -35,6 +36,8 @@ const END_M = 0.01;
 
 interface Air {
   readonly hasIce: boolean;
+  /** Severe icing or large drops. */
+  readonly hasDanger: boolean;
   readonly hasUnknown: boolean;
 }
 const isFree = (air: Air): boolean => !air.hasIce && !air.hasUnknown;
@@ -75,12 +78,20 @@ function isNothingNear(request: WayOutRequest, point: number): boolean {
   return true;
 }
 
+/** Already in severe icing or large drops: then any way through them is better than staying. */
+function isInDanger(request: WayOutRequest, point: number): boolean {
+  const { pressureAltitudeM } = request;
+  return airBetween(request, point, [pressureAltitudeM, pressureAltitudeM + TARGET_STEP_M]).hasDanger;
+}
+
 /** Up to an altitude with nothing icy for 1,500 ft below it and 1,000 ft above, through air that is known. */
 function searchUp(request: WayOutRequest, point: number): Search {
   const { aircraft, pressureAltitudeM: fromM } = request;
   for (const toM of targetsM(request, 1)) {
     if (toM > aircraft.ceilingM + EQUAL_M) return 'none';
-    if (airBetween(request, point, [fromM, toM]).hasUnknown) return 'unknown';
+    const passed = airBetween(request, point, [fromM, toM]);
+    if (passed.hasUnknown) return 'unknown';
+    if (passed.hasDanger && !isInDanger(request, point)) return 'none';
     if (!isFree(airBetween(request, point, [toM - ON_TOP_MARGIN_M, toM + NEAR_M]))) continue;
     const rateMps = tableValue(aircraft.climbRateMps, (fromM + toM) / 2);
     return { way: 'up', timeS: (toM - fromM) / rateMps, toAltitudeM: toM + request.indicatedMinusPressureM };
@@ -95,7 +106,9 @@ function searchDown(request: WayOutRequest, point: number): Search {
   if (Number.isNaN(lowestM)) return 'unknown';
   for (const toM of targetsM(request, -1)) {
     if (toM < lowestM - EQUAL_M) return 'none';
-    if (airBetween(request, point, [toM, fromM]).hasUnknown) return 'unknown';
+    const passed = airBetween(request, point, [toM, fromM]);
+    if (passed.hasUnknown) return 'unknown';
+    if (passed.hasDanger && !isInDanger(request, point)) return 'none';
     if (!isFree(airBetween(request, point, [toM, toM + NEAR_M]))) continue;
     const timeS = (fromM - toM) / aircraft.descentRateMps;
     return { way: 'down', timeS, toAltitudeM: toM + request.indicatedMinusPressureM };
@@ -137,6 +150,7 @@ function airBetween({ icing }: WayOutRequest, point: number, [lowM, highM]: read
   const first = cellNumber(axis, lowM);
   const last = cellNumber(axis, highM - END_M);
   let hasIce = false;
+  let hasDanger = false;
   let hasUnknown = first < 0 || last >= axis.cellCount;
   let airCells = 0;
   for (let cell = Math.max(0, first); cell <= Math.min(last, axis.cellCount - 1); cell += 1) {
@@ -145,7 +159,11 @@ function airBetween({ icing }: WayOutRequest, point: number, [lowM, highM]: read
     airCells += 1;
     const probability = icing.icingProbability[index]!;
     if (icing.state[index] !== CELL_STATE.known || Number.isNaN(probability)) hasUnknown = true;
-    else if (probability >= ICE_THRESHOLD || icing.largeDrops[index] !== LARGE_DROPS.none) hasIce = true;
+    else if (probability >= ICE_THRESHOLD || icing.largeDrops[index] !== LARGE_DROPS.none) {
+      hasIce = true;
+      hasDanger ||=
+        icing.largeDrops[index] !== LARGE_DROPS.none || icing.intensity[index] === INTENSITY.severe;
+    }
   }
-  return { hasIce, hasUnknown: hasUnknown || airCells === 0 };
+  return { hasIce, hasDanger, hasUnknown: hasUnknown || airCells === 0 };
 }

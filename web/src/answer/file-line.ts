@@ -59,6 +59,14 @@ export function wayStretches(ways: readonly WayOut[]): WayStretch[] {
   return stretches;
 }
 
+/** What to do, in words that no one reads as a range. */
+const WAY_ORDERS: Readonly<Record<WayOut['way'], string>> = {
+  ...WAY_WORDS,
+  up: 'climb',
+  down: 'descend',
+  back: 'turn back',
+};
+
 /** Worst first: where there is none is what the pilot must see. */
 const WORST_FIRST: readonly WayOut['way'][] = ['none', 'unknown', 'back', 'down', 'up'];
 
@@ -70,13 +78,13 @@ export function wayOutSentence(ways: readonly WayOut[]): string {
   for (const way of WORST_FIRST) {
     for (const stretch of stretches.filter((one) => one.way === way)) {
       const target = stretch.toAltitudeFt === null ? '' : ` to ${feetText(stretch.toAltitudeFt)}`;
-      const name = `${WAY_WORDS[way]}${target}`;
+      const name = `${WAY_ORDERS[way]}${target}`;
       places.set(name, [
         ...(places.get(name) ?? []),
         `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`,
       ]);
     }
   }
-  if (places.size === 0) return 'not needed';
-  return [...places].map(([name, at]) => `${name}: ${at.join(', ')} NM`).join('; ');
+  if (places.size === 0) return 'in cruise not needed; climb and descent are not assessed';
+  return `in cruise: ${[...places].map(([name, at]) => `${name}, ${at.join(', ')} NM`).join('; ')}`;
 }

@@ -195,13 +195,9 @@ function meanAir(
 function poolIcing(pool: Pool, index: number, cell: number): void {
   const { icing, pooledIcing, icingVote } = pool;
   pooledIcing.cloudProbability[index] = sumIcing(pool, icing.cloudProbability, cell) / icingVote.knownWeight;
-  const wet = sumIcing(pool, icing.icingProbability, cell);
-  pooledIcing.icingProbability[index] = wet / icingVote.knownWeight;
-  for (const amount of CONDITIONAL_AMOUNTS) {
-    pooledIcing[amount][index] =
-      wet > 0 ? sumIcing(pool, icing[amount], cell, icing.icingProbability) / wet : 0;
-  }
+  pooledIcing.icingProbability[index] = sumIcing(pool, icing.icingProbability, cell) / icingVote.knownWeight;
   const largeDrops = worstLargeDrops(pool, cell);
+  poolAmounts(pool, index, { cell, ofRain: largeDrops === LARGE_DROPS.freezingRain });
   const caught = pooledIcing.wingCatchKgPerM2S[index]!;
   const freezing = pooledIcing.freezingFraction[index]!;
   const intensity = intensityOfGrowth(screenedGrowthMps(caught, freezing));
@@ -210,14 +206,40 @@ function poolIcing(pool: Pool, index: number, cell: number): void {
   pooledIcing.iceKind[index] = caught > 0 ? iceKindOf(freezing) : ICE_KIND.none;
 }
 
-/** Sum over the sources that know the cell, weighted like humidity, and by a second quantity when given. */
-function sumIcing(pool: Pool, values: Float32Array, cell: number, factor?: Float32Array): number {
+/**
+ * Amounts given liquid, of rain alone where the cell counts as freezing rain, else of cloud alone: a mean of raindrops and
+ * cloud drops is neither, and the mark for water outside the design envelope is no ratio to be averaged. Where the class has
+ * no probability at all, every source counts.
+ */
+function poolAmounts(pool: Pool, index: number, { cell, ofRain }: { cell: number; ofRain: boolean }): void {
+  const { icing, pooledIcing } = pool;
+  const probability = icing.icingProbability;
+  const inClass = sumIcing(pool, probability, cell, { ofRain });
+  const only = inClass > 0 ? { ofRain } : {};
+  const wet = inClass > 0 ? inClass : sumIcing(pool, probability, cell);
+  for (const amount of CONDITIONAL_AMOUNTS) {
+    const sum = wet > 0 ? sumIcing(pool, icing[amount], cell, { ...only, factor: probability }) : 0;
+    pooledIcing[amount][index] = wet > 0 ? sum / wet : 0;
+  }
+}
+
+/**
+ * Sum over the sources that know the cell, weighted like humidity, by a second quantity when given, and of sources whose
+ * drops here are rain (or are not) when asked.
+ */
+function sumIcing(
+  pool: Pool,
+  values: Float32Array,
+  cell: number,
+  { factor, ofRain }: { readonly factor?: Float32Array; readonly ofRain?: boolean } = {},
+): number {
   const { icing, ballot } = pool;
   let sum = 0;
   for (let entry = 0; entry < ballot.count; entry += 1) {
     const weight = ballot.humidity[entry]!;
     const index = ballot.source[entry]! * icing.axis.cellCount + cell;
     if (!(weight > 0) || icing.state[index] !== CELL_STATE.known) continue;
+    if (ofRain !== undefined && (icing.largeDrops[index] === LARGE_DROPS.freezingRain) !== ofRain) continue;
     sum += weight * (factor === undefined ? 1 : factor[index]!) * values[index]!;
   }
   return sum;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blendProfiles, chooseRun, hoursAt } from '../../worker/brief/grid-hours.ts';
+import { blendProfiles, hoursAt, runsNewestFirst } from '../../worker/brief/grid-hours.ts';
 import type { Profile } from '../../worker/science/columns.ts';
 import type { GridHour } from '../../worker/sources/ports.ts';
 
@@ -13,19 +13,22 @@ const hour = (run: number, valid: number, model = 'a'): GridHour => ({
   ingestedMs: 0,
 });
 
-describe('chooseRun', () => {
-  it('takes the newest run that reaches the window, with its hours in order', () => {
+describe('runsNewestFirst', () => {
+  it('puts the newest run that reaches the window first, with its hours in order', () => {
     const hours = [hour(0, 12), hour(6, 15), hour(6, 12), hour(0, 15)];
-    expect(chooseRun(hours, 12 * H, 15 * H).map((each) => each.manifestKey)).toEqual(['a-6-12', 'a-6-15']);
+    expect(runsNewestFirst(hours, 12 * H, 15 * H).map((run) => run.map((each) => each.manifestKey))).toEqual([
+      ['a-6-12', 'a-6-15'],
+      ['a-0-12', 'a-0-15'],
+    ]);
   });
 
   it('leaves a newer run that does not reach the window', () => {
     const hours = [hour(0, 12), hour(6, 40)];
-    expect(chooseRun(hours, 12 * H, 13 * H).map((each) => each.runMs)).toEqual([0]);
+    expect(runsNewestFirst(hours, 12 * H, 13 * H).map((run) => run[0]?.runMs)).toEqual([0]);
   });
 
   it('finds nothing when every hour is further than the tolerance', () => {
-    expect(chooseRun([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
+    expect(runsNewestFirst([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
   });
 });
 

@@ -102,6 +102,13 @@ describe('columns known by sight', () => {
         () => 99,
       ),
     );
+    const middling = diagnose(
+      column(
+        (z) => -5 - z / 180,
+        (z) => (z < 4000 ? 99 : 30),
+      ),
+    );
+    expect(middling.icingProbability[2]).toBeLessThan(0.25);
     const warm = diagnose(
       column(
         (z) => -5 - z / 180,

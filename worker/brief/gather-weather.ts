@@ -3,9 +3,16 @@ import { greatCircleDistanceM } from '../flight/great-circle.ts';
 import type { RoutePoints } from '../flight/types.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
 import type { PoolWeights } from '../science/pool-columns.ts';
-import type { Dependencies, GridHour, GridManifest, StoredSounding } from '../sources/ports.ts';
+import type {
+  Dependencies,
+  GridHour,
+  GridManifest,
+  GridQuantity,
+  ObjectStore,
+  StoredSounding,
+} from '../sources/ports.ts';
 import { type GridColumn, readGridColumns, readManifest } from '../store/grid-reader.ts';
-import { blendProfiles, chooseRun, GRID_TOLERANCE_MS, hoursAt } from './grid-hours.ts';
+import { blendProfiles, GRID_TOLERANCE_MS, hoursAt, runsNewestFirst } from './grid-hours.ts';
 import { profileOfSounding } from './sounding-profile.ts';
 import {
   gridWeight,
@@ -51,6 +58,8 @@ export interface LegData {
   readonly manifests: readonly GridManifest[];
   /** [hour][point]. */
   readonly columns: readonly (readonly GridColumn[])[];
+  /** A newer run is published but does not read back. */
+  readonly isDamaged: boolean;
 }
 
 export interface LegWindow {
@@ -73,12 +82,46 @@ export async function readLegData(deps: Dependencies, window: LegWindow): Promis
     }),
     deps.grids.find(window.operators, window.fromMs - GRID_TOLERANCE_MS, window.toMs + GRID_TOLERANCE_MS),
   ]);
-  const hours = chooseRun(allHours, window.fromMs, window.toMs);
-  const manifests = await Promise.all(hours.map((hour) => readManifest(deps.objects, hour.manifestKey)));
-  const columns = await Promise.all(
-    manifests.map((manifest) => readGridColumns(deps.objects, manifest, window.route)),
-  );
-  return { soundings, hours, manifests, columns };
+  const runs = runsNewestFirst(allHours, window.fromMs, window.toMs);
+  return { soundings, ...(await readFirstUsableRun(deps.objects, runs, window.route)) };
+}
+
+type RunData = Omit<LegData, 'soundings'>;
+
+/** Runs looked at before giving up; a supply that fails more often than this is broken. */
+const MOST_RUNS_TRIED = 8;
+
+/**
+ * The newest run that has temperature and humidity over some of the route. A run that lacks them, lies elsewhere or does not
+ * read back must not hide an older one; what does not read back is remembered, so that the air counts as not decoded.
+ */
+async function readFirstUsableRun(
+  objects: ObjectStore,
+  runs: readonly (readonly GridHour[])[],
+  route: RoutePoints,
+): Promise<RunData> {
+  let isDamaged = false;
+  for (const hours of runs.slice(0, MOST_RUNS_TRIED)) {
+    const manifests = await Promise.all(hours.map((hour) => readManifest(objects, hour.manifestKey)));
+    const isWhole = manifests.every((manifest) => manifest !== undefined);
+    isDamaged ||= !isWhole;
+    if (!isWhole || !manifests.some((manifest) => hasAir(manifest))) continue;
+    const columns = await Promise.all(manifests.map((manifest) => readGridColumns(objects, manifest, route)));
+    const isOutside = columns
+      .flat()
+      .every((column) => column.kind === 'unknown' && column.state === CELL_STATE.outsideCoverage);
+    if (!isOutside) return { hours, manifests, columns, isDamaged };
+  }
+  return { hours: [], manifests: [], columns: [], isDamaged };
+}
+
+/** Levels of both that make a column; fewer say nothing of where ice is. */
+const LEAST_LEVELS = 2;
+
+function hasAir(manifest: GridManifest): boolean {
+  const levels = (quantity: GridQuantity) =>
+    manifest.slices.filter((slice) => slice.quantity === quantity && slice.levelPa !== null).length;
+  return levels('temperatureK') >= LEAST_LEVELS && levels('relativeHumidityRatio') >= LEAST_LEVELS;
 }
 
 /** Box around the route; near a pole or around the globe it takes all longitudes. */
@@ -125,6 +168,7 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
   const used: UsedSource[] = [];
   const uncoveredState = new Uint8Array(pointCount).fill(CELL_STATE.outsideCoverage);
   if (data.soundings.length === 0 && data.hours.length === 0) uncoveredState.fill(CELL_STATE.noData);
+  if (data.isDamaged && data.hours.length === 0) uncoveredState.fill(CELL_STATE.decodeFailed);
 
   for (const sounding of data.soundings) {
     const source = soundingSource(sounding, route, etaMs, uncoveredState);

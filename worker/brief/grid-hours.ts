@@ -15,24 +15,27 @@ export interface HourPair {
 }
 
 /**
- * The newest run that has an hour near the window; of two models with the same run time the first by name.
+ * Runs that have an hour near the window, newest first; of equal run times the first by model and operator.
  *
- * @returns its hours by valid time, or an empty list.
+ * @returns each run's hours near the window, by valid time.
  */
-export function chooseRun(hours: readonly GridHour[], fromMs: number, toMs: number): readonly GridHour[] {
-  const serving = hours.filter(
-    (hour) => hour.validMs >= fromMs - GRID_TOLERANCE_MS && hour.validMs <= toMs + GRID_TOLERANCE_MS,
-  );
-  const newest = [...serving].sort(
-    (a, b) => b.runMs - a.runMs || compareText(a.model, b.model) || compareText(a.operator, b.operator),
-  )[0];
-  if (newest === undefined) return [];
-  return serving
-    .filter(
-      (hour) =>
-        hour.runMs === newest.runMs && hour.model === newest.model && hour.operator === newest.operator,
-    )
-    .sort((a, b) => a.validMs - b.validMs);
+export function runsNewestFirst(
+  hours: readonly GridHour[],
+  fromMs: number,
+  toMs: number,
+): (readonly GridHour[])[] {
+  const runs = new Map<string, GridHour[]>();
+  for (const hour of hours) {
+    if (hour.validMs < fromMs - GRID_TOLERANCE_MS || hour.validMs > toMs + GRID_TOLERANCE_MS) continue;
+    const key = `${hour.runMs} ${hour.model} ${hour.operator}`;
+    runs.set(key, [...(runs.get(key) ?? []), hour]);
+  }
+  return [...runs.values()]
+    .map((run) => run.sort((a, b) => a.validMs - b.validMs))
+    .sort(
+      ([a], [b]) =>
+        b!.runMs - a!.runMs || compareText(a!.model, b!.model) || compareText(a!.operator, b!.operator),
+    );
 }
 
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);

@@ -56,7 +56,7 @@ export function thicknessRateMps(caught: number, freezing: number): number {
  * @param result  Filled.
  * @throws        never.
  * @source        See impact.ts, heat-balance.ts.
- * @checked       tests/science/growth.test.ts
+ * @checked       tests/published/growth.test.ts
  */
 export function accrete(impact: Impact, part: Part, result: Accretion): void {
   const efficiency = localEfficiency(impact, part.catchRadiusM);

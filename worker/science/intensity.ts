@@ -40,7 +40,7 @@ export function intensityOfGrowth(growthMps: number): number {
  * @param freezing  Freezing fraction, 0-1.
  * @returns         m/s; positive whenever water is caught.
  * @throws          never.
- * @checked         tests/science/intensity.test.ts
+ * @checked         tests/published/intensity.test.ts
  */
 export function screenedGrowthMps(caught: number, freezing: number): number {
   return thicknessRateMps(caught, Math.max(LEAST_FREEZING, freezing));
@@ -53,7 +53,7 @@ export function screenedGrowthMps(caught: number, freezing: number): number {
  * @param largeDrops  LARGE_DROPS code.
  * @returns           INTENSITY code.
  * @throws            never.
- * @checked           tests/science/intensity.test.ts
+ * @checked           tests/published/intensity.test.ts
  */
 export function withRain(intensity: number, largeDrops: number): number {
   const isRain = largeDrops === LARGE_DROPS.freezingRain || largeDrops === LARGE_DROPS.icePellets;

@@ -49,7 +49,7 @@ interface Body {
  * @param largeDrops          LARGE_DROPS code of every cell; sub-zero cells of such a body are set.
  * @throws                    never.
  * @source                    Signs of the collision-coalescence mechanism (from memory); thresholds at the cautious end.
- * @checked                   tests/science/large-drops.test.ts
+ * @checked                   tests/science/diagnose-columns.test.ts
  */
 export function markFreezingDrizzle(
   air: ColumnAir,

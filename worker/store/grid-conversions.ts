@@ -30,7 +30,7 @@ const TEMPERATURE_BESIDE: Partial<Record<GridQuantity, GridQuantity>> = {
 
 /** In place. Wind along the grid's own axes becomes wind to east and north; a lone component is dropped. */
 export function turnWinds(hour: HourInMemory): void {
-  const { grid } = hour.field;
+  const { grid } = hour;
   if (!grid.windsAlongGrid) return;
   const angles = cellAngles(hour);
   for (const [key, { slice, values: along }] of [...hour.slices]) {
@@ -64,7 +64,7 @@ function cellAngles(hour: HourInMemory): Float64Array {
   for (let index = 0; index < angles.length; index += 1) {
     const column = crop.i0 + (index % crop.nx);
     const row = crop.j0 + Math.floor(index / crop.nx);
-    angles[index] = hour.field.grid.windAngleRad(hour.field.grid.toLatLon(column, row).lonDeg);
+    angles[index] = hour.grid.windAngleRad(hour.grid.toLatLon(column, row).lonDeg);
   }
   return angles;
 }

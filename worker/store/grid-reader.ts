@@ -4,7 +4,6 @@
  * A corner with a missing value makes the value missing; a tile that is not there makes the column unknown.
  */
 import * as z from 'zod/mini';
-import { AppBug } from '../errors.ts';
 import { gridFromDefinition } from '../formats/grib2/grid-definition.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
 import { GRID_QUANTITIES, type GridManifest, type GridQuantity, type ObjectStore } from '../sources/ports.ts';
@@ -58,13 +57,16 @@ const manifestSchema = z.object({
   rejected: z.array(z.object({ offsetBytes: z.number(), reason: z.string() })),
 });
 
-export async function readManifest(objects: ObjectStore, key: string): Promise<GridManifest> {
+/** @returns the manifest, or undefined when it is not there or does not read back: its hour then counts as not decoded. */
+export async function readManifest(objects: ObjectStore, key: string): Promise<GridManifest | undefined> {
   const bytes = await objects.get(key);
-  if (bytes === undefined) throw new AppBug(`published manifest ${key} is not in the store`);
-  const parsed = manifestSchema.safeParse(JSON.parse(new TextDecoder().decode(bytes)));
-  if (!parsed.success)
-    throw new AppBug(`published manifest ${key} does not read back`, { cause: parsed.error });
-  return parsed.data as GridManifest;
+  if (bytes === undefined) return undefined;
+  try {
+    const parsed = manifestSchema.safeParse(JSON.parse(new TextDecoder().decode(bytes)));
+    return parsed.success ? (parsed.data as GridManifest) : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 /** Weights of the four grid points around a place, in the cropped grid. */

@@ -6,7 +6,7 @@
  */
 import type { Area } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
-import type { Grib2Field } from '../formats/grib2/field.ts';
+import type { Grib2Field, Grib2Grid } from '../formats/grib2/field.ts';
 import type { HumidityBasis } from '../science/humidity-basis.ts';
 import { type GridCrop, gridCrop } from '../sources/grid-crop.ts';
 import {
@@ -23,13 +23,18 @@ import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';
 /** All cropped fields of one upload together may take this much memory, bytes. */
 const MOST_BYTES = 80 * 1024 * 1024;
 
+/** Objects written at the same time: as many connections as a Worker may hold open. */
+const PUTS_AT_ONCE = 6;
+/** Objects a request may write; a larger grid must be cropped by OPERATING_AREA. A global grid of 1 degree has 276. */
+const MOST_TILES = 900;
+
 /** One hour while it is gathered. */
 export interface HourInMemory {
   readonly model: string;
   readonly attribution: string;
   readonly runMs: number;
   readonly validMs: number;
-  readonly field: Grib2Field;
+  readonly grid: Grib2Grid;
   readonly crop: GridCrop;
   readonly humidityBasis: HumidityBasis;
   condensateBasis: GridManifest['condensateBasis'];
@@ -103,12 +108,20 @@ function hourOf(
   if (known !== undefined) return known;
   const crop = gridCrop(field.grid, area);
   if (crop === undefined) return undefined;
+  const { tileRows, tileColumns } = tileCounts(crop);
+  if (tileRows * tileColumns > MOST_TILES) {
+    throw new InvalidRequestError({
+      field: 'body',
+      found: `a grid of ${crop.nx} x ${crop.ny} points after cropping`,
+      expected: `at most ${MOST_TILES} squares of ${TILE_SIZE} x ${TILE_SIZE} points: set OPERATING_AREA`,
+    });
+  }
   const hour: HourInMemory = {
     model,
     attribution: centreName(field.centre),
     runMs: field.referenceTimeMs,
     validMs: field.validTimeMs,
-    field,
+    grid: field.grid,
     crop,
     humidityBasis: humidityBasis(field),
     condensateBasis: 'none',
@@ -155,16 +168,18 @@ async function publishHour(
   const slices = [...hour.slices.values()].sort(bySlice);
   const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
   const { tileRows, tileColumns } = tileCounts(hour.crop);
-  const tileKeys: string[] = [];
-  for (let tile = 0; tile < tileRows * tileColumns; tile += 1) {
-    const key = `${prefix}/tile-${tile}`;
-    const bytes = tileBytes(
-      slices.map((each) => each.values),
-      hour.crop,
-      { row: Math.floor(tile / tileColumns), column: tile % tileColumns },
+  const tileKeys = Array.from({ length: tileRows * tileColumns }, (_, tile) => `${prefix}/tile-${tile}`);
+  const values = slices.map((each) => each.values);
+  for (let from = 0; from < tileKeys.length; from += PUTS_AT_ONCE) {
+    await Promise.all(
+      tileKeys.slice(from, from + PUTS_AT_ONCE).map((key, offset) => {
+        const tile = {
+          row: Math.floor((from + offset) / tileColumns),
+          column: (from + offset) % tileColumns,
+        };
+        return deps.objects.put(key, tileBytes(values, hour.crop, tile));
+      }),
     );
-    await deps.objects.put(key, bytes);
-    tileKeys.push(key);
   }
   const manifest: GridManifest = {
     version: 1,
@@ -172,9 +187,9 @@ async function publishHour(
     attribution: hour.attribution,
     runMs: hour.runMs,
     validMs: hour.validMs,
-    definition: hour.field.grid.definition,
+    definition: hour.grid.definition,
     crop: hour.crop,
-    wrapsEast: hour.field.grid.wrapsEast && hour.crop.nx === hour.field.grid.nx,
+    wrapsEast: hour.grid.wrapsEast && hour.crop.nx === hour.grid.nx,
     condensateBasis: hour.condensateBasis,
     humidityBasis: hour.humidityBasis,
     slices: slices.map((each) => each.slice),

@@ -35,11 +35,13 @@ const CLOUD_PROBABILITY = 0.5;
 const COORDINATE_STEP = 1e-5;
 
 export function briefFeatures(parts: FeatureParts): BriefFeature[] {
+  const edgesM = stretchEdgesM(parts.route);
+  const ground = { edgesM, footprints: makeFootprints(parts, edgesM) };
   return [
     routeFeature(parts.route),
     corridorFeature(parts),
-    ...bandFeatures(parts),
-    ...cloudFeatures(parts),
+    ...bandFeatures(parts, ground),
+    ...cloudFeatures(parts, ground),
     ...freezingFeatures(parts),
     ...terrainFeatures(parts),
     ...minimumFeatures(parts),
@@ -76,38 +78,54 @@ function corridorFeature(parts: FeatureParts): BriefFeature {
   };
 }
 
-/** A block's edges as they stand in properties, and its footprint. */
-function blockPlace(parts: FeatureParts, edgesM: Float64Array, block: CellBlock) {
-  const fromM = edgesM[block.fromPoint]!;
-  const toM = edgesM[block.toPoint + 1]!;
-  return {
-    geometry: rounded(corridorStrip(parts.route, { fromM, toM, halfWidthM: parts.corridorHalfWidthM })),
-    edges: {
-      fromNm: nm(fromM),
-      toNm: nm(toM),
-      lowerFt: edgeFt(parts, block.lowerCell),
-      upperFt: edgeFt(parts, block.upperCell + 1),
-    },
+/** Footprints of stretches of the route, each worked out once: many bands stand over the same ground. */
+type Footprints = (fromPoint: number, toPoint: number) => ReturnType<typeof corridorStrip>;
+
+function makeFootprints(parts: FeatureParts, edgesM: Float64Array): Footprints {
+  const known = new Map<string, ReturnType<typeof corridorStrip>>();
+  return (fromPoint, toPoint) => {
+    const key = `${fromPoint}:${toPoint}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const stretch = {
+      fromM: edgesM[fromPoint]!,
+      toM: edgesM[toPoint + 1]!,
+      halfWidthM: parts.corridorHalfWidthM,
+    };
+    const footprint = rounded(corridorStrip(parts.route, stretch));
+    known.set(key, footprint);
+    return footprint;
   };
 }
 
-function bandFeatures(parts: FeatureParts): BriefFeature[] {
+/** A block's edges as they stand in properties. */
+function blockEdges(parts: FeatureParts, edgesM: Float64Array, block: CellBlock) {
+  return {
+    fromNm: nm(edgesM[block.fromPoint]!),
+    toNm: nm(edgesM[block.toPoint + 1]!),
+    lowerFt: edgeFt(parts, block.lowerCell),
+    upperFt: edgeFt(parts, block.upperCell + 1),
+  };
+}
+
+/** What features over the ground share: the edges of the stretches and their footprints. */
+interface GroundPlan {
+  readonly edgesM: Float64Array;
+  readonly footprints: Footprints;
+}
+
+function bandFeatures(parts: FeatureParts, { edgesM, footprints }: GroundPlan): BriefFeature[] {
   const { icing } = parts;
-  const { cellCount } = icing.axis;
-  const edgesM = stretchEdgesM(parts.route);
-  const footprints = new Map<string, ReturnType<typeof blockPlace>['geometry']>();
-  return tileBlocks(icingCategories(icing), icing.columnCount, cellCount).map((block, number) => {
-    const place = blockPlace(parts, edgesM, block);
-    const key = `${block.fromPoint}:${block.toPoint}`;
-    const geometry = footprints.get(key) ?? place.geometry;
-    footprints.set(key, geometry);
-    return {
-      type: 'Feature' as const,
-      id: `band-${number}`,
-      geometry,
-      properties: { kind: 'icing-band' as const, ...place.edges, ...bandContent(icing, block) },
-    };
-  });
+  return tileBlocks(icingCategories(icing), icing.columnCount, icing.axis.cellCount).map((block, number) => ({
+    type: 'Feature' as const,
+    id: `band-${number}`,
+    geometry: footprints(block.fromPoint, block.toPoint),
+    properties: {
+      kind: 'icing-band' as const,
+      ...blockEdges(parts, edgesM, block),
+      ...bandContent(icing, block),
+    },
+  }));
 }
 
 function bandContent(icing: IcingColumns, block: CellBlock) {
@@ -129,7 +147,7 @@ function bandContent(icing: IcingColumns, block: CellBlock) {
     state,
     intensity: isIcy ? INTENSITY_WORDS[icing.intensity[first]!]! : INTENSITY_WORDS[0],
     iceKind: isIcy ? ICE_KIND_WORDS[icing.iceKind[first]!]! : ICE_KIND_WORDS[0],
-    probability: roundTo(greatest(icing, icing.icingProbability, block), 0.01),
+    probability: roundedDown(greatest(icing, icing.icingProbability, block)),
     growthMmPerMin: isIcy ? roundTo(mmPerMinFromMps(greatest(icing, icing.wingGrowthMps, block)), 0.01) : 0,
     largeDrops: LARGE_DROPS_WORDS[icing.largeDrops[first]!]!,
     envelopeRatio: isIcy ? roundTo(greatest(icing, icing.envelopeRatio, block), 0.01) : 0,
@@ -147,27 +165,23 @@ function greatest(icing: IcingColumns, values: Float32Array, block: CellBlock): 
   return most;
 }
 
-function cloudFeatures(parts: FeatureParts): BriefFeature[] {
+function cloudFeatures(parts: FeatureParts, { edgesM, footprints }: GroundPlan): BriefFeature[] {
   const { icing } = parts;
   const category = Int32Array.from(icing.state, (state, index) =>
     state === CELL_STATE.known && icing.cloudProbability[index]! >= CLOUD_PROBABILITY ? 1 : 0,
   );
-  const edgesM = stretchEdgesM(parts.route);
   return tileBlocks(category, icing.columnCount, icing.axis.cellCount)
     .filter((block) => block.category === 1)
-    .map((block, number) => {
-      const place = blockPlace(parts, edgesM, block);
-      return {
-        type: 'Feature' as const,
-        id: `cloud-${number}`,
-        geometry: place.geometry,
-        properties: {
-          kind: 'cloud-band' as const,
-          ...place.edges,
-          probability: roundTo(greatest(icing, icing.cloudProbability, block), 0.01),
-        },
-      };
-    });
+    .map((block, number) => ({
+      type: 'Feature' as const,
+      id: `cloud-${number}`,
+      geometry: footprints(block.fromPoint, block.toPoint),
+      properties: {
+        kind: 'cloud-band' as const,
+        ...blockEdges(parts, edgesM, block),
+        probability: roundTo(greatest(icing, icing.cloudProbability, block), 0.01),
+      },
+    }));
 }
 
 function freezingFeatures(parts: FeatureParts): BriefFeature[] {
@@ -290,6 +304,11 @@ function edgeFt(parts: FeatureParts, cell: number): number {
 }
 
 const nm = (distanceM: number) => roundTo(nmFromM(distanceM), 0.01);
+
+/** Probability in hundredths, never rounded up into the next step of the bands. */
+function roundedDown(probability: number): number {
+  return Math.floor(probability * 100 + 1e-6) / 100;
+}
 
 /** The same geometry with coordinates rounded to about a meter, so that equal inputs give equal bytes. */
 function rounded<Geometry extends { readonly coordinates: unknown }>(geometry: Geometry): Geometry {

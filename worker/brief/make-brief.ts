@@ -15,7 +15,7 @@ import type { Aircraft, RoutePoints, WindAt } from '../flight/types.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
 import { makeAltitudeAxis } from '../science/altitude-axis.ts';
-import { type AltitudeAxis, CELL_STATE, type WeatherColumns } from '../science/columns.ts';
+import { type AltitudeAxis, CELL_STATE } from '../science/columns.ts';
 import { diagnoseColumns } from '../science/diagnose-columns.ts';
 import { poolColumns } from '../science/pool-columns.ts';
 import { weatherColumnsFromProfiles } from '../science/profile-columns.ts';
@@ -27,6 +27,7 @@ import { briefFeatures } from './features.ts';
 import { type GatheredWeather, gatherWeather, type LegData, readLegData } from './gather-weather.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
+import { windOfSources } from './source-wind.ts';
 
 /** The curtain’s cells: 500 ft deep from 1,250 ft below to 30,750 ft above the altimeter’s zero, so that every whole
  * thousand lies in the middle of a cell and just over a top still counts as ice. */
@@ -54,8 +55,9 @@ export async function makeBrief(
     deps.places.spotHeights(operators),
   ]);
   onStage('read');
-  const first = airAt(data, plan, plan.stillAirEtaMs);
-  const etaMs = etasWith(plan, windIn(first.weather));
+  const first = gatherWeather(data, plan.route, plan.stillAirEtaMs);
+  const firstColumns = weatherColumnsFromProfiles(first.profiles, plan.axis);
+  const etaMs = etasWith(plan, windOfSources(firstColumns, first.weights));
   const air = airAt(data, plan, etaMs);
   onStage('physics');
   const minimum = minimumAltitudes({
@@ -187,17 +189,4 @@ function nameUncovered(state: Uint8Array, gathered: GatheredWeather, axis: Altit
     if (state[index] !== CELL_STATE.noData) continue;
     state[index] = gathered.uncoveredState[Math.floor(index / axis.cellCount)]!;
   }
-}
-
-function windIn(weather: WeatherColumns): WindAt {
-  const { axis } = weather;
-  return (point, pressureAltitudeM) => {
-    const cell = Math.floor((pressureAltitudeM - axis.lowestM) / axis.cellDepthM);
-    if (cell < 0 || cell >= axis.cellCount) return undefined;
-    const index = point * axis.cellCount + cell;
-    const eastMps = weather.windEastMps[index]!;
-    const northMps = weather.windNorthMps[index]!;
-    const isKnown = weather.state[index] === CELL_STATE.known && Number.isFinite(eastMps + northMps);
-    return isKnown ? { eastMps, northMps } : undefined;
-  };
 }

@@ -88,6 +88,18 @@ export async function keepScreenshot(page: Page, name: string): Promise<void> {
   await page.screenshot({ path: `${folder}/${name}.png`, fullPage: true });
 }
 
+/** The picture of the README: answer, cross-section and table, without what follows them. */
+export async function keepReadmePicture(page: Page): Promise<void> {
+  const folder = process.env.SCREENSHOT_DIR;
+  if (folder === undefined || folder === '') return;
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({
+    path: `${folder}/readme.png`,
+    fullPage: true,
+    clip: { x: 0, y: 0, width: 1280, height: 1110 },
+  });
+}
+
 /** Colors inside a rectangle of what is on the screen, as rrggbb, with how many pixels each has. */
 export async function colorsOnScreen(
   page: Page,

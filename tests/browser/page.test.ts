@@ -4,7 +4,15 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { feetText } from '../../web/src/numbers.ts';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, fetchBrief, keepScreenshot, launchBrowser, legUrl, openPage } from './open-page.ts';
+import {
+  demoLeg,
+  fetchBrief,
+  keepReadmePicture,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -66,6 +74,7 @@ describe('by mouse', () => {
     expect([...complaints, ...again.complaints]).toEqual([]);
     await again.page.locator('.plan-has-map').waitFor();
     await keepScreenshot(again.page, 'brief-1280-light');
+    await keepReadmePicture(again.page);
     await page.close();
     await again.page.close();
   });

@@ -180,4 +180,34 @@ describe('missing is not clear', () => {
     const after = curtainOf(await briefOver([near, ...far]));
     expect(turnedFree(whole, after)).toEqual([]);
   });
+
+  it('an ascent of standard levels alone says nothing of the air between them', async () => {
+    const standard = [92_500, 85_000, 70_000, 50_000, 40_000, 25_000];
+    const kept = sounding.levels.pressurePa.map((pressurePa, level) =>
+      level === 0 || standard.includes(pressurePa) ? level : -1,
+    );
+    const pick = (values: Float64Array) => values.filter((_, level) => kept[level]! >= 0);
+    const { levels } = sounding;
+    const pressurePa = pick(levels.pressurePa);
+    const standardOnly = {
+      ...sounding,
+      levels: {
+        levelCount: pressurePa.length,
+        pressurePa,
+        geopotentialHeightM: pick(levels.geopotentialHeightM),
+        temperatureK: pick(levels.temperatureK),
+        dewPointK: pick(levels.dewPointK),
+        windDirectionDeg: pick(levels.windDirectionDeg),
+        windSpeedMps: pick(levels.windSpeedMps),
+      },
+    };
+    const brief = await briefOver([standardOnly]);
+    expect(turnedFree(whole, curtainOf(brief))).toEqual([]);
+    expect(brief.brief.verdict.code).toBe('unknown');
+  });
+
+  it('a lone ascent both far and old is not known air', async () => {
+    const remote = { ...sounding, latDeg: 46.6, timeMs: sounding.timeMs - 4.9 * 3_600_000 };
+    expect(new Set(curtainOf(await briefOver([remote])).state)).not.toContain(0);
+  });
 });

@@ -5,6 +5,25 @@ import { relativeHumidityRatioFromDewPoint } from '../science/humidity.ts';
 
 const RAD_PER_DEG = Math.PI / 180;
 
+/** Standard isobaric surfaces of WMO FM 35, Pa. */
+const STANDARD_PA: ReadonlySet<number> = new Set([100_000, 92_500, 85_000, 70_000, 50_000, 40_000]);
+/** Significant levels are looked for up to here: the tropopause above is told with the standard levels. */
+const LOOKED_UP_TO_PA = 40_000;
+
+/**
+ * True when some level between the lowest one and 400 hPa is there for what the air does: part B of a TEMP, or the other
+ * levels of an archive. Without any, a deck between two standard levels would be a straight line of dry air.
+ */
+function hasSignificantLevel(levels: Sounding['levels']): boolean {
+  return levels.pressurePa.some(
+    (pressurePa, level) =>
+      level > 0 &&
+      pressurePa > LOOKED_UP_TO_PA &&
+      !STANDARD_PA.has(Math.round(pressurePa)) &&
+      Number.isFinite(levels.temperatureK[level]! + levels.dewPointK[level]!),
+  );
+}
+
 export function profileOfSounding(sounding: Sounding): Profile {
   const { levels } = sounding;
   const count = levels.levelCount;
@@ -32,5 +51,6 @@ export function profileOfSounding(sounding: Sounding): Profile {
     condensateKgPerKg: new Float64Array(count).fill(Number.NaN),
     condensateBasis: 'none',
     surfaceHeightM: sounding.elevationM,
+    isStandardLevelsOnly: !hasSignificantLevel(levels),
   };
 }

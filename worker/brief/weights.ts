@@ -20,6 +20,12 @@ export interface SourceWeight {
   readonly temperature: number;
 }
 
+/**
+ * An ascent that counts less than this is too far and too old together to be known air: 300 km off at its hour, 150 km at
+ * 6 h (judgement; humidity there is as uncertain as the climate's).
+ */
+const LEAST_WEIGHT = 0.06;
+
 export const NO_WEIGHT: SourceWeight = { humidity: 0, temperature: 0 };
 
 /** Weight of an ascent; none beyond its reach. */
@@ -27,10 +33,9 @@ export function soundingWeight(distanceM: number, offsetMs: number): SourceWeigh
   const isNear = distanceM <= SOUNDING_REACH_M && Math.abs(offsetMs) <= SOUNDING_REACH_MS;
   if (!isNear) return NO_WEIGHT;
   const fresh = Math.exp(-Math.abs(offsetMs) / TIME_EFOLD_MS);
-  return {
-    humidity: fresh * Math.exp(-distanceM / HUMIDITY_EFOLD_M),
-    temperature: fresh * Math.exp(-distanceM / TEMPERATURE_EFOLD_M),
-  };
+  const humidity = fresh * Math.exp(-distanceM / HUMIDITY_EFOLD_M);
+  if (humidity < LEAST_WEIGHT) return NO_WEIGHT;
+  return { humidity, temperature: fresh * Math.exp(-distanceM / TEMPERATURE_EFOLD_M) };
 }
 
 /** Weight of a grid column used `offsetMs` from the hours it was made of. */

@@ -71,6 +71,11 @@ export interface Profile {
   readonly condensateBasis: CondensateBasis;
   /** Height of the ground above mean sea level, m; NaN when the source does not say. */
   readonly surfaceHeightM: number;
+  /**
+   * True when the levels are standard ones alone, chosen whatever the air does between them: then nothing is known between
+   * them. An ascent with significant levels, or a model's column, may be read as straight lines.
+   */
+  readonly isStandardLevelsOnly?: boolean;
 }
 
 /** Columns of air on the common axis. Quantities without a value in a known cell (wind, condensate) are NaN. */

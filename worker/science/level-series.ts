@@ -40,10 +40,15 @@ export interface SeriesLevels {
 /**
  * @param levels  Which levels have the value, and which lost it.
  * @param value   The quantity at every level, length levelCount.
+ * @param spacingLimit  Largest step that may be bridged, in ln p.
  * @returns       The levels that have it.
  * @throws        never.
  */
-export function makeLevelSeries(levels: SeriesLevels, value: Float64Array): LevelSeries {
+export function makeLevelSeries(
+  levels: SeriesLevels,
+  value: Float64Array,
+  spacingLimit = SPACING_LIMIT,
+): LevelSeries {
   const lnPressure = new Float64Array(levels.levelCount);
   const kept = new Float64Array(levels.levelCount);
   const hole = new Uint8Array(levels.levelCount);
@@ -56,16 +61,17 @@ export function makeLevelSeries(levels: SeriesLevels, value: Float64Array): Leve
     }
     lnPressure[count] = Math.log(levels.pressurePa[level]!);
     kept[count] = value[level]!;
-    if (count > 0) hole[count - 1] = holeBetween(lnPressure[count - 1]! - lnPressure[count]!, lostSince);
+    if (count > 0)
+      hole[count - 1] = holeBetween(lnPressure[count - 1]! - lnPressure[count]!, lostSince, spacingLimit);
     count += 1;
     lostSince = false;
   }
   return { count, lnPressure, value: kept, hole };
 }
 
-function holeBetween(lnDistance: number, lostSince: boolean): number {
+function holeBetween(lnDistance: number, lostSince: boolean, spacingLimit: number): number {
   if (lostSince) return lnDistance <= LOST_VALUE_LIMIT ? HOLE.none : HOLE.valueLost;
-  return lnDistance <= SPACING_LIMIT ? HOLE.none : HOLE.tooFarApart;
+  return lnDistance <= spacingLimit ? HOLE.none : HOLE.tooFarApart;
 }
 
 /** Rounding allowed where a cell edge and a level are meant to coincide, in ln p (0.1 Pa at 1000 hPa). */

@@ -1,6 +1,6 @@
 /** Which levels of a profile count for which quantity. */
 import type { Profile } from './columns.ts';
-import { type LevelSeries, makeLevelSeries } from './level-series.ts';
+import { type LevelSeries, LOST_VALUE_LIMIT, makeLevelSeries, SPACING_LIMIT } from './level-series.ts';
 
 /** Temperature and humidity on the levels that have both. */
 export interface MoistureSeries {
@@ -38,9 +38,10 @@ export function moistureSeries(profile: Profile): MoistureSeries {
     topLn = Math.min(topLn, lnPressure);
   }
   const levels = { levelCount: count, pressurePa: profile.pressurePa, hasValue, isLost };
+  const spacingLimit = profile.isStandardLevelsOnly === true ? LOST_VALUE_LIMIT : SPACING_LIMIT;
   return {
-    temperature: makeLevelSeries(levels, profile.temperatureK),
-    humidity: makeLevelSeries(levels, profile.relativeHumidityRatio),
+    temperature: makeLevelSeries(levels, profile.temperatureK, spacingLimit),
+    humidity: makeLevelSeries(levels, profile.relativeHumidityRatio, spacingLimit),
     levelCount: count,
     footLn,
     topLn,

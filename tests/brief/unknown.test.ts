@@ -36,6 +36,22 @@ const DECK: readonly AscentLevel[] = [
   [250, 10200, -55, 15, 270, 35],
 ];
 
+/** Cold air with a deck between 850 and 700 hPa that neither of the two levels shows. */
+const DECK_BETWEEN: readonly AscentLevel[] = [
+  [995, 100, -8, 12, 200, 5],
+  [925, 660, -9, 12, 230, 10],
+  [850, 1300, -10, 12, 250, 12],
+  [830, 1480, -10.5, 0.1, 250, 12],
+  [800, 1760, -11, 0.1, 250, 13],
+  [770, 2040, -11.5, 0.1, 250, 14],
+  [750, 2240, -9, 14, 260, 15],
+  [700, 2750, -11, 14, 260, 16],
+  [600, 3900, -18, 14, 270, 20],
+  [500, 5200, -27, 14, 270, 25],
+  [400, 6750, -38, 14, 270, 30],
+  [250, 9800, -55, 14, 270, 35],
+];
+
 let sounding: Sounding;
 let whole: CurtainAnswer;
 
@@ -181,29 +197,17 @@ describe('missing is not clear', () => {
     expect(turnedFree(whole, after)).toEqual([]);
   });
 
-  it('an ascent of standard levels alone says nothing of the air between them', async () => {
-    const standard = [92_500, 85_000, 70_000, 50_000, 40_000, 25_000];
-    const kept = sounding.levels.pressurePa.map((pressurePa, level) =>
-      level === 0 || standard.includes(pressurePa) ? level : -1,
+  it('an ascent of standard levels alone says nothing of a deck between two of them', async () => {
+    const standard = new Set([995, 925, 850, 700, 500, 400, 250]);
+    const timeMs = Date.parse(REQUEST.departure.atUtc);
+    const full = curtainOf(await briefOver([makeAscent(DECK_BETWEEN, { timeMs })]));
+    const icy = full.state.filter(
+      (state, index) => state === 0 && valueAt(full, 'icingProbability', index) >= LIKELY,
     );
-    const pick = (values: Float64Array) => values.filter((_, level) => kept[level]! >= 0);
-    const { levels } = sounding;
-    const pressurePa = pick(levels.pressurePa);
-    const standardOnly = {
-      ...sounding,
-      levels: {
-        levelCount: pressurePa.length,
-        pressurePa,
-        geopotentialHeightM: pick(levels.geopotentialHeightM),
-        temperatureK: pick(levels.temperatureK),
-        dewPointK: pick(levels.dewPointK),
-        windDirectionDeg: pick(levels.windDirectionDeg),
-        windSpeedMps: pick(levels.windSpeedMps),
-      },
-    };
-    const brief = await briefOver([standardOnly]);
-    expect(turnedFree(whole, curtainOf(brief))).toEqual([]);
-    expect(brief.brief.verdict.code).toBe('unknown');
+    expect(icy.length).toBeGreaterThan(30);
+    const partA = DECK_BETWEEN.filter(([pressureHPa]) => standard.has(pressureHPa));
+    const after = curtainOf(await briefOver([makeAscent(partA, { timeMs })]));
+    expect(turnedFree(full, after)).toEqual([]);
   });
 
   it('a lone ascent both far and old is not known air', async () => {

@@ -3,7 +3,6 @@
 import { routeLine } from '../flight/antimeridian.ts';
 import { corridorPolygon, corridorStrip } from '../flight/corridor.ts';
 import type { MinimumAltitudes, RoutePoints } from '../flight/types.ts';
-import { MINIMUM_SOURCES } from '../flight/types.ts';
 import type { BriefFeature } from '../schema/brief.ts';
 import {
   CELL_STATE,
@@ -14,10 +13,11 @@ import {
   LARGE_DROPS_WORDS,
   type WeatherColumns,
 } from '../science/columns.ts';
-import { ftFromM, mmPerMinFromMps, nmFromM } from '../science/units.ts';
+import { ftFromM, mmPerMinFromMps } from '../science/units.ts';
 import { type CellBlock, icingCategories, tileBlocks } from './bands.ts';
-import { freezingLines } from './freezing-levels.ts';
+import { roundedNm as nm, rounded, stretchEdgesM } from './feature-geometry.ts';
 import type { UsedSource } from './gather-weather.ts';
+import { freezingFeatures, minimumFeatures, sourceFeatures, terrainFeatures } from './line-features.ts';
 import { roundTo } from './round-to.ts';
 
 export interface FeatureParts {
@@ -32,7 +32,6 @@ export interface FeatureParts {
 
 /** Cloud at least this probable is drawn as cloud. */
 const CLOUD_PROBABILITY = 0.5;
-const COORDINATE_STEP = 1e-5;
 
 export function briefFeatures(parts: FeatureParts): BriefFeature[] {
   const edgesM = stretchEdgesM(parts.route);
@@ -47,16 +46,6 @@ export function briefFeatures(parts: FeatureParts): BriefFeature[] {
     ...minimumFeatures(parts),
     ...sourceFeatures(parts),
   ];
-}
-
-/** Edges of each point's stretch of the route, m: halfway to its neighbors; length pointCount + 1. */
-export function stretchEdgesM(route: RoutePoints): Float64Array {
-  const edges = new Float64Array(route.pointCount + 1);
-  for (let point = 1; point < route.pointCount; point += 1) {
-    edges[point] = (route.distanceM[point - 1]! + route.distanceM[point]!) / 2;
-  }
-  edges[route.pointCount] = route.distanceM[route.pointCount - 1]!;
-  return edges;
 }
 
 function routeFeature(route: RoutePoints): BriefFeature {
@@ -184,135 +173,12 @@ function cloudFeatures(parts: FeatureParts, { edgesM, footprints }: GroundPlan):
     }));
 }
 
-function freezingFeatures(parts: FeatureParts): BriefFeature[] {
-  const { route } = parts;
-  return freezingLines(parts.weather).map((line, number) => ({
-    type: 'Feature' as const,
-    id: `freezing-level-${number}`,
-    geometry: rounded(routeLine(line.points.map((point) => [route.lonDeg[point]!, route.latDeg[point]!]))),
-    properties: {
-      kind: 'freezing-level' as const,
-      crossing: number + 1,
-      distanceNm: line.points.map((point) => nm(route.distanceM[point]!)),
-      altitudeFt: line.altitudeM.map((altitudeM) =>
-        roundTo(ftFromM(altitudeM + parts.indicatedMinusPressureM), 10),
-      ),
-    },
-  }));
-}
-
-/** Neighboring points of equal value as one stretch. */
-function stretches<Value>(
-  count: number,
-  at: (point: number) => Value,
-  isSame: (a: Value, b: Value) => boolean,
-): { fromPoint: number; toPoint: number; value: Value }[] {
-  const found: { fromPoint: number; toPoint: number; value: Value }[] = [];
-  for (let point = 0; point < count; point += 1) {
-    const value = at(point);
-    const last = found.at(-1);
-    if (last !== undefined && isSame(last.value, value)) last.toPoint = point;
-    else found.push({ fromPoint: point, toPoint: point, value });
-  }
-  return found;
-}
-
-function stretchLine(parts: FeatureParts, fromM: number, toM: number) {
-  return rounded(corridorStripMiddle(parts.route, fromM, toM));
-}
-
-function corridorStripMiddle(route: RoutePoints, fromM: number, toM: number) {
-  const inside: number[][] = [];
-  for (let point = 0; point < route.pointCount; point += 1) {
-    const distanceM = route.distanceM[point]!;
-    if (distanceM < fromM || distanceM > toM) continue;
-    inside.push([route.lonDeg[point]!, route.latDeg[point]!]);
-  }
-  const line = inside.length === 1 ? [inside[0]!, inside[0]!] : inside;
-  return routeLine(line);
-}
-
-function terrainFeatures(parts: FeatureParts): BriefFeature[] {
-  const edgesM = stretchEdgesM(parts.route);
-  return stretches(
-    parts.route.pointCount,
-    (point) => Math.round(ftFromM(parts.minimum.terrainM[point]!)),
-    (a, b) => Object.is(a, b),
-  )
-    .filter((stretch) => Number.isFinite(stretch.value))
-    .map((stretch, number) => {
-      const fromM = edgesM[stretch.fromPoint]!;
-      const toM = edgesM[stretch.toPoint + 1]!;
-      return {
-        type: 'Feature' as const,
-        id: `terrain-${number}`,
-        geometry: stretchLine(parts, fromM, toM),
-        properties: { kind: 'terrain' as const, fromNm: nm(fromM), toNm: nm(toM), heightFt: stretch.value },
-      };
-    });
-}
-
-function minimumFeatures(parts: FeatureParts): BriefFeature[] {
-  const edgesM = stretchEdgesM(parts.route);
-  const { minimum } = parts;
-  return stretches(
-    parts.route.pointCount,
-    (point) => ({ altitudeM: minimum.altitudeM[point]!, source: minimum.source[point]! }),
-    (a, b) => Object.is(a.altitudeM, b.altitudeM) && a.source === b.source,
-  ).map(({ fromPoint, toPoint, value }, number) => {
-    const fromM = edgesM[fromPoint]!;
-    const toM = edgesM[toPoint + 1]!;
-    return {
-      type: 'Feature' as const,
-      id: `minimum-altitude-${number}`,
-      geometry: stretchLine(parts, fromM, toM),
-      properties: {
-        kind: 'minimum-altitude' as const,
-        fromNm: nm(fromM),
-        toNm: nm(toM),
-        altitudeFt: Number.isFinite(value.altitudeM) ? Math.round(ftFromM(value.altitudeM)) : null,
-        source: MINIMUM_SOURCES[value.source] ?? 'unknown',
-      },
-    };
-  });
-}
-
-function sourceFeatures(parts: FeatureParts): BriefFeature[] {
-  return parts.used.flatMap((source) =>
-    source.latDeg === undefined || source.lonDeg === undefined
-      ? []
-      : [
-          {
-            type: 'Feature' as const,
-            id: source.id,
-            geometry: rounded({ type: 'Point' as const, coordinates: [source.lonDeg, source.latDeg] }),
-            properties: {
-              kind: 'source' as const,
-              dataId: source.id,
-              name: source.name,
-              validUtc: new Date(source.validMs).toISOString(),
-              distanceNm: roundTo(nmFromM(source.nearestM), 1),
-            },
-          },
-        ],
-  );
-}
-
 function edgeFt(parts: FeatureParts, cell: number): number {
   const { lowestM, cellDepthM } = parts.icing.axis;
   return Math.round(ftFromM(lowestM + cell * cellDepthM + parts.indicatedMinusPressureM));
 }
 
-const nm = (distanceM: number) => roundTo(nmFromM(distanceM), 0.01);
-
 /** Probability in hundredths, never rounded up into the next step of the bands. */
 function roundedDown(probability: number): number {
   return Math.floor(probability * 100 + 1e-6) / 100;
-}
-
-/** The same geometry with coordinates rounded to about a meter, so that equal inputs give equal bytes. */
-function rounded<Geometry extends { readonly coordinates: unknown }>(geometry: Geometry): Geometry {
-  const round = (value: unknown): unknown =>
-    typeof value === 'number' ? roundTo(value, COORDINATE_STEP) : (value as unknown[]).map(round);
-  return { ...geometry, coordinates: round(geometry.coordinates) };
 }

@@ -99,7 +99,7 @@ function nameAltitude(candidate: TriedCandidate): FlightReason {
 
 function verdictSentence(best: FlownCandidate): string {
   const altitude = feet(best.indicatedAltitudeM);
-  if (best.verdict === 'unknown') return `Unknown: ${refuseReason(best)} on the path at ${altitude}`;
+  if (best.verdict === 'unknown') return `Unknown at ${altitude}: ${refuseReason(best)}`;
   if (best.verdict === 'outside-limits') {
     return `No altitude is within limits. At ${altitude}: ${refuseReason(best)}`;
   }

@@ -1,16 +1,14 @@
-/** Humidity relations against a meteorology library's tests, an online psychrometric calculator, and computed rows. */
+/** Humidity relations against a meteorology library's tests and rows computed apart. */
 import { expect, test } from 'vitest';
 import {
   airDensityKgPerM3,
   dewPointK,
   frostPointK,
-  iceBulbK,
   mixingRatioKgPerKg,
   relativeHumidityIceRatio,
   relativeHumidityRatioFromDewPoint,
   specificHumidityKgPerKg,
   virtualTemperatureK,
-  wetBulbK,
 } from '../../worker/science/humidity.ts';
 import { relativeHumidityRatioOverWater } from '../../worker/science/humidity-basis.ts';
 import { saturationMixingRatio } from '../../worker/science/moist-adiabat.ts';
@@ -18,127 +16,120 @@ import {
   saturationVaporPressureBoltonPa,
   saturationVaporPressureWaterPa,
 } from '../../worker/science/saturation.ts';
-import { cFromK, kFromC } from '../../worker/science/units.ts';
+import { cFromK, kFromC, paFromHPa } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
+import { testPublished } from '../support/published-values.ts';
 
-test('25 degC over a dew point of 15 degC is 53.80 % (meteorology library, Bolton saturation)', () => {
-  const percent = 100 * relativeHumidityRatioFromDewPoint(kFromC(25), kFromC(15));
-  assertClose(percent, 53.8, {
-    abs: 0.02,
-    why: 'printed to 0.01; the two saturation forms differ by 0.01 here',
-  });
-});
+const LIBRARY = 'Unit tests of an open meteorology library (thermodynamics)';
 
-test('a mixing ratio of 0.012 at 1013.25 hPa and 20 degC is 81.725 % of saturation (meteorology library)', () => {
-  const saturated = mixingRatioKgPerKg(saturationVaporPressureBoltonPa(kFromC(20)), 101325);
-  assertClose((100 * 0.012) / saturated, 81.725, {
-    abs: 0.01,
-    why: 'as the library states, w over ws, Bolton',
-  });
-});
+testPublished(
+  'relative humidity from a dew point and from a mixing ratio',
+  { source: LIBRARY, tag: 'L', values: 2 },
+  (published) => {
+    published.close(100 * relativeHumidityRatioFromDewPoint(kFromC(25), kFromC(15)), 53.8, {
+      abs: 0.016,
+      why: 'half of 0.01, and 0.011 between the saturation forms of Bolton and of Murphy and Koop',
+    });
+    // 0.012 kg/kg at 1013.25 hPa and 20 degC; the library divides by the saturated ratio, Bolton.
+    const saturated = mixingRatioKgPerKg(saturationVaporPressureBoltonPa(kFromC(20)), paFromHPa(1013.25));
+    published.close((100 * 0.012) / saturated, 81.725, {
+      abs: 0.004,
+      why: 'ratio of gas constants 0.62198 here and 0.621957 there: 0.003',
+    });
+  },
+);
 
-test('a mixing ratio of 0.01215 is a specific humidity of 0.01200 (meteorology library)', () => {
-  assertClose(specificHumidityKgPerKg(0.01215), 0.012, { abs: 1e-5, why: 'printed to 1e-5' });
-});
+testPublished(
+  'specific humidity, virtual temperature and density of moist air',
+  { source: LIBRARY, tag: 'L', values: 3 },
+  (published) => {
+    published.close(specificHumidityKgPerKg(0.01215), 0.012, { abs: 5e-6, why: 'half of the last digit' });
+    published.close(virtualTemperatureK(288, 0.0016), 288.2796, {
+      abs: 1e-4,
+      why: 'half of the last digit, and the ratio of gas constants',
+    });
+    // 999 hPa.
+    published.close(airDensityKgPerM3(paFromHPa(999), 288, 0.0016), 1.2072, {
+      abs: 1e-4,
+      why: 'half of the last digit, and gas constants that differ by 1e-5',
+    });
+  },
+);
 
-test('288 K with 1.6 g/kg has a virtual temperature of 288.2796 K and at 999 hPa a density of 1.2072 kg/m3', () => {
-  assertClose(virtualTemperatureK(288, 0.0016), 288.2796, { abs: 0.001, why: 'meteorology library' });
-  assertClose(airDensityKgPerM3(99900, 288, 0.0016), 1.2072, { abs: 0.001, why: 'meteorology library' });
-});
+testPublished(
+  'frost points of six dew points',
+  { source: 'Murphy and Koop 2005, eq. 7 and 10', tag: 'C', values: 6 },
+  (published) => {
+    const rows = [
+      [-2, -1.767],
+      [-5, -4.43],
+      [-10, -8.899],
+      [-15, -13.406],
+      [-20, -17.95],
+      [-30, -27.154],
+    ] as const;
+    for (const [dewPointC, frostPointC] of rows) {
+      const found = cFromK(frostPointK(saturationVaporPressureWaterPa(kFromC(dewPointC))));
+      published.close(found, frostPointC, { abs: 0.001, why: 'printed to 0.001' });
+      // Rule of thumb: 0.88-0.90 of the dew point; the ends are rounded.
+      expect(found / dewPointC).toBeGreaterThan(0.875);
+      expect(found / dewPointC).toBeLessThan(0.91);
+    }
+  },
+);
 
-test('frost points of six dew points equal those computed apart (Murphy and Koop 2005)', () => {
-  const rows = [
-    [-2, -1.767],
-    [-5, -4.43],
-    [-10, -8.899],
-    [-15, -13.406],
-    [-20, -17.95],
-    [-30, -27.154],
-  ] as const;
-  for (const [dewPointC, frostPointC] of rows) {
-    const found = cFromK(frostPointK(saturationVaporPressureWaterPa(kFromC(dewPointC))));
-    assertClose(found, frostPointC, { abs: 0.01, why: 'reference tolerance' });
-    expect(found / dewPointC).toBeGreaterThan(0.88 - 0.01);
-    expect(found / dewPointC).toBeLessThan(0.9 + 0.01);
-  }
-  expect(rows.length).toBe(6);
-});
-
-test('air saturated over water is supersaturated over ice by the computed amounts', () => {
-  const rows = [
-    [-5, 104.98],
-    [-10, 110.22],
-    [-15, 115.74],
-    [-20, 121.55],
-    [-30, 134.0],
-  ] as const;
-  for (const [celsius, percent] of rows) {
-    assertClose(100 * relativeHumidityIceRatio(1, kFromC(celsius)), percent, {
+testPublished(
+  'air saturated over water, over ice in per cent',
+  { source: 'Murphy and Koop 2005, eq. 7 and 10', tag: 'C', values: 6 },
+  (published) => {
+    const rows = [
+      [-5, 104.98],
+      [-10, 110.22],
+      [-15, 115.74],
+      [-20, 121.55],
+      [-30, 134.0],
+    ] as const;
+    const tolerance = { abs: 0.006, why: 'printed to 0.01' };
+    for (const [celsius, percent] of rows) {
+      published.close(100 * relativeHumidityIceRatio(1, kFromC(celsius)), percent, tolerance);
+    }
+    published.close(100 * relativeHumidityIceRatio(0.87, kFromC(-15)), 100.7, {
       abs: 0.05,
-      why: 'reference tolerance',
+      why: 'printed to 0.1',
     });
-  }
-  assertClose(100 * relativeHumidityIceRatio(0.87, kFromC(-15)), 100.7, {
-    abs: 0.05,
-    why: '87 % at -15 degC',
-  });
-  expect(rows.length).toBe(5);
-});
+  },
+);
 
-test('saturated mixing ratios equal the computed rows', () => {
-  // hPa, degC, g/kg.
-  const rows = [
-    [1000, 0, 3.825],
-    [850, -5, 3.102],
-    [700, -10, 2.556],
-    [500, -20, 1.565],
-  ] as const;
-  for (const [hPa, celsius, gPerKg] of rows) {
-    assertClose(1000 * saturationMixingRatio(kFromC(celsius), hPa * 100), gPerKg, {
-      abs: 0.01,
-      why: 'reference tolerance',
-    });
-  }
-  expect(rows.length).toBe(4);
-});
+testPublished(
+  'saturated mixing ratios',
+  { source: 'Murphy and Koop 2005, eq. 7 and 10', tag: 'C', values: 4 },
+  (published) => {
+    // hPa, degC, g/kg.
+    const rows = [
+      [1000, 0, 3.825],
+      [850, -5, 3.102],
+      [700, -10, 2.556],
+      [500, -20, 1.565],
+    ] as const;
+    for (const [hPa, celsius, gPerKg] of rows) {
+      published.close(1000 * saturationMixingRatio(kFromC(celsius), paFromHPa(hPa)), gPerKg, {
+        abs: 0.001,
+        why: 'printed to 0.001; ratio of gas constants 0.622 there',
+      });
+    }
+  },
+);
 
-test('wet bulbs at 1013.25 hPa equal those of an online psychrometric calculator', () => {
-  const rows = [
-    [5, 50, 1.345],
-    [10, 70, 7.393],
-    [20, 90, 18.863],
-  ] as const;
-  for (const [celsius, percent, bulbC] of rows) {
-    assertClose(cFromK(wetBulbK(kFromC(celsius), percent / 100, 101325)), bulbC, {
-      abs: 0.02,
-      why: 'reference tolerance',
-    });
-  }
-  expect(rows.length).toBe(3);
-});
-
-test('water and ice bulbs near and below 0 degC equal the computed rows', () => {
-  // degC, dew point degC, hPa, water bulb, ice bulb.
-  const rows = [
-    [0, -5, 850, -1.968, -1.995],
-    [-5, -10, 850, -6.598, -6.428],
-    [2, -4, 900, -0.401, -0.541],
-  ] as const;
-  for (const [celsius, dewC, hPa, waterC, iceC] of rows) {
-    const humidity = relativeHumidityRatioFromDewPoint(kFromC(celsius), kFromC(dewC));
-    const tolerance = { abs: 0.05, why: 'reference tolerance' };
-    assertClose(cFromK(wetBulbK(kFromC(celsius), humidity, hPa * 100)), waterC, tolerance);
-    assertClose(cFromK(iceBulbK(kFromC(celsius), humidity, hPa * 100)), iceC, tolerance);
-  }
-  expect(rows.length).toBe(3);
-});
-
-test('100 % of two mixed bases at -10 degC is 95.4 and 93.7 % over water (forms from memory)', () => {
-  const overWater = (basis: 'ncep-mixed' | 'ecmwf-mixed') =>
-    100 * relativeHumidityRatioOverWater(1, kFromC(-10), basis);
-  assertClose(overWater('ncep-mixed'), 95.4, { abs: 0.05, why: 'printed to 0.1' });
-  assertClose(overWater('ecmwf-mixed'), 93.7, { abs: 0.05, why: 'printed to 0.1' });
-});
+testPublished(
+  '100 % of two mixed bases at -10 degC, over water (their forms are from memory)',
+  { source: 'Mixed saturation of two global models', tag: 'C', values: 2 },
+  (published) => {
+    const overWater = (basis: 'ncep-mixed' | 'ecmwf-mixed') =>
+      100 * relativeHumidityRatioOverWater(1, kFromC(-10), basis);
+    published.close(overWater('ncep-mixed'), 95.4, { abs: 0.05, why: 'printed to 0.1' });
+    published.close(overWater('ecmwf-mixed'), 93.7, { abs: 0.05, why: 'printed to 0.1' });
+  },
+);
 
 test('every basis means water at 0 degC, and water stays water at any temperature', () => {
   for (const basis of ['water', 'ncep-mixed', 'ecmwf-mixed'] as const) {

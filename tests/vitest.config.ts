@@ -15,5 +15,6 @@ export default defineConfig({
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,
+    reporters: ['default', './tests/support/published-reporter.ts'],
   },
 });

@@ -1,73 +1,78 @@
-/**
- * Direction of flight and least height over obstacles, against 14 CFR 91.179(b) and 91.177(a) as published.
- * The rows of 91.179 were looked up; those of 91.177 are the rule's own arithmetic on an invented obstacle.
- */
+/** Direction of flight and least height over obstacles, against 14 CFR 91.179(b) and 91.177(a). */
 import { describe, expect, test } from 'vitest';
 import { suitsDirection } from '../../worker/flight/candidates.ts';
 import { minimumAltitudes } from '../../worker/flight/minimum-altitude.ts';
 import { ftFromM, mFromFt, mFromNm } from '../../worker/science/units.ts';
 import { makeTestRoute } from '../flight/make-curtain.ts';
-import { assertClose } from '../support/assert-close.ts';
+import { testPublished } from '../support/published-values.ts';
 
-describe('suitsDirection follows 14 CFR 91.179(b)', () => {
-  test.each([
-    [179, 9000, true],
-    [180, 9000, false],
-    [359, 9000, false],
-    [0, 9000, true],
-    [90, 18000, false],
-    [270, 18000, true],
-    [90, 19000, true],
-    [90, 21000, true],
-    [90, 23000, true],
-    [270, 20000, true],
-    [270, 22000, true],
-    [270, 19000, false],
-  ])('magnetic course %i at %i ft: %s', (courseDeg, altitudeFt, suits) => {
-    expect(suitsDirection(courseDeg, altitudeFt)).toBe(suits);
-  });
+testPublished(
+  'odd thousands suit 0-179, even ones 180-359, as flight levels from 18,000 ft',
+  { source: '14 CFR 91.179(b)', tag: 'L', values: 12 },
+  (published) => {
+    const rows = [
+      [179, 9000, true],
+      [180, 9000, false],
+      [359, 9000, false],
+      [0, 9000, true],
+      [90, 18000, false],
+      [270, 18000, true],
+      [90, 19000, true],
+      [90, 21000, true],
+      [90, 23000, true],
+      [270, 20000, true],
+      [270, 22000, true],
+      [270, 19000, false],
+    ] as const;
+    for (const [courseDeg, altitudeFt, suits] of rows) {
+      published.same(suitsDirection(courseDeg, altitudeFt), suits, `course ${courseDeg} at ${altitudeFt} ft`);
+    }
+  },
+);
 
+describe('suitsDirection beyond the rule', () => {
   test('179.9 still counts as 0-179', () => {
     expect(suitsDirection(179.9, 9000)).toBe(true);
   });
 
   test('altitudes that are no whole thousands suit no course', () => {
-    expect([0, 90, 180, 270].map((courseDeg) => suitsDirection(courseDeg, 9500))).toEqual([
-      false,
-      false,
-      false,
-      false,
-    ]);
+    for (const courseDeg of [0, 90, 180, 270]) expect(suitsDirection(courseDeg, 9500)).toBe(false);
   });
 
   test('from 29,000 ft nothing is called right, since the rule there is not judged', () => {
-    expect([29000, 30000, 31000].map((altitudeFt) => suitsDirection(90, altitudeFt))).toEqual([
-      false,
-      false,
-      false,
-    ]);
+    for (const altitudeFt of [29000, 30000, 31000]) expect(suitsDirection(90, altitudeFt)).toBe(false);
   });
 });
 
-describe('minimumAltitudes follows 14 CFR 91.177(a) for mountainous areas', () => {
+const OBSTACLE_FT = 6420;
+
+/** A leg past one obstacle, which lies so many NM off the course, with a minimum entered for all of it or none. */
+function minimaPast(offNm: number, enteredFt?: number) {
   const route = makeTestRoute(100);
   const lonDegPerNm = 1 / (60 * Math.cos((40.8 * Math.PI) / 180));
-  const withSpotAt = (offNm: number) =>
-    minimumAltitudes({
-      route,
-      entered: [],
-      spotHeights: [{ latDeg: 40.8, lonDeg: -70 + offNm * lonDegPerNm, heightM: mFromFt(6420) }],
-      corridorHalfWidthM: mFromNm(4),
-    });
-  const highestFt = (minimum: ReturnType<typeof withSpotAt>) =>
-    ftFromM(Math.max(...minimum.altitudeM.filter((altitudeM) => !Number.isNaN(altitudeM))));
-
-  test('an obstacle of 6,420 ft asks for 8,420 ft', () => {
-    assertClose(highestFt(withSpotAt(0)), 8420, { abs: 1e-6, why: 'feet to meters and back' });
+  return minimumAltitudes({
+    route,
+    entered:
+      enteredFt === undefined
+        ? []
+        : [{ fromM: 0, toM: route.distanceM.at(-1)!, altitudeM: mFromFt(enteredFt) }],
+    spotHeights: [{ latDeg: 40.8, lonDeg: -70 + offNm * lonDegPerNm, heightM: mFromFt(OBSTACLE_FT) }],
+    corridorHalfWidthM: mFromNm(4),
   });
+}
 
-  test('an obstacle 3.9 NM from the course counts and one 4.1 NM from it does not', () => {
-    assertClose(highestFt(withSpotAt(3.9)), 8420, { abs: 1e-6, why: 'feet to meters and back' });
-    expect(withSpotAt(4.1).legSource).toBe('unknown');
-  });
-});
+const greatestFt = (altitudesM: Float64Array) =>
+  ftFromM(Math.max(...altitudesM.filter((altitudeM) => !Number.isNaN(altitudeM))));
+
+testPublished(
+  '2,000 ft over an obstacle within 4 NM of the course in mountainous areas, 1,000 ft anywhere',
+  { source: 'Our reading of 14 CFR 91.177(a)', tag: 'C', values: 5 },
+  (published) => {
+    const exact = { abs: 1e-6, why: 'feet to meters and back' };
+    published.close(greatestFt(minimaPast(0).altitudeM), 8420, exact);
+    published.close(greatestFt(minimaPast(3.9).altitudeM), 8420, exact);
+    published.same(minimaPast(4.1).legSource, 'unknown', 'an obstacle 4.1 NM off the course does not count');
+    published.close(greatestFt(minimaPast(0, 7420).altitudeM), 7420, exact);
+    published.close(greatestFt(minimaPast(0, 7419).overruledM), 7419, exact);
+  },
+);

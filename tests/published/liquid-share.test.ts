@@ -7,35 +7,58 @@ import {
   waterContentKgPerM3,
 } from '../../worker/science/liquid-water.ts';
 import { gPerM3FromKgPerM3, kFromC, paFromHPa } from '../../worker/science/units.ts';
-import { assertClose } from '../support/assert-close.ts';
+import { testPublished } from '../support/published-values.ts';
 
-test('the Tiedtke 1993 form gives the computed values (form from memory)', () => {
-  const rows = [
-    [-5, 0.612],
-    [-10, 0.319],
-    [-15, 0.121],
-    [-20, 0.017],
-  ] as const;
-  for (const [celsius, share] of rows) {
-    assertClose(earlyFreezingLiquidShare(kFromC(celsius)), share, { abs: 0.0006, why: 'printed to 0.001' });
-  }
-  expect(rows.length).toBe(4);
-});
+const LAST_DIGIT = { abs: 0.0006, why: 'printed to 0.001' };
 
-test('the form of Hu et al. 2010 gives the computed values (coefficients from memory)', () => {
-  const rows = [
-    [-10, 0.99],
-    [-15, 0.98],
-    [-20, 0.921],
-    [-25, 0.696],
-    [-30, 0.215],
-    [-35, 0.002],
-  ] as const;
-  for (const [celsius, share] of rows) {
-    assertClose(cloudTopLiquidShare(kFromC(celsius)), share, { abs: 0.0006, why: 'printed to 0.001' });
-  }
-  expect(rows.length).toBe(6);
-});
+testPublished(
+  'liquid share at four temperatures (form from memory)',
+  { source: 'Tiedtke 1993 form', tag: 'C', values: 4 },
+  (published) => {
+    const rows = [
+      [-5, 0.612],
+      [-10, 0.319],
+      [-15, 0.121],
+      [-20, 0.017],
+    ] as const;
+    for (const [celsius, share] of rows) {
+      published.close(earlyFreezingLiquidShare(kFromC(celsius)), share, LAST_DIGIT);
+    }
+  },
+);
+
+testPublished(
+  'liquid share of cloud tops at six temperatures (coefficients from memory)',
+  { source: 'Hu et al. 2010', tag: 'C', values: 6 },
+  (published) => {
+    const rows = [
+      [-10, 0.99],
+      [-15, 0.98],
+      [-20, 0.921],
+      [-25, 0.696],
+      [-30, 0.215],
+      [-35, 0.002],
+    ] as const;
+    for (const [celsius, share] of rows) {
+      published.close(cloudTopLiquidShare(kFromC(celsius)), share, LAST_DIGIT);
+    }
+  },
+);
+
+testPublished(
+  'water content of 0.3 g/kg at 850 hPa, -5 degC and of 0.1 g/kg at 700 hPa, -15 degC',
+  { source: 'Mixing ratio times density of dry air', tag: 'C', values: 2 },
+  (published) => {
+    const rows = [
+      [0.3, 850, -5, 0.331],
+      [0.1, 700, -15, 0.0945],
+    ] as const;
+    for (const [gPerKg, hPa, celsius, gPerM3] of rows) {
+      const found = waterContentKgPerM3(gPerKg / 1000, kFromC(celsius), paFromHPa(hPa));
+      published.close(gPerM3FromKgPerM3(found), gPerM3, { rel: 0.0016, why: 'printed to three figures' });
+    }
+  },
+);
 
 test('the share in use lies between the two, and never rises as it gets colder', () => {
   let before = 1;
@@ -47,16 +70,4 @@ test('the share in use lies between the two, and never rises as it gets colder',
     expect(share).toBeLessThanOrEqual(before);
     before = share;
   }
-});
-
-test('cloud water of 0.3 g/kg at 850 hPa and 0.1 g/kg at 700 hPa is 0.331 and 0.0945 g/m3 (computed)', () => {
-  const rows = [
-    [0.3, 850, -5, 0.331],
-    [0.1, 700, -15, 0.0945],
-  ] as const;
-  for (const [gPerKg, hPa, celsius, gPerM3] of rows) {
-    const found = waterContentKgPerM3(gPerKg / 1000, kFromC(celsius), paFromHPa(hPa));
-    assertClose(gPerM3FromKgPerM3(found), gPerM3, { abs: 0.0005, why: 'printed to three figures' });
-  }
-  expect(rows.length).toBe(2);
 });

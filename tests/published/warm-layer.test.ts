@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { LARGE_DROPS } from '../../worker/science/columns.ts';
 import { kFromC } from '../../worker/science/units.ts';
 import { enclosedEnergyJPerKg, fateOfMeltedSnow } from '../../worker/science/warm-layer.ts';
-import { assertClose } from '../support/assert-close.ts';
+import { testPublished } from '../support/published-values.ts';
 
 /** Energy of a layer of given depth from its linear temperature, in thin slices; pressure by the hypsometric equation. */
 function energyOfLayer(footC: number, topC: number, depthM: number): number {
@@ -19,46 +19,75 @@ function energyOfLayer(footC: number, topC: number, depthM: number): number {
   return sum;
 }
 
-test('energies of near-isothermal layers equal the computed rows', () => {
-  // Mean degC, m, J/kg.
-  const rows = [
-    [2, 1000, 71.8],
-    [3, 800, 86.2],
-    [1, 500, 18.0],
-  ] as const;
-  for (const [meanC, depthM, energy] of rows) {
-    assertClose(energyOfLayer(meanC, meanC, depthM), energy, {
-      rel: 0.015,
-      why: 'the rows divide by 273.15 K, the layer by its own temperature: up to 1.1 %',
-    });
-  }
-  expect(rows.length).toBe(3);
-});
+testPublished(
+  'energies of near-isothermal layers, and of a surface layer from -8 to 0 degC over 600 m',
+  { source: 'Bourgouin 2000, enclosed area Rd integral of (T - T0) d ln p', tag: 'C', values: 4 },
+  (published) => {
+    // Mean degC, m, J/kg.
+    const rows = [
+      [2, 1000, 71.8],
+      [3, 800, 86.2],
+      [1, 500, 18.0],
+    ] as const;
+    for (const [meanC, depthM, energy] of rows) {
+      published.close(energyOfLayer(meanC, meanC, depthM), energy, {
+        abs: 0.06,
+        rel: meanC / 273.15,
+        why: 'printed to 0.1; the rows divide by 273.15 K, the layer by its own temperature',
+      });
+    }
+    // The form cp t ln(theta) would give 207 here, since its ends are unequally warm.
+    published.close(-energyOfLayer(-8, 0, 600), 88, { abs: 0.5, why: 'printed to 1 J/kg' });
+  },
+);
 
-test('a surface layer from -8 to 0 degC over 600 m encloses 88 J/kg, not the 207 of the unequal-ends form', () => {
-  assertClose(-energyOfLayer(-8, 0, 600), 88, { abs: 1, why: 'printed to 1 J/kg' });
-});
-
-test('melted snow becomes ice pellets beyond 66 + 0.66 warm energy (Bourgouin 2000)', () => {
-  // Warm energy, limit of the cold energy: J/kg.
-  const rows = [
-    [2, 67.3],
-    [10, 72.6],
-    [50, 99.0],
-    [100, 132.0],
-  ] as const;
-  for (const [warm, limit] of rows) {
-    expect(fateOfMeltedSnow(warm, limit - 0.1), `${warm} J/kg, below`).toBe(LARGE_DROPS.freezingRain);
-    expect(fateOfMeltedSnow(warm, limit + 0.1), `${warm} J/kg, above`).toBe(LARGE_DROPS.icePellets);
+/** The least cold energy that makes ice pellets of what a warm layer melted, J/kg. */
+function pelletLimit(warmJPerKg: number): number {
+  let low = 0;
+  let high = 1000;
+  for (let step = 0; step < 60; step += 1) {
+    const middle = (low + high) / 2;
+    if (fateOfMeltedSnow(warmJPerKg, middle) === LARGE_DROPS.icePellets) high = middle;
+    else low = middle;
   }
-  expect(rows.length).toBe(4);
-});
+  return high;
+}
+
+const exact = { abs: 1e-6, why: 'the limit itself' };
+
+testPublished(
+  'melted snow becomes ice pellets beyond 66 + 0.66 warm energy; under 2 J/kg nothing has melted',
+  { source: 'Bourgouin 2000, as coded in public post-processing sources', tag: 'L', values: 3 },
+  (published) => {
+    const slope = (pelletLimit(100) - pelletLimit(10)) / 90;
+    published.close(slope, 0.66, exact);
+    published.close(pelletLimit(10) - 10 * slope, 66, exact);
+    published.same(fateOfMeltedSnow(2, 0) === LARGE_DROPS.none, false, '2 J/kg');
+    expect(fateOfMeltedSnow(1.999, 0)).toBe(LARGE_DROPS.none);
+  },
+);
+
+testPublished(
+  'the limit for four warm energies',
+  { source: 'Bourgouin 2000, 66 + 0.66 warm energy', tag: 'C', values: 4 },
+  (published) => {
+    const rows = [
+      [2, 67.3],
+      [10, 72.6],
+      [50, 99.0],
+      [100, 132.0],
+    ] as const;
+    for (const [warm, limit] of rows) {
+      published.close(pelletLimit(warm), limit, { abs: 0.05, why: 'printed to 0.1' });
+      expect(fateOfMeltedSnow(warm, limit - 0.1), `${warm} J/kg, below`).toBe(LARGE_DROPS.freezingRain);
+    }
+  },
+);
 
 test('between 46 and 66 + 0.66 warm energy, published as either (lower limit from memory), freezing rain is assumed', () => {
   expect(fateOfMeltedSnow(50, 60 + 0.66 * 50)).toBe(LARGE_DROPS.freezingRain);
 });
 
-test('under 2 J/kg nothing has melted', () => {
-  expect(fateOfMeltedSnow(1.9, 0)).toBe(LARGE_DROPS.none);
+test('without a known warm energy nothing has melted', () => {
   expect(fateOfMeltedSnow(Number.NaN, 0)).toBe(LARGE_DROPS.none);
 });

@@ -32,6 +32,7 @@ export function runSuite({ suite, args, dataFolder }: SuiteRun): number {
       'tests/vitest.config.ts',
       '--reporter=default',
       '--reporter=json',
+      '--reporter=./tests/support/published-reporter.ts',
       `--outputFile.json=${reportFile}`,
       ...args,
     ],

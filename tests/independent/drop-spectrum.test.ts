@@ -16,7 +16,7 @@ import { medianVolumeDiameterM, spectrumSlopePerM } from '../../worker/science/d
 import { localEfficiency } from '../../worker/science/impact.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { recordDifferences } from '../support/difference-record.ts';
-import { integrateCatch, schillerNaumannDrag } from '../support/droplet-trajectory.ts';
+import { integrateStagnation, schillerNaumannDrag } from '../support/droplet-trajectory.ts';
 import { type GammaSpectrum, integrateSpectrum } from '../support/gamma-spectrum.ts';
 
 test('the slope and the median volume diameter are those of the integrated spectrum to 0.04 %', () => {
@@ -118,7 +118,7 @@ function pathEfficiencies({ temperatureK, pressurePa, speedMps, radiusM }: Cylin
   for (let diameterM = first; diameterM < 250e-6; diameterM *= ratio) {
     const inertia = inertiaPerM2 * diameterM ** 2;
     const encounter = { inertia, reynolds: reynoldsPerM * diameterM, drag: schillerNaumannDrag };
-    values.push(inertia > 0.125 ? integrateCatch(encounter).stagnation : 0);
+    values.push(inertia > 0.125 ? integrateStagnation(encounter) : 0);
   }
   return (diameterM: number) => {
     const place = Math.log(diameterM / first) / Math.log(ratio);

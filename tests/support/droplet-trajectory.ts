@@ -127,23 +127,27 @@ export function impactAngleRad(encounter: Encounter, offset: number): number | u
 export interface Catch {
   /** E: far height of the path that just touches. */
   readonly overall: number;
-  /** beta0: far height over length of surface, of a path close to the stagnation line. */
+  /** beta0, see below. */
   readonly stagnation: number;
 }
 
-/** A neighboring path of this part of E gives beta0; the square of it is the relative error. */
-const NEIGHBOR = 1 / 500;
+/** Far height of the path next to the stagnation line; where not even this strikes, nothing worth a number is caught. */
+const NEIGHBOR = 1e-6;
 
-/** @returns both efficiencies, 0 when even the innermost paths pass. */
+/** @returns beta0: far height over length of surface, of a path next to the stagnation line; 0 when it passes. */
+export function integrateStagnation(encounter: Encounter): number {
+  const angleRad = impactAngleRad(encounter, NEIGHBOR);
+  return angleRad === undefined ? 0 : NEIGHBOR / angleRad;
+}
+
+/** @returns both efficiencies, E to 2e-6. */
 export function integrateCatch(encounter: Encounter): Catch {
   let striking = 0;
   let passing = 1.1;
-  for (let halving = 0; halving < 22; halving += 1) {
+  for (let halving = 0; halving < 19; halving += 1) {
     const middle = (striking + passing) / 2;
     if (impactAngleRad(encounter, middle) === undefined) passing = middle;
     else striking = middle;
   }
-  const offset = striking * NEIGHBOR;
-  const angleRad = offset > 0 ? impactAngleRad(encounter, offset) : undefined;
-  return { overall: striking, stagnation: angleRad === undefined ? 0 : offset / angleRad };
+  return { overall: striking, stagnation: integrateStagnation(encounter) };
 }

@@ -1,8 +1,8 @@
 /** The physics of a curtain, three sizes: profiles to columns, diagnosis, pooling, in Node (the engine of workerd). */
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import type { Profile } from '../../worker/science/columns.ts';
-import { diagnoseColumns } from '../../worker/science/diagnose-columns.ts';
-import { poolColumns } from '../../worker/science/pool-columns.ts';
+import { diagnoseSources } from '../../worker/science/diagnose-columns.ts';
+import { forecastErrors, makeSourceErrors, setErrors } from '../../worker/science/error-spreads.ts';
 import { weatherColumnsFromProfiles } from '../../worker/science/profile-columns.ts';
 
 const WARM_UP = 100;
@@ -34,22 +34,30 @@ function runOnce(points: number, cells: number): number {
   const profiles = Array.from({ length: points }, (_, point) => profileAt(point));
   const weights = new Float64Array(points * points);
   for (let point = 0; point < points; point += 1) weights[point * points + point] = 1;
+  const errors = makeSourceErrors(points * points);
+  for (let point = 0; point < points; point += 1) {
+    setErrors(errors, point * points + point, forecastErrors(6 * 3_600_000));
+  }
   const start = performance.now();
   const weather = weatherColumnsFromProfiles(profiles, axis);
-  const icing = diagnoseColumns(weather, {
-    trueAirspeedMps: new Float64Array(cells).fill(85),
-    wingNoseRadiusM: 0.02,
-    rodRadiusM: 0.006,
-    dropletNumberPerM3: 150e6,
-  });
-  const pooled = poolColumns(weather, icing, {
-    pointCount: points,
-    sourceCount: points,
-    humidity: weights,
-    temperature: weights,
-  });
+  const { icing } = diagnoseSources(
+    weather,
+    {
+      pointCount: points,
+      sourceCount: points,
+      humidity: weights,
+      temperature: weights,
+      errors,
+    },
+    {
+      trueAirspeedMps: new Float64Array(cells).fill(85),
+      wingNoseRadiusM: 0.02,
+      rodRadiusM: 0.006,
+      dropletNumberPerM3: 150e6,
+    },
+  );
   const spent = performance.now() - start;
-  checksum += pooled.icing.icingProbability.reduce((sum, each) => sum + each, 0);
+  checksum += icing.icingProbability.reduce((sum, each) => sum + each, 0);
   return spent;
 }
 

@@ -54,7 +54,7 @@ describe('chooseAltitude over a deck that reaches the ground', () => {
 
   test('says in one sentence what to file, the ice and the fluid', () => {
     expect(choice.verdict.sentence).toBe(
-      'File 11,000 ft: up to 25 min icing, climb and descent, worst light, fluid up to 40 of 80 L',
+      'File 11,000 ft: up to 25 min icing, climb and descent, worst light, fluid up to 30 of 80 L',
     );
   });
 

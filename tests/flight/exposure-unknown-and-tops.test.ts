@@ -42,11 +42,12 @@ describe('exposureAt and unknown air', () => {
     'cloudProbability',
     'wingGrowthMps',
     'wingCatchKgPerM2S',
+    'largeDropProbability',
   ] as const)('a known cell whose %s is NaN is unknown, never ice-free', (quantity) => {
-    const { weather, icing } = makeCurtain(makeTestRoute().pointCount, DRY);
-    const values = quantity === 'temperatureK' ? weather.temperatureK : icing[quantity];
+    const curtain = makeCurtain(makeTestRoute().pointCount, DRY);
+    const values = quantity === 'temperatureK' ? curtain.weather.temperatureK : curtain.icing[quantity];
     values.fill(Number.NaN);
-    const found = exposureIn({ weather, icing });
+    const found = exposureIn(curtain);
     assertClose(found.unknownS, found.totalS, BY_HAND);
   });
 

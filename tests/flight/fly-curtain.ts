@@ -1,10 +1,11 @@
 /** One flight of the round-number aeroplane through a small curtain, for tests of the exposure. */
-import { makeEnvelopeWindows } from '../../worker/flight/envelope-windows.ts';
+
 import { exposureAt } from '../../worker/flight/exposure.ts';
 import { makeFlightPath } from '../../worker/flight/flight-path.ts';
 import type { Exposure } from '../../worker/flight/types.ts';
 import { windFromColumns } from '../../worker/flight/wind.ts';
 import type { AltitudeAxis } from '../../worker/science/columns.ts';
+import { makeEnvelopeWindows } from '../../worker/science/envelope-windows.ts';
 import { mFromFt } from '../../worker/science/units.ts';
 import { type CellAt, makeCurtain, makeTestRoute, ROUND_AIRCRAFT, TEST_AXIS } from './make-curtain.ts';
 
@@ -36,5 +37,10 @@ export function exposureIn(
     destinationPressureAltitudeM: 0,
   });
   if (path.kind !== 'path') throw new Error(path.kind);
-  return exposureAt({ aircraft: ROUND_AIRCRAFT, path, ...curtain, windows: makeEnvelopeWindows(route) });
+  return exposureAt({
+    aircraft: ROUND_AIRCRAFT,
+    path,
+    ...curtain,
+    windows: makeEnvelopeWindows(route.distanceM),
+  });
 }

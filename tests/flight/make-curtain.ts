@@ -9,8 +9,11 @@ import {
   type AltitudeAxis,
   CELL_STATE,
   type IcingColumns,
+  INTENSITY,
   type WeatherColumns,
 } from '../../worker/science/columns.ts';
+import { FREEZING_K } from '../../worker/science/constants.ts';
+import { type DrawnIcing, emptyDrawnIcing, MARK, markOf } from '../../worker/science/drawn-icing.ts';
 import { ftFromM, kFromC, mFromFt, mFromNm, mpsFromKt } from '../../worker/science/units.ts';
 
 /** What one cell holds; everything left out is ordinary ice-free air. */
@@ -41,7 +44,7 @@ export function layer(lowerFt: number, upperFt: number, cell: TestCell, points =
 }
 
 export const LIGHT_ICE: TestCell = {
-  icingProbability: 0.8,
+  icingProbability: 0.9,
   cloudProbability: 0.9,
   growthMmPerMin: 0.3,
   intensity: 2,
@@ -112,7 +115,7 @@ export function makeCurtain(
   pointCount: number,
   cellAt: CellAt,
   axis: AltitudeAxis = TEST_AXIS,
-): { weather: WeatherColumns; icing: IcingColumns } {
+): { weather: WeatherColumns; icing: IcingColumns; drawn: DrawnIcing } {
   const size = pointCount * axis.cellCount;
   const cells = Array.from({ length: size }, (_, index) => {
     const cell = index % axis.cellCount;
@@ -136,6 +139,7 @@ export function makeCurtain(
     verticalVelocityPaPerS: floats(() => 0),
     condensateKgPerKg: floats(() => 0),
     condensateBasis: Array.from({ length: pointCount }, () => 'none' as const),
+    cloudFractionRatio: floats(() => Number.NaN),
     state,
   };
   const icing: IcingColumns = {
@@ -153,10 +157,34 @@ export function makeCurtain(
     intensity: Uint8Array.from(cells, (cell) => cell.intensity ?? 0),
     iceKind: Uint8Array.from(cells, () => 1),
     largeDrops: Uint8Array.from(cells, (cell) => cell.largeDrops ?? 0),
+    largeDropProbability: floats((cell) => ((cell.largeDrops ?? 0) === 0 ? 0 : 0.7)),
     envelopeRatio: floats((cell) => cell.envelopeRatio ?? 0),
     state: state.slice(),
   };
-  return { weather, icing };
+  return { weather, icing, drawn: drawsOf({ weather, icing }) };
+}
+
+/** Ten draws, all cells together: a cell is icy in the first of them, as many as its probability says; amounts as they stand. */
+export const TEST_DRAWS = 10;
+
+export function drawsOf({ weather, icing }: { weather: WeatherColumns; icing: IcingColumns }): DrawnIcing {
+  const drawn = emptyDrawnIcing(icing.axis, icing.columnCount, TEST_DRAWS);
+  for (let index = 0; index < icing.state.length; index += 1) {
+    if (icing.state[index] !== CELL_STATE.known) continue;
+    const isCold = weather.temperatureK[index]! < FREEZING_K;
+    for (let draw = 0; draw < TEST_DRAWS; draw += 1) {
+      const drawnShare = (draw + 0.5) / TEST_DRAWS;
+      const isIce = drawnShare < icing.icingProbability[index]!;
+      const isMoist = isIce || (isCold && drawnShare < icing.cloudProbability[index]!);
+      const at = index * TEST_DRAWS + draw;
+      const intensity = isIce ? Math.max(INTENSITY.trace, icing.intensity[index]!) : INTENSITY.none;
+      drawn.marks[at] = markOf((isMoist ? MARK.moist : 0) | (isIce ? MARK.ice : 0), intensity);
+      if (!isIce) continue;
+      drawn.growthMps[at] = icing.wingGrowthMps[index]!;
+      drawn.catchKgPerM2S[at] = icing.wingCatchKgPerM2S[index]!;
+    }
+  }
+  return drawn;
 }
 
 /** One minimum altitude, ft, for the whole leg; NaN for unknown. */
@@ -174,10 +202,11 @@ export function flatMinimum(pointCount: number, altitudeFt: number): MinimumAlti
 /** 186 NM north, the fluid turboprop with 80 L, candidates 3,000-25,000 ft, minimum 3,000 ft, in winter 2026. */
 export function makeChooseInput(cellAt: CellAt, change: Partial<ChooseInput> = {}): ChooseInput {
   const route = change.route ?? makeTestRoute();
+  const curtain = makeCurtain(route.pointCount, cellAt);
   return {
     route,
     aircraft: makeAircraft(),
-    ...makeCurtain(route.pointCount, cellAt),
+    ...curtain,
     minimum: flatMinimum(route.pointCount, 3000),
     indicatedMinusPressureM: 0,
     candidateAltitudesM: Array.from({ length: 23 }, (_, step) => mFromFt(3000 + step * 1000)),

@@ -14,7 +14,7 @@ const CLEAN: Exposure = {
   unknownS: 0,
   icingS: NONE,
   icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
-  intensityS: { none: NONE, trace: NONE, light: NONE, moderate: NONE, severe: NONE },
+  intensityS: { trace: NONE, light: NONE, moderate: NONE, severe: NONE },
   largeDropS: 0,
   largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
   worstLargeDrops: 'none',
@@ -24,6 +24,8 @@ const CLEAN: Exposure = {
   caughtKgPerM2: NONE,
   fluidM3: NONE,
   expectedIcingS: 0,
+  iceChance: 0,
+  largeDropChance: 0,
   fluidHighKnownM3: 0,
   fuelKg: 100,
   headwindMps: 0,
@@ -110,6 +112,25 @@ describe('verdictOf', () => {
       reasonCodes: ['fluid-below-dispatch-minimum', 'icing'],
     });
     expect(verdict({}, { onBoardL: 24 }).code).toBe('no-ice-found');
+  });
+});
+
+describe('verdictOf, small chances', () => {
+  test('ice in one draw of twenty is not excluded, in fewer it is not found', () => {
+    expect(verdict({ iceChance: 0.0625, expectedIcingS: 30 })).toMatchObject({
+      code: 'within-limits',
+      reasonCodes: ['ice-not-excluded'],
+      sentences: ['Ice is not excluded: a chance of 5 % on the path'],
+    });
+    expect(verdict({ iceChance: 0.047 }).code).toBe('no-ice-found');
+  });
+
+  test('large drops too improbable to be named are spoken of from one in ten', () => {
+    expect(verdict({ ...ICING, largeDropChance: 0.2 })).toMatchObject({
+      code: 'within-limits',
+      reasonCodes: ['icing', 'large-drops-not-excluded'],
+    });
+    expect(verdict({ largeDropChance: 0.09 }).code).toBe('no-ice-found');
   });
 });
 

@@ -1,15 +1,14 @@
 /** Sources pooled at route points: what they know is weighed, what they do not know is not voted away. */
 import { describe, expect, it } from 'vitest';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
-import {
-  CELL_STATE,
-  type IcingColumns,
-  LARGE_DROPS,
-  type WeatherColumns,
-} from '../../worker/science/columns.ts';
-import { emptyIcingColumns } from '../../worker/science/icing-columns.ts';
-import { poolColumns } from '../../worker/science/pool-columns.ts';
+import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../../worker/science/columns.ts';
+import { FREEZING_K } from '../../worker/science/constants.ts';
+import { makeSourceErrors } from '../../worker/science/error-spreads.ts';
+import { growIce } from '../../worker/science/growth-columns.ts';
+import { type PoolWeights, poolColumns } from '../../worker/science/pool-columns.ts';
 import { emptyWeatherColumns } from '../../worker/science/profile-columns.ts';
+import { gatherWaterEvidence } from '../../worker/science/water-evidence.ts';
+import { makeSettings } from '../support/make-profile.ts';
 
 const axis = makeAltitudeAxis({ lowestM: 1000, cellDepthM: 150, cellCount: 1 });
 
@@ -17,45 +16,53 @@ interface OneSource {
   readonly weight: number;
   readonly state?: number;
   readonly probability?: number;
-  readonly diameterUm?: number;
-  readonly envelopeRatio?: number;
+  readonly waterGPerM3?: number;
+  readonly rain?: number;
   readonly largeDrops?: number;
-  readonly growthMmPerMin?: number;
+  readonly temperatureC?: number;
+  readonly temperatureErrorK?: number;
 }
 
-/** One cell, one route point, these sources. */
-function pooled(sources: readonly OneSource[]): { weather: WeatherColumns; icing: IcingColumns } {
+function weightsOf(sources: readonly OneSource[]): PoolWeights {
+  const weight = Float64Array.from(sources, (source) => source.weight);
+  const errors = makeSourceErrors(sources.length);
+  sources.forEach((source, index) => {
+    errors.temperatureK[index] = source.temperatureErrorK ?? 0;
+  });
+  return { pointCount: 1, sourceCount: sources.length, humidity: weight, temperature: weight, errors };
+}
+
+/** One cell, one route point, these sources: the probability is that of cloud all of which is liquid. */
+function pooled(sources: readonly OneSource[]): { icing: IcingColumns; airState: number } {
   const weather = emptyWeatherColumns(
     axis,
     sources.map(() => 'none' as const),
   );
-  const icing = emptyIcingColumns(axis, sources.length);
   sources.forEach((source, index) => {
-    const state = source.state ?? CELL_STATE.known;
-    weather.state[index] = state;
-    icing.state[index] = state;
-    if (state !== CELL_STATE.known) return;
-    weather.temperatureK[index] = 265;
+    weather.state[index] = source.state ?? CELL_STATE.known;
+    if (weather.state[index] !== CELL_STATE.known) return;
+    weather.temperatureK[index] = FREEZING_K + (source.temperatureC ?? -8);
     weather.relativeHumidityRatio[index] = 0.9;
-    icing.cloudProbability[index] = source.probability ?? 0;
-    icing.icingProbability[index] = source.probability ?? 0;
-    icing.medianVolumeDiameterM[index] = (source.diameterUm ?? 0) / 1e6;
-    icing.envelopeRatio[index] = source.envelopeRatio ?? 0;
-    icing.freezingFraction[index] = 1;
-    icing.wingGrowthMps[index] = (source.growthMmPerMin ?? 0) / 60_000;
-    icing.largeDrops[index] = source.largeDrops ?? LARGE_DROPS.none;
   });
-  const weight = Float64Array.from(sources, (source) => source.weight);
-  return poolColumns(weather, icing, {
-    pointCount: 1,
-    sourceCount: sources.length,
-    humidity: weight,
-    temperature: weight,
+  const settings = makeSettings(1);
+  const evidence = gatherWaterEvidence(weather, settings);
+  sources.forEach((source, index) => {
+    if (weather.state[index] !== CELL_STATE.known) return;
+    const probability = source.probability ?? 0;
+    evidence.liquidMargin[index] = Math.log(probability / (1 - probability));
+    evidence.cloudMargin[index] = evidence.liquidMargin[index]!;
+    evidence.humidityLiquid[index] = 1;
+    evidence.humidityWaterKgPerM3[index] = (source.waterGPerM3 ?? 0.1) / 1000;
+    evidence.rainProbability[index] = source.rain ?? 0;
+    evidence.drizzleProbability[index] = 0;
+    evidence.largeDrops[index] = source.largeDrops ?? LARGE_DROPS.none;
   });
+  const { weather: air, water } = poolColumns(weather, evidence, weightsOf(sources));
+  return { icing: growIce(water, axis, settings), airState: air.state[0]! };
 }
 
-const CLOUD = { probability: 0.8, diameterUm: 18, envelopeRatio: 0.3 };
-const RAIN = { probability: 1, diameterUm: 1000, envelopeRatio: 10, largeDrops: LARGE_DROPS.freezingRain };
+const CLOUD = { probability: 0.8 };
+const RAIN = { probability: 0.8, rain: 1, largeDrops: LARGE_DROPS.freezingRain };
 
 describe('poolColumns', () => {
   it('averages probabilities by weight', () => {
@@ -66,12 +73,12 @@ describe('poolColumns', () => {
     expect(icing.icingProbability[0]).toBeCloseTo(0.6, 6);
   });
 
-  it('weighs amounts given liquid by probability too: a dry source does not thin the water', () => {
+  it('weighs water given liquid by probability too: a dry source does not thin it', () => {
     const { icing } = pooled([
-      { weight: 1, probability: 0.8, growthMmPerMin: 1 },
-      { weight: 1, probability: 0, growthMmPerMin: 0 },
+      { weight: 1, probability: 0.8, waterGPerM3: 0.3 },
+      { weight: 1, probability: 0, waterGPerM3: 0.01 },
     ]);
-    expect(icing.wingGrowthMps[0]! * 60_000).toBeCloseTo(1, 5);
+    expect(icing.liquidWaterKgPerM3[0]! * 1000).toBeCloseTo(0.3, 5);
   });
 
   it('does not mix raindrops of a far source into cloud drops, nor their mark into the envelope ratio', () => {
@@ -79,10 +86,12 @@ describe('poolColumns', () => {
       { weight: 0.82, ...CLOUD },
       { weight: 0.18, ...RAIN },
     ]);
+    const alone = pooled([{ weight: 1, ...CLOUD }]).icing;
     expect(icing.largeDrops[0]).toBe(LARGE_DROPS.none);
-    expect(icing.medianVolumeDiameterM[0]! * 1e6).toBeCloseTo(18, 3);
-    expect(icing.envelopeRatio[0]).toBeCloseTo(0.3, 5);
+    expect(icing.medianVolumeDiameterM[0]).toBe(alone.medianVolumeDiameterM[0]);
+    expect(icing.envelopeRatio[0]).toBe(alone.envelopeRatio[0]);
     expect(icing.icingProbability[0]).toBeCloseTo(0.836, 5);
+    expect(icing.largeDropProbability[0]).toBeCloseTo(0.18, 6);
   });
 
   it('takes the rain where its share is fair', () => {
@@ -95,12 +104,20 @@ describe('poolColumns', () => {
     expect(icing.envelopeRatio[0]).toBeCloseTo(10, 5);
   });
 
+  it('halves the chance of ice at 0 degC when temperature is uncertain, and has none there when it is exact', () => {
+    const exact = pooled([{ weight: 1, ...CLOUD, temperatureC: 0.001 }]).icing;
+    const uncertain = pooled([{ weight: 1, ...CLOUD, temperatureC: 0.001, temperatureErrorK: 1 }]).icing;
+    expect(exact.icingProbability[0]).toBe(0);
+    expect(uncertain.icingProbability[0]).toBeCloseTo(0.4, 3);
+    expect(uncertain.wingCatchKgPerM2S[0]).toBeGreaterThan(0);
+  });
+
   it.each([CELL_STATE.quantityMissing, CELL_STATE.outsideProfile, CELL_STATE.decodeFailed])(
     'is unknown (state %i) while the heaviest source is, however many others know',
     (state) => {
       const others = [0.3, 0.3, 0.3, 0.3].map((weight) => ({ weight, probability: 0 }));
-      const { icing, weather } = pooled([{ weight: 0.5, state }, ...others]);
-      expect([icing.state[0], weather.state[0]]).toEqual([state, state]);
+      const { icing, airState } = pooled([{ weight: 0.5, state }, ...others]);
+      expect([icing.state[0], airState]).toEqual([state, state]);
     },
   );
 
@@ -125,13 +142,8 @@ describe('poolColumns', () => {
 
   it('refuses weights that do not match the columns', () => {
     const weather = emptyWeatherColumns(axis, ['none']);
-    const icing = emptyIcingColumns(axis, 1);
-    const weights = {
-      pointCount: 1,
-      sourceCount: 2,
-      humidity: new Float64Array(2),
-      temperature: new Float64Array(2),
-    };
-    expect(() => poolColumns(weather, icing, weights)).toThrow(RangeError);
+    const evidence = gatherWaterEvidence(weather, makeSettings(1));
+    const two = weightsOf([{ weight: 1 }, { weight: 1 }]);
+    expect(() => poolColumns(weather, evidence, two)).toThrow(RangeError);
   });
 });

@@ -2,9 +2,17 @@
 import { greatCircleDistanceM } from '../flight/great-circle.ts';
 import type { RoutePoints } from '../flight/types.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
+import {
+  type ErrorSpread,
+  forecastErrors,
+  makeSourceErrors,
+  NO_ERROR,
+  setErrors,
+  soundingErrors,
+} from '../science/error-spreads.ts';
 import type { PoolWeights } from '../science/pool-columns.ts';
 import type { StoredSounding } from '../sources/ports.ts';
-import { blendProfiles, hoursAt } from './grid-hours.ts';
+import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
 import type { LegData } from './leg-data.ts';
 import { profileOfSounding } from './sounding-profile.ts';
 import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, type SourceWeight, soundingWeight } from './weights.ts';
@@ -40,16 +48,20 @@ export interface GatheredWeather {
 /** Columns and weights for the given times over the points. Pure. */
 export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64Array): GatheredWeather {
   const pointCount = route.pointCount;
-  const sources: { profile: Profile; weightAt: (point: number) => SourceWeight }[] = [];
+  const sources: Source[] = [];
   const used: UsedSource[] = [];
   const uncoveredState = new Uint8Array(pointCount).fill(CELL_STATE.outsideCoverage);
   if (data.soundings.length === 0 && data.hours.length === 0) uncoveredState.fill(CELL_STATE.noData);
   if (data.isDamaged && data.hours.length === 0) uncoveredState.fill(CELL_STATE.decodeFailed);
 
   for (const sounding of data.soundings) {
-    const source = soundingSource(sounding, route, etaMs, uncoveredState);
+    const source = soundingSource(data.soundings, sounding, { route, etaMs, uncoveredState });
     if (source === undefined) continue;
-    sources.push({ profile: profileOfSounding(sounding), weightAt: (point) => source.weights[point]! });
+    sources.push({
+      profile: profileOfSounding(sounding),
+      weightAt: (point) => source.weights[point]!,
+      errorsAt: (point) => source.errors[point]!,
+    });
     used.push(source.used);
   }
   const perHour = new Map<number, { points: number; offsetMs: number }>();
@@ -62,6 +74,7 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
     sources.push({
       profile: found.profile,
       weightAt: (other) => (other === point ? gridWeight(found.offsetMs) : NO_WEIGHT),
+      errorsAt: (other) => (other === point ? found.errors : NO_ERROR),
     });
     for (const hour of new Set(found.hours)) {
       const known = perHour.get(hour) ?? { points: 0, offsetMs: 0 };
@@ -78,30 +91,57 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
   };
 }
 
-function weightsOf(
-  sources: readonly { weightAt: (point: number) => SourceWeight }[],
-  pointCount: number,
-): PoolWeights {
+/** One profile with its weight and errors over each route point. */
+interface Source {
+  readonly profile: Profile;
+  readonly weightAt: (point: number) => SourceWeight;
+  readonly errorsAt: (point: number) => ErrorSpread;
+}
+
+/** A source with less than this part of a point's weight is screened by nearer ones and left out (judgement). */
+const LEAST_SHARE = 0.05;
+
+function weightsOf(sources: readonly Source[], pointCount: number): PoolWeights {
   const sourceCount = sources.length;
   const humidity = new Float64Array(pointCount * sourceCount);
   const temperature = new Float64Array(pointCount * sourceCount);
-  sources.forEach((source, index) => {
-    for (let point = 0; point < pointCount; point += 1) {
-      const weight = source.weightAt(point);
+  const errors = makeSourceErrors(pointCount * sourceCount);
+  for (let point = 0; point < pointCount; point += 1) {
+    const weights = sources.map((source) => source.weightAt(point));
+    const least = LEAST_SHARE * weights.reduce((sum, weight) => sum + weight.humidity, 0);
+    sources.forEach((source, index) => {
+      const weight = weights[index]!.humidity < least ? NO_WEIGHT : weights[index]!;
       humidity[point * sourceCount + index] = weight.humidity;
       temperature[point * sourceCount + index] = weight.temperature;
-    }
-  });
-  return { pointCount, sourceCount, humidity, temperature };
+      if (weight.humidity > 0) setErrors(errors, point * sourceCount + index, source.errorsAt(point));
+    });
+  }
+  return { pointCount, sourceCount, humidity, temperature, errors };
+}
+
+/** A later ascent of the same station, or an earlier one, stands between this one and the instant. */
+function isSuperseded(all: readonly StoredSounding[], one: StoredSounding, instantMs: number): boolean {
+  return all.some(
+    (other) =>
+      other.stationId === one.stationId &&
+      Math.sign(other.timeMs - one.timeMs) === Math.sign(instantMs - one.timeMs) &&
+      Math.abs(other.timeMs - one.timeMs) <= Math.abs(instantMs - one.timeMs) &&
+      other.timeMs !== one.timeMs,
+  );
 }
 
 function soundingSource(
+  all: readonly StoredSounding[],
   sounding: StoredSounding,
-  route: RoutePoints,
-  etaMs: Float64Array,
-  uncoveredState: Uint8Array,
-): { weights: SourceWeight[]; used: UsedSource } | undefined {
+  at: {
+    readonly route: RoutePoints;
+    readonly etaMs: Float64Array;
+    readonly uncoveredState: Uint8Array;
+  },
+): { weights: SourceWeight[]; errors: ErrorSpread[]; used: UsedSource } | undefined {
+  const { route, etaMs, uncoveredState } = at;
   const weights: SourceWeight[] = [];
+  const errors: ErrorSpread[] = [];
   let nearestM = Number.POSITIVE_INFINITY;
   let offsetMs = 0;
   let points = 0;
@@ -111,8 +151,11 @@ function soundingSource(
       { latDeg: route.latDeg[point]!, lonDeg: route.lonDeg[point]! },
     );
     const pointOffsetMs = sounding.timeMs - etaMs[point]!;
-    const weight = soundingWeight(distanceM, pointOffsetMs);
+    const weight = isSuperseded(all, sounding, etaMs[point]!)
+      ? NO_WEIGHT
+      : soundingWeight(distanceM, pointOffsetMs);
     weights.push(weight);
+    errors.push(soundingErrors(distanceM, pointOffsetMs));
     nearestM = Math.min(nearestM, distanceM);
     if (weight.humidity > 0) {
       points += 1;
@@ -124,6 +167,7 @@ function soundingSource(
   if (points === 0) return undefined;
   return {
     weights,
+    errors,
     used: {
       kind: 'sounding',
       id: `sounding:${sounding.operator}:${sounding.stationId}:${sounding.timeMs}`,
@@ -147,6 +191,7 @@ type GridAt =
       readonly profile: Profile;
       readonly hours: readonly number[];
       readonly offsetMs: number;
+      readonly errors: ErrorSpread;
     }
   | { readonly kind: 'unknown'; readonly state: CellState };
 
@@ -162,7 +207,16 @@ function gridAt(data: LegData, point: number, instantMs: number): GridAt {
     profile: blendProfiles(before.profile, after.profile, pair.laterShare),
     hours: [pair.before, pair.after],
     offsetMs: pair.offsetMs,
+    errors: forecastErrors(
+      instantMs - data.hours[pair.before]!.runMs + distanceFromHoursMs(data, pair, instantMs),
+    ),
   };
+}
+
+/** A lone hour used far from its valid time is as uncertain as a forecast that much longer. */
+function distanceFromHoursMs(data: LegData, pair: HourPair, instantMs: number): number {
+  const from = (hour: number) => Math.abs(data.hours[hour]!.validMs - instantMs);
+  return Math.min(from(pair.before), from(pair.after));
 }
 
 function gridUse(

@@ -15,16 +15,23 @@ import type { Aircraft, RoutePoints, WindAt } from '../flight/types.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
 import { makeAltitudeAxis } from '../science/altitude-axis.ts';
-import { type AltitudeAxis, CELL_STATE } from '../science/columns.ts';
-import { diagnoseColumns } from '../science/diagnose-columns.ts';
-import { poolColumns } from '../science/pool-columns.ts';
+import {
+  type AltitudeAxis,
+  CELL_STATE,
+  type DiagnosisSettings,
+  type IcingColumns,
+  type WeatherColumns,
+} from '../science/columns.ts';
+import { diagnoseSources } from '../science/diagnose-columns.ts';
+import { drawIcing } from '../science/draw-icing.ts';
+import type { DrawnIcing } from '../science/drawn-icing.ts';
 import { weatherColumnsFromProfiles } from '../science/profile-columns.ts';
 import { indicatedAltitudeM } from '../science/standard-atmosphere.ts';
 import { mFromFt, mFromNm, paFromHPa } from '../science/units.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
-import { type GatheredWeather, gatherWeather } from './gather-weather.ts';
+import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
 import { type LegData, readLegData } from './leg-data.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
@@ -43,7 +50,7 @@ const WINDOW_SLACK_MS = 90 * 60_000;
 export const DROPLETS_PER_M3 = 150e6;
 
 /** Called as each stage ends; for benchmarks only, never part of an answer. */
-export type StageClock = (stage: 'read' | 'physics' | 'choice' | 'answer') => void;
+export type StageClock = (stage: 'read' | 'physics' | 'draws' | 'choice' | 'answer') => void;
 
 export async function makeBrief(
   deps: Dependencies,
@@ -59,8 +66,10 @@ export async function makeBrief(
   const first = gatherWeather(data, plan.route, plan.stillAirEtaMs);
   const firstColumns = weatherColumnsFromProfiles(first.profiles, plan.axis);
   const etaMs = etasWith(plan, windOfSources(firstColumns, first.weights));
-  const air = airAt(data, plan, etaMs);
+  const { draw, ...placed } = airAt(data, plan, etaMs);
   onStage('physics');
+  const air = { ...placed, drawn: draw() };
+  onStage('draws');
   const minimum = minimumAltitudes({
     route: plan.route,
     entered: plan.options.minimumAltitudes.map((each) => ({
@@ -163,19 +172,38 @@ export function aircraftOf(given: BriefRequest['aircraft']): Aircraft {
 }
 
 /** Air and icing over the route points at the given times. */
-function airAt(data: LegData, { route, axis, aircraft }: Plan, etaMs: Float64Array) {
+function airAt(data: LegData, { route, axis, aircraft }: Plan, etaMs: Float64Array): PlacedAir {
   const gathered = gatherWeather(data, route, etaMs);
   const columns = weatherColumnsFromProfiles(gathered.profiles, axis);
-  const diagnosed = diagnoseColumns(columns, {
+  const settings: DiagnosisSettings = {
     trueAirspeedMps: trueAirspeeds(aircraft, axis),
     wingNoseRadiusM: aircraft.wingNoseRadiusM,
     rodRadiusM: aircraft.rodRadiusM,
     dropletNumberPerM3: DROPLETS_PER_M3,
-  });
-  const pooled = poolColumns(columns, diagnosed, gathered.weights);
-  nameUncovered(pooled.weather.state, gathered, axis);
-  nameUncovered(pooled.icing.state, gathered, axis);
-  return { ...pooled, used: gathered.used };
+  };
+  const { weather, icing, evidence } = diagnoseSources(columns, gathered.weights, settings);
+  nameUncovered(weather.state, gathered, axis);
+  nameUncovered(icing.state, gathered, axis);
+  return {
+    weather,
+    icing,
+    used: gathered.used,
+    draw: () =>
+      drawIcing({
+        sources: { weather: columns, evidence },
+        weights: gathered.weights,
+        pooled: { weather, icing },
+        settings,
+        distanceM: route.distanceM,
+      }),
+  };
+}
+
+interface PlacedAir {
+  readonly weather: WeatherColumns;
+  readonly icing: IcingColumns;
+  readonly used: readonly UsedSource[];
+  readonly draw: () => DrawnIcing;
 }
 
 export function trueAirspeeds(aircraft: Aircraft, axis: AltitudeAxis): Float64Array {

@@ -1,6 +1,7 @@
 /** The choice of an altitude: every candidate tried, ranked, and explained. */
+
+import { makeEnvelopeWindows } from '../science/envelope-windows.ts';
 import { directionOf, legMagneticCoursesDeg } from './candidates.ts';
-import { makeEnvelopeWindows } from './envelope-windows.ts';
 import { fileAdvice, fileReason, isAcceptable, refuseReason } from './file-advice.ts';
 import { secondsOverPoints } from './flight-path.ts';
 import { type FlownCandidate, type TriedCandidate, tryCandidate } from './fly-candidate.ts';
@@ -22,7 +23,7 @@ export type { CandidateResult, Choice, ChooseInput } from './types.ts';
 export function chooseAltitude(input: ChooseInput): Choice {
   const legCoursesDeg = legMagneticCoursesDeg(input.route, makeMagneticModel(input.departureMs));
   const windAt = windFromColumns(input.weather);
-  const windows = makeEnvelopeWindows(input.route);
+  const windows = makeEnvelopeWindows(input.route.distanceM);
   const tried = [...input.candidateAltitudesM]
     .sort((a, b) => a - b)
     .map((altitudeM) =>

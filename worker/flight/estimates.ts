@@ -1,27 +1,30 @@
-/**
- * The one place for the rule that turns probabilities into a low, middle and high estimate.
- *
- * For now a fixed rule, not an error model: a cell counts in an estimate when its probability reaches that estimate's
- * threshold, and amounts given liquid are scaled by one standard deviation of ln liquid water (0.8, measured near
- * soundings). Since the thresholds fall and the factors rise, low <= middle <= high holds for every sum.
- */
+/** The one place for the rule that turns draws into a low, middle and high estimate. */
 import type { Spread } from './types.ts';
 
-export const ESTIMATE_COUNT = 3;
+/** Parts of the draws that are lower than each estimate. */
+const LOW_SHARE = 0.1;
+const HIGH_SHARE = 0.9;
 
-/** Least probability of ice or cloud that counts, by estimate: low, middle, high. */
-export const PROBABILITY_THRESHOLDS: readonly [low: number, middle: number, high: number] = [0.7, 0.4, 0.15];
-
-const LN_LIQUID_WATER_SIGMA = 0.8;
-
-/** Factor on amounts given liquid, by estimate. */
-export const AMOUNT_FACTORS: readonly [low: number, middle: number, high: number] = [
-  Math.exp(-LN_LIQUID_WATER_SIGMA),
-  1,
-  Math.exp(LN_LIQUID_WATER_SIGMA),
-];
-
-/** Three sums, indexed by estimate, as a spread. */
-export function spreadOf(sums: ArrayLike<number>): Spread {
-  return { low: sums[0]!, middle: sums[1]!, high: sums[2]! };
+/**
+ * Estimates of a sum that every draw has once: a tenth of the draws is lower than the low one, half than the middle one, a
+ * tenth higher than the high one.
+ *
+ * @param sums  One a draw, at least one; sorted here.
+ */
+export function spreadOfDraws(sums: Float64Array): Spread {
+  sums.sort();
+  return {
+    low: sums[Math.floor(LOW_SHARE * sums.length)]!,
+    middle: (sums[Math.floor((sums.length - 1) / 2)]! + sums[Math.floor(sums.length / 2)]!) / 2,
+    high: sums[Math.ceil(HIGH_SHARE * sums.length) - 1]!,
+  };
 }
+
+/** @returns the part of the draws whose sum is above a limit, 0-1. */
+export function shareAbove(sums: Float64Array, limit: number): number {
+  return sums.reduce((count, each) => count + (each > limit ? 1 : 0), 0) / sums.length;
+}
+
+/** Probability of ice in one cell from which ways out avoid it, and from which a top counts as the expected one. */
+export const ICE_POSSIBLE = 0.15;
+export const ICE_EXPECTED = 0.4;

@@ -5,52 +5,37 @@ import {
   type IcingColumns,
   INTENSITY,
   INTENSITY_WORDS,
-  type IntensityWord,
   LARGE_DROPS,
   LARGE_DROPS_WORDS,
   type WeatherColumns,
 } from '../science/columns.ts';
-import { FREEZING_K } from '../science/constants.ts';
-import { mpsFromInPerH } from '../science/units.ts';
+import type { DrawnIcing } from '../science/drawn-icing.ts';
+import { type EnvelopeWindows, greatestWindowRatio } from '../science/envelope-windows.ts';
 import { tableValue } from './aircraft.ts';
 import { cellAt } from './cells.ts';
-import { type EnvelopeWindows, greatestWindowRatio } from './envelope-windows.ts';
-import { AMOUNT_FACTORS, ESTIMATE_COUNT, PROBABILITY_THRESHOLDS, spreadOf } from './estimates.ts';
+import { addDraws, type DrawSums, intensitySpreads, makeDrawSums, phaseHighs } from './draw-sums.ts';
+import { ICE_POSSIBLE, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
-import { neededM3 } from './fluid.ts';
+import { fluidSums } from './fluid.ts';
 import { topsBelow } from './tops-margin.ts';
-import type { Aircraft, Exposure, Spread } from './types.ts';
-
-/** From this growth on fluid flows at the high setting: the lower end of moderate icing, AIM 7-1-19. */
-const HIGH_FLOW_GROWTH_MPS = mpsFromInPerH(1);
-/** To turn caught water into the thickness it would have if all of it froze; 880-917 kg/m3 in use. */
-const ICE_DENSITY_KG_PER_M3 = 917;
+import type { Aircraft, Exposure } from './types.ts';
 
 export interface ExposureRequest {
   readonly aircraft: Aircraft;
   readonly path: Extract<FlightPath, { kind: 'path' }>;
   readonly weather: WeatherColumns;
   readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
   /** Of the route that the path follows. */
   readonly windows: EnvelopeWindows;
 }
 
-/** Sums while walking; arrays of three hold low, middle and high. */
+/** Sums while walking that need no draws. */
 interface Tally {
   unknownS: number;
-  knownS: number;
-  expectedIcingS: number;
   largeDropS: number;
   worstLargeDrops: number;
-  worstIntensity: number;
-  readonly icingS: Float64Array;
-  readonly moistS: Float64Array;
-  readonly highFlowS: Float64Array;
-  readonly builtM: Float64Array;
-  readonly caughtKgPerM2: Float64Array;
-  /** [estimate][intensity code]. */
-  readonly intensityS: Float64Array;
-  readonly icingHighByPhaseS: { climb: number; cruise: number; descent: number };
+  largeDropChance: number;
   readonly largeDropByPhaseS: { climb: number; cruise: number; descent: number };
   /** By point: ratio to the design envelope times length, m; NaN once a part is unknown. */
   readonly envelopeM: Float64Array;
@@ -64,31 +49,26 @@ interface Tally {
 
 export function exposureAt(request: ExposureRequest): Exposure {
   const tally = emptyTally(request.icing.columnCount);
+  const sums = makeDrawSums(request.drawn.drawCount);
   for (const step of request.path.steps) {
     const index = flownCell(request, step);
     tally.flownM[step.pointIndex]! += step.toM - step.fromM;
     if (index === undefined || !isFullyKnown(request, index)) addUnknownStep(tally, step);
-    else addKnownStep(tally, request, { step, index });
+    else {
+      addKnownStep(tally, request, { step, index });
+      addDraws(sums, request.drawn, { step, index });
+    }
     if (step.phase === 'cruise') lookBelow(tally, request, step);
   }
-  return finished(tally, request);
+  return finished(tally, sums, request);
 }
 
 function emptyTally(pointCount: number): Tally {
   return {
     unknownS: 0,
-    knownS: 0,
-    expectedIcingS: 0,
     largeDropS: 0,
     worstLargeDrops: 0,
-    worstIntensity: 0,
-    icingS: new Float64Array(ESTIMATE_COUNT),
-    moistS: new Float64Array(ESTIMATE_COUNT),
-    highFlowS: new Float64Array(ESTIMATE_COUNT),
-    builtM: new Float64Array(ESTIMATE_COUNT),
-    caughtKgPerM2: new Float64Array(ESTIMATE_COUNT),
-    intensityS: new Float64Array(ESTIMATE_COUNT * INTENSITY_WORDS.length),
-    icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
+    largeDropChance: 0,
     largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
     envelopeM: new Float64Array(pointCount),
     flownM: new Float64Array(pointCount),
@@ -116,6 +96,7 @@ function isFullyKnown({ icing, weather }: ExposureRequest, index: number): boole
   return Number.isFinite(
     icing.icingProbability[index]! +
       icing.cloudProbability[index]! +
+      icing.largeDropProbability[index]! +
       icing.wingGrowthMps[index]! +
       icing.wingCatchKgPerM2S[index]! +
       weather.temperatureK[index]!,
@@ -129,46 +110,18 @@ function addUnknownStep(tally: Tally, step: PathStep): void {
 
 function addKnownStep(
   tally: Tally,
-  { icing, weather }: ExposureRequest,
+  { icing }: ExposureRequest,
   { step, index }: { readonly step: PathStep; readonly index: number },
 ): void {
   const { durationS } = step;
-  const isFreezing = weather.temperatureK[index]! < FREEZING_K;
-  const cloudProbability = isFreezing ? icing.cloudProbability[index]! : 0;
-  const icingProbability = icing.icingProbability[index]!;
-  tally.knownS += durationS;
-  tally.expectedIcingS += durationS * icingProbability;
-  for (let estimate = 0; estimate < ESTIMATE_COUNT; estimate += 1) {
-    const threshold = PROBABILITY_THRESHOLDS[estimate]!;
-    const isIcing = icingProbability >= threshold;
-    if (isIcing) addIcing(tally, icing, { estimate, index, durationS });
-    if (!isIcing && !(cloudProbability >= threshold)) continue;
-    tally.moistS[estimate]! += durationS;
-    if (isIcing && needsHighFlow(icing, index, estimate)) tally.highFlowS[estimate]! += durationS;
-  }
-  if (icingProbability >= PROBABILITY_THRESHOLDS[2]) {
-    tally.icingHighByPhaseS[step.phase] += durationS;
-    tally.worstIntensity = Math.max(tally.worstIntensity, countedIntensity(icing, index));
-    addEnvelope(tally, step, icing.envelopeRatio[index]!);
-  }
+  if (icing.icingProbability[index]! >= ICE_POSSIBLE) addEnvelope(tally, step, icing.envelopeRatio[index]!);
+  tally.largeDropChance = Math.max(tally.largeDropChance, icing.largeDropProbability[index]!);
   const largeDrops = icing.largeDrops[index]!;
   if (largeDrops !== LARGE_DROPS.none) {
     tally.largeDropS += durationS;
     tally.largeDropByPhaseS[step.phase] += durationS;
   }
   if (dropRank(largeDrops) > dropRank(tally.worstLargeDrops)) tally.worstLargeDrops = largeDrops;
-}
-
-function addIcing(
-  tally: Tally,
-  icing: IcingColumns,
-  { estimate, index, durationS }: { estimate: number; index: number; durationS: number },
-): void {
-  const amountS = durationS * AMOUNT_FACTORS[estimate]!;
-  tally.icingS[estimate]! += durationS;
-  tally.intensityS[estimate * INTENSITY_WORDS.length + countedIntensity(icing, index)]! += durationS;
-  tally.builtM[estimate]! += icing.wingGrowthMps[index]! * amountS;
-  tally.caughtKgPerM2[estimate]! += icing.wingCatchKgPerM2S[index]! * amountS;
 }
 
 function addEnvelope(tally: Tally, step: PathStep, ratio: number): void {
@@ -185,46 +138,37 @@ const DROPS_BY_HARM: readonly number[] = [
 ];
 const dropRank = (code: number): number => DROPS_BY_HARM.indexOf(code);
 
-/** Ice that is probable enough to count is at least a trace, however little grows. */
-function countedIntensity(icing: IcingColumns, index: number): number {
-  return Math.max(INTENSITY.trace, icing.intensity[index]!);
-}
-
-/** The fluid must cope with the water caught, also where little of it freezes. */
-function needsHighFlow(icing: IcingColumns, index: number, estimate: number): boolean {
-  if (icing.intensity[index]! >= INTENSITY.moderate) return true;
-  const allFrozenMps = icing.wingCatchKgPerM2S[index]! / ICE_DENSITY_KG_PER_M3;
-  const growthMps = Math.max(icing.wingGrowthMps[index]!, allFrozenMps) * AMOUNT_FACTORS[estimate]!;
-  return growthMps >= HIGH_FLOW_GROWTH_MPS;
-}
-
 function lookBelow(tally: Tally, { icing }: ExposureRequest, step: PathStep): void {
   const below = topsBelow(icing, step.pointIndex, step.pressureAltitudeM);
   tally.topsMarginM = Math.min(tally.topsMarginM, below.marginM);
   if (below.isUnknown) tally.topsUnknownS += step.durationS;
 }
 
-function finished(tally: Tally, { aircraft, path, weather, windows }: ExposureRequest): Exposure {
+function finished(tally: Tally, sums: DrawSums, request: ExposureRequest): Exposure {
+  const { aircraft, path, weather, windows } = request;
   const { phaseS } = path;
   const cruiseAltitudeM = path.steps.find((step) => step.phase === 'cruise')?.pressureAltitudeM ?? Number.NaN;
+  const intensityS = intensitySpreads(sums);
   return {
     totalS: path.totalS,
     climbS: phaseS.climb,
     cruiseS: phaseS.cruise,
     descentS: phaseS.descent,
     unknownS: tally.unknownS,
-    icingS: spreadOf(tally.icingS),
-    expectedIcingS: tally.expectedIcingS,
-    icingHighByPhaseS: tally.icingHighByPhaseS,
-    intensityS: intensitySpreads(tally),
+    iceChance: shareAbove(sums.icingS, 0),
+    expectedIcingS: meanOf(sums.icingS),
+    ...fluidSums(aircraft, sums, tally.unknownS),
+    icingHighByPhaseS: phaseHighs(sums),
+    intensityS,
     largeDropS: tally.largeDropS,
     largeDropByPhaseS: tally.largeDropByPhaseS,
     worstLargeDrops: LARGE_DROPS_WORDS[tally.worstLargeDrops] ?? 'none',
-    worstIntensity: INTENSITY_WORDS[tally.worstIntensity] ?? 'none',
-    moistureBelowFreezingS: spreadOf(tally.moistS),
-    builtM: spreadOf(tally.builtM),
-    caughtKgPerM2: spreadOf(tally.caughtKgPerM2),
-    ...fluidSums(tally, aircraft),
+    largeDropChance: tally.largeDropChance,
+    worstIntensity: worstMet(intensityS),
+    icingS: spreadOfDraws(sums.icingS),
+    moistureBelowFreezingS: spreadOfDraws(sums.moistS),
+    builtM: spreadOfDraws(sums.builtM),
+    caughtKgPerM2: spreadOfDraws(sums.caughtKgPerM2),
     fuelKg: path.fuelKg,
     headwindMps: cruiseMean(path.steps, (step) => step.headwindMps),
     windUnknownS: path.windUnknownS,
@@ -236,40 +180,20 @@ function finished(tally: Tally, { aircraft, path, weather, windows }: ExposureRe
   };
 }
 
+/** The worst word that a tenth of the draws meets at all. */
+function worstMet(intensityS: Exposure['intensityS']): Exposure['worstIntensity'] {
+  const met = INTENSITY_WORDS.slice(INTENSITY.trace) as (keyof Exposure['intensityS'])[];
+  return met.reverse().find((word) => intensityS[word].high > 0) ?? 'none';
+}
+
+const meanOf = (sums: Float64Array): number => sums.reduce((sum, each) => sum + each, 0) / sums.length;
+
 function greatestEnvelopeRatio(tally: Tally, windows: EnvelopeWindows): number {
   if (tally.isOutsideEnvelope) return OUTSIDE_ENVELOPE_RATIO;
   return greatestWindowRatio(
     windows,
     tally.envelopeM.map((ratioM, point) => ratioM / tally.flownM[point]!),
   );
-}
-
-/** `none` turns round: least time outside ice goes with the high estimate of ice. */
-function intensitySpreads(tally: Tally): Record<IntensityWord, Spread> {
-  const at = (code: number) =>
-    spreadOf([0, 1, 2].map((estimate) => tally.intensityS[estimate * INTENSITY_WORDS.length + code]!));
-  const [lowS, middleS, highS] = tally.icingS;
-  return {
-    none: spreadOf([highS!, middleS!, lowS!].map((icingS) => Math.max(0, tally.knownS - icingS))),
-    trace: at(INTENSITY.trace),
-    light: at(INTENSITY.light),
-    moderate: at(INTENSITY.moderate),
-    severe: at(INTENSITY.severe),
-  };
-}
-
-/** Unknown air flows at the normal setting in the high estimate. */
-function fluidSums(tally: Tally, aircraft: Aircraft): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3'> {
-  const { protection } = aircraft;
-  if (protection.kind !== 'fluid') return { fluidM3: spreadOf([0, 0, 0]), fluidHighKnownM3: 0 };
-  const needed = (estimate: number, unknownS: number) => {
-    const highS = tally.highFlowS[estimate]!;
-    return neededM3(protection, { normalS: Math.max(0, tally.moistS[estimate]! - highS) + unknownS, highS });
-  };
-  return {
-    fluidM3: spreadOf([needed(0, 0), needed(1, 0), needed(2, tally.unknownS)]),
-    fluidHighKnownM3: needed(2, 0),
-  };
 }
 
 /** Time-weighted mean over the cruise steps that have a value; NaN when none has. */

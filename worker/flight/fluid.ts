@@ -1,4 +1,6 @@
 /** Fluid arithmetic: how long a quantity lasts, what a flight needs, and whether what is carried covers it. */
+import type { DrawSums } from './draw-sums.ts';
+import { spreadOfDraws } from './estimates.ts';
 import type { Aircraft, Exposure, FluidNeed, FluidProtection } from './types.ts';
 
 /** Time a quantity lasts at one flow, less what is kept back and what bursts take; 0 when nothing is left. */
@@ -47,5 +49,26 @@ export function fluidNeed(
     neededM3: exposure.fluidM3,
     minimumDispatchM3,
     coversHighEstimate: leastM3 === 0 || (onBoardM3 !== undefined && onBoardM3 >= leastM3),
+  };
+}
+
+/** What a path needs, draw by draw. Unknown air flows at the normal setting in the high estimate. */
+export function fluidSums(
+  { protection }: Pick<Aircraft, 'protection'>,
+  { moistS, highFlowS }: Pick<DrawSums, 'moistS' | 'highFlowS'>,
+  unknownS: number,
+): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3'> {
+  if (protection.kind !== 'fluid') return { fluidM3: { low: 0, middle: 0, high: 0 }, fluidHighKnownM3: 0 };
+  const needed = (moreS: number) =>
+    spreadOfDraws(
+      moistS.map((moist, draw) => {
+        const highS = highFlowS[draw]!;
+        return neededM3(protection, { normalS: Math.max(0, moist - highS) + moreS, highS });
+      }),
+    );
+  const known = needed(0);
+  return {
+    fluidM3: { ...known, high: unknownS > 0 ? needed(unknownS).high : known.high },
+    fluidHighKnownM3: known.high,
   };
 }

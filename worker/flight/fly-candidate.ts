@@ -1,8 +1,8 @@
 /** One candidate altitude: can it be flown at all, and if so what does the flight meet. */
 import { CELL_STATE, type IcingColumns } from '../science/columns.ts';
+import type { EnvelopeWindows } from '../science/envelope-windows.ts';
 import { nmFromM } from '../science/units.ts';
 import { cellAt, cellLowerEdgeM } from './cells.ts';
-import type { EnvelopeWindows } from './envelope-windows.ts';
 import { exposureAt } from './exposure.ts';
 import { type FlightPath, makeFlightPath } from './flight-path.ts';
 import { fluidNeed } from './fluid.ts';
@@ -85,8 +85,8 @@ function flown(
   altitude: Altitude,
   { path, windows }: { readonly path: Path; readonly windows: EnvelopeWindows },
 ): FlownCandidate {
-  const { aircraft, weather, icing } = input;
-  const exposure = exposureAt({ aircraft, path, weather, icing, windows });
+  const { aircraft, weather, icing, drawn } = input;
+  const exposure = exposureAt({ aircraft, path, weather, icing, drawn, windows });
   const fluid = fluidNeed(aircraft, exposure, input.fluidOnBoardM3);
   const { code, reasons } = verdictOf({ exposure, aircraft, fluid });
   return { kind: 'flown', ...altitude, path, exposure, fluid, verdict: code, verdictReasons: reasons };

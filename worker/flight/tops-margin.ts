@@ -2,13 +2,13 @@
 import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../science/columns.ts';
 import { mFromFt } from '../science/units.ts';
 import { cellAt, cellLowerEdgeM } from './cells.ts';
-import { PROBABILITY_THRESHOLDS } from './estimates.ts';
+import { ICE_EXPECTED } from './estimates.ts';
 
 /** "On top" means at least this far above the expected top. */
 export const ON_TOP_MARGIN_M = mFromFt(1500);
 
 /** Ice at least as probable as in the middle estimate has its top here. */
-const TOP_THRESHOLD = PROBABILITY_THRESHOLDS[1];
+const TOP_THRESHOLD = ICE_EXPECTED;
 /** Heights nearer to each other than this are equal, m. */
 const EQUAL_M = 1e-6;
 

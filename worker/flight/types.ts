@@ -1,5 +1,6 @@
 /** Shapes of a flight: route, aeroplane, exposure, candidates. SI units; altitudes are pressure or indicated, always said. */
 import type { IcingColumns, IntensityWord, LargeDropsWord, WeatherColumns } from '../science/columns.ts';
+import type { DrawnIcing } from '../science/drawn-icing.ts';
 
 /** A named or computed place on the route. */
 export interface Fix {
@@ -84,17 +85,18 @@ export interface Exposure {
   readonly descentS: number;
   readonly unknownS: number;
   readonly icingS: Spread;
-  /**
-   * Time times probability of ice over known air, s: what is left in sight where no single cell is probable enough to count.
-   */
+  /** Part of the draws that meet any ice in known air, 0-1, and the mean of its time over all draws, s. */
+  readonly iceChance: number;
   readonly expectedIcingS: number;
   /** The high estimate of icing time, by phase. */
   readonly icingHighByPhaseS: Readonly<Record<FlightPhase, number>>;
-  /** `none` is the known time outside icing. The five add up to the known time, estimate by estimate. */
-  readonly intensityS: Readonly<Record<IntensityWord, Spread>>;
+  /** Time at each intensity or worse, each with estimates of its own. */
+  readonly intensityS: Readonly<Record<Exclude<IntensityWord, 'none'>, Spread>>;
   readonly largeDropS: number;
   readonly largeDropByPhaseS: Readonly<Record<FlightPhase, number>>;
   readonly worstLargeDrops: LargeDropsWord;
+  /** Greatest probability of supercooled large drops in a cell of the path, named or not, 0-1. */
+  readonly largeDropChance: number;
   /** At the high estimate. */
   readonly worstIntensity: IntensityWord;
   readonly moistureBelowFreezingS: Spread;
@@ -217,6 +219,7 @@ export interface ChooseInput {
   readonly aircraft: Aircraft;
   readonly weather: WeatherColumns;
   readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
   /** Indicated minus pressure altitude, m; zero on the standard setting. */
   readonly indicatedMinusPressureM: number;

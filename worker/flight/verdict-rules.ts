@@ -32,12 +32,15 @@ export const VERDICTS_BY_GRAVITY: readonly Verdict[] = [
 /** Unknown time shorter than this is dust of the arithmetic, s. */
 const UNKNOWN_TOLERANCE_S = 1e-3;
 
-/** Time times probability from which ice cannot be called not found although no cell counts by itself, s. */
-const EXCLUDED_BELOW_S = 60;
+/** Part of the draws with ice from which it cannot be called not found although the high estimate has none. */
+const EXCLUDED_BELOW = 0.05;
 
-/** No cell is probable enough to count, yet together they are. */
-export function isIceNotExcluded(exposure: Pick<Exposure, 'icingS' | 'expectedIcingS'>): boolean {
-  return !(exposure.icingS.high > 0) && exposure.expectedIcingS >= EXCLUDED_BELOW_S;
+/** Large drops less probable than this in every cell are not spoken of. */
+const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
+
+/** Too few draws meet ice for the high estimate, yet some do. */
+export function isIceNotExcluded(exposure: Pick<Exposure, 'icingS' | 'iceChance'>): boolean {
+  return !(exposure.icingS.high > 0) && exposure.iceChance >= EXCLUDED_BELOW;
 }
 
 /** In the order their reasons are given. */
@@ -160,13 +163,28 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
   {
     code: 'ice-not-excluded',
     verdict: 'within-limits',
-    source:
-      'Judgement: a low chance over a long stretch is ice somewhere; saturated cloud with a cold top stays under 0.1',
+    source: 'Judgement: fewer than one draw in ten meets ice, but more than one in twenty',
     test: ({ exposure }) =>
       isIceNotExcluded(exposure)
         ? {
-            sentence: 'Ice is not excluded: a low chance in each place, over much of the path',
-            numbers: { expectedMinutes: apiMinutes(exposure.expectedIcingS) },
+            sentence: `Ice is not excluded: a chance of ${percent(exposure.iceChance)} on the path`,
+            numbers: {
+              chancePct: Math.round(exposure.iceChance * 100),
+              expectedMinutes: apiMinutes(exposure.expectedIcingS),
+            },
+          }
+        : undefined,
+  },
+  {
+    code: 'large-drops-not-excluded',
+    verdict: 'within-limits',
+    source:
+      'Judgement: large drops are outside certification, and a small chance of them is worth a look outside',
+    test: ({ exposure: { largeDropS, largeDropChance } }) =>
+      !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW
+        ? {
+            sentence: `Large drops are not excluded: a chance of up to ${percent(largeDropChance)} on the path`,
+            numbers: { chancePct: Math.round(largeDropChance * 100) },
           }
         : undefined,
   },
@@ -246,6 +264,9 @@ function fluidShort(neededM3: number, onBoardM3: number): Pick<FlightReason, 'se
 
 const screenLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidL', 'screen');
 const onBoardLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidOnBoardL', 'screen');
+
+/** Rounded to what is known of a chance. */
+const percent = (share: number): string => `${Math.max(5, Math.round(share * 20) * 5)} %`;
 
 function envelopeWords(ratio: number): string {
   if (ratio >= OUTSIDE_ENVELOPE_RATIO) return 'Water outside the ranges of the certification envelope';

@@ -3,7 +3,7 @@ import { CELL_STATE, type IcingColumns, INTENSITY, LARGE_DROPS } from '../scienc
 import { ftFromM, mFromFt } from '../science/units.ts';
 import { tableValue } from './aircraft.ts';
 import { cellNumber } from './cells.ts';
-import { PROBABILITY_THRESHOLDS } from './estimates.ts';
+import { ICE_POSSIBLE } from './estimates.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, MinimumAltitudes, RoutePoints, Way, WayOut } from './types.ts';
 
@@ -29,7 +29,7 @@ const TURN_S = 60;
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_FT = 500;
 const TARGET_STEP_M = mFromFt(TARGET_STEP_FT);
-const ICE_THRESHOLD = PROBABILITY_THRESHOLDS[2];
+const ICE_THRESHOLD = ICE_POSSIBLE;
 const EQUAL_M = 1e-6;
 /** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
 const END_M = 0.01;

@@ -1,96 +1,181 @@
-/** Cloud by humidity: how probable, how high its top reaches, and how much of it is liquid because of that. */
-
+/** Layers of moist air in a column: where each begins and ends, how cold its top is, and what lies between two of them. */
 import { type ColumnAir, isUnknownAir } from './column-air.ts';
 import { CELL_STATE } from './columns.ts';
 import { FREEZING_K } from './constants.ts';
+import { relativeHumidityIceRatio } from './humidity.ts';
 
-/** Relative humidity over water at which cloud is as probable as not, and the width of the change, ratio. */
-const CLOUD_HUMIDITY = 0.95;
-const CLOUD_HUMIDITY_WIDTH = 0.03;
-
-/** A moist body is air at least this moist over water, ratio; drier gaps up to this depth do not end it, m. */
+/** Air at least this moist over water belongs to a layer, ratio; drier gaps up to this depth do not end it, m. */
 const MOIST_HUMIDITY = 0.85;
 const LARGEST_GAP_M = 200;
 
 /**
- * Where a moist body runs into unknown air its top may lie there, and may be warmer than the highest air that is known, by
- * an inversion of at most this much, K. A warmer top means more liquid, so the warmest that is plausible is assumed.
+ * Under -20 degC cloud is of ice, and ice saturation is what its extent follows (judgement: 1.05, so that air merely at ice
+ * saturation, which is common and clear, does not raise a top).
+ */
+const ICE_CLOUD_BELOW_K = FREEZING_K - 20;
+const ICE_MOIST_HUMIDITY = 1.05;
+
+/** Air this moist over water is counted as cloudy in the depth of a layer, ratio. */
+export const CLOUDY_HUMIDITY = 0.95;
+
+/**
+ * Ice that falls from a layer still seeds one below through dry air this deep, m; with growing depth less of it. About 1 km
+ * is said to shield the lower cloud (from memory); on the research flights half of that is the most that still helps.
+ */
+const SEEDING_REACH_M = 500;
+
+/**
+ * Where a layer runs into unknown air its top may lie there, and may be warmer than the highest air that is known, by an
+ * inversion of at most this much, K. A warmer top means more liquid, so the warmest that is plausible is assumed.
  */
 export const UNKNOWN_WARMING_K = 15;
 
-/** Cloud this far above 0 degC is never supercooled; below the second, droplets freeze by themselves, K. */
-const FREEZE_ALONE_FROM_K = FREEZING_K - 35;
-const FREEZE_ALONE_TO_K = FREEZING_K - 40;
+/** The layers of one column, highest first. Filled anew for each column; arrays have one entry a cell at most. */
+export interface CloudLayers {
+  count: number;
+  /** Highest and lowest moist cell. */
+  readonly topCell: Int16Array;
+  readonly baseCell: Int16Array;
+  /** Temperature at the top, K; the warmest that is plausible where the top lies in unknown air. */
+  readonly topK: Float64Array;
+  /**
+   * Depth of air between this layer's top and the layer above, m; Infinity under none, and under unknown air, which may be
+   * dry: nothing known seeds the layer.
+   */
+  readonly gapAboveM: Float64Array;
+  /** Depth of cloudy air, m; Infinity where unknown air may continue the layer above or below. */
+  readonly cloudyM: Float64Array;
+  /** Layer of each cell, -1 for none; dry air within the largest gap under a layer counts with it. */
+  readonly layerOf: Int16Array;
+}
 
-/**
- * Probability that air of a humidity holds cloud.
- *
- * @param humidityRatio  Relative humidity over water, ratio. Never falls as it rises.
- * @returns              0-1.
- * @throws               never.
- * @source               Logistic fitted to 955 layers of five research flights over the North Atlantic coast and the
- *                       Arctic, see tests/data/insitu.test.ts.
- */
-export function cloudProbabilityOfHumidity(humidityRatio: number): number {
-  return 1 / (1 + Math.exp((CLOUD_HUMIDITY - humidityRatio) / CLOUD_HUMIDITY_WIDTH));
+export function makeCloudLayers(cellCount: number): CloudLayers {
+  return {
+    count: 0,
+    topCell: new Int16Array(cellCount),
+    baseCell: new Int16Array(cellCount),
+    topK: new Float64Array(cellCount),
+    gapAboveM: new Float64Array(cellCount),
+    cloudyM: new Float64Array(cellCount),
+    layerOf: new Int16Array(cellCount),
+  };
+}
+
+/** Reading downward: dry air since the last moist cell, and whether a layer is open. */
+interface Reading {
+  gapM: number;
+  isOpen: boolean;
+  wasUnknown: boolean;
 }
 
 /**
- * Probability that cloud is liquid, by the temperature of its top: a cold top seeds the cloud below with ice. It never
- * falls under a tenth, because deep frontal cloud with a cold top still ices.
+ * Finds the layers of a column.
  *
- * @param topK  Temperature of the cloud's top, K.
- * @returns     0.1-1; rises with topK.
- * @throws      never.
- * @source      As cloudProbabilityOfHumidity; the change lies near the -12 to -18 degC of the literature.
+ * Above the axis the air is colder, so a layer that reaches the axis' end has its top there. Under unknown air see
+ * UNKNOWN_WARMING_K: such a layer begins at the highest known cell, however dry that is.
+ *
+ * @param air     The column.
+ * @param layers  Filled.
+ * @throws        never.
+ * @source        Layers by relative humidity after Wang and Rossow 1995, with limits of our own (see above).
+ * @checked       tests/science/cloud-layers.test.ts
  */
-export function liquidProbabilityOfTop(topK: number): number {
-  return 0.1 + 0.9 / (1 + Math.exp((FREEZING_K - 15 - topK) / 4));
-}
-
-/**
- * Part of droplets that can stay liquid at a temperature: all down to -35 degC, none below -40 degC.
- *
- * @param temperatureK  K, of the cell itself.
- * @returns             0-1.
- * @throws              never.
- * @source              Homogeneous freezing near -38 degC; the ramp is judgement.
- */
-export function unfrozenShare(temperatureK: number): number {
-  const share = (temperatureK - FREEZE_ALONE_TO_K) / (FREEZE_ALONE_FROM_K - FREEZE_ALONE_TO_K);
-  return Math.min(1, Math.max(0, share));
-}
-
-/**
- * Temperature at the top of the moist body each cell belongs to.
- *
- * A cell outside any body is its own top; one within the largest gap under a body counts with it. Above the axis the air is
- * colder, so a body that reaches the axis' end has its top there. Under unknown air see UNKNOWN_WARMING_K.
- *
- * @param air    The column.
- * @param topK   Filled: K for every known cell; NaN for the rest.
- * @throws       never.
- */
-export function fillBodyTops(air: ColumnAir, topK: Float64Array): void {
-  let bodyTopK = Number.NaN;
-  let gapM = Number.POSITIVE_INFINITY;
-  let wasUnknown = false;
+export function findCloudLayers(air: ColumnAir, layers: CloudLayers): void {
+  const reading: Reading = { gapM: Number.POSITIVE_INFINITY, isOpen: false, wasUnknown: false };
+  layers.count = 0;
   for (let cell = air.axis.cellCount - 1; cell >= 0; cell -= 1) {
-    topK[cell] = Number.NaN;
+    layers.layerOf[cell] = -1;
+    if (air.state[cell] === CELL_STATE.known) readKnown(air, cell, { layers, reading });
+    else readUnknown(air, cell, { layers, reading });
+  }
+}
+
+type Found = { readonly layers: CloudLayers; readonly reading: Reading };
+
+function readKnown(air: ColumnAir, cell: number, { layers, reading }: Found): void {
+  if (reading.wasUnknown) {
+    openLayer(layers, cell, {
+      topK: air.temperatureK[cell]! + UNKNOWN_WARMING_K,
+      gapM: Number.POSITIVE_INFINITY,
+    });
+    layers.cloudyM[layers.count - 1] = Number.POSITIVE_INFINITY;
+    reading.isOpen = true;
+    reading.wasUnknown = false;
+    reading.gapM = 0;
+  }
+  if (isMoist(air, cell)) {
+    if (!reading.isOpen) {
+      openLayer(layers, cell, { topK: air.temperatureK[cell]!, gapM: reading.gapM });
+      reading.isOpen = true;
+    }
+    const layer = layers.count - 1;
+    reading.gapM = 0;
+    layers.baseCell[layer] = cell;
+    if (air.humidityRatio[cell]! >= CLOUDY_HUMIDITY) layers.cloudyM[layer]! += air.depthM[cell]!;
+  } else {
+    reading.gapM += air.depthM[cell]!;
+    if (reading.gapM > LARGEST_GAP_M) reading.isOpen = false;
+  }
+  if (reading.isOpen) layers.layerOf[cell] = layers.count - 1;
+}
+
+/** The ground ends a layer; unknown air may continue it. */
+function readUnknown(air: ColumnAir, cell: number, { layers, reading }: Found): void {
+  const isUnknown = isUnknownAir(air, cell);
+  if (isUnknown && reading.isOpen) {
+    layers.cloudyM[layers.count - 1] = Number.POSITIVE_INFINITY;
+    layers.baseCell[layers.count - 1] = cell + 1;
+  }
+  reading.wasUnknown = isUnknown;
+  reading.isOpen = false;
+  reading.gapM = Number.POSITIVE_INFINITY;
+}
+
+function openLayer(layers: CloudLayers, cell: number, at: { topK: number; gapM: number }): void {
+  const layer = layers.count;
+  layers.count += 1;
+  layers.topCell[layer] = cell;
+  layers.baseCell[layer] = cell;
+  layers.topK[layer] = at.topK;
+  layers.gapAboveM[layer] = at.gapM;
+  layers.cloudyM[layer] = 0;
+}
+
+function isMoist(air: ColumnAir, cell: number): boolean {
+  const humidity = air.humidityRatio[cell]!;
+  const temperatureK = air.temperatureK[cell]!;
+  if (humidity >= MOIST_HUMIDITY) return true;
+  return (
+    temperatureK < ICE_CLOUD_BELOW_K && relativeHumidityIceRatio(humidity, temperatureK) >= ICE_MOIST_HUMIDITY
+  );
+}
+
+/**
+ * Temperature of the top that decides how much of each cell's cloud is frozen: that of its layer, colder where a layer
+ * above seeds it through a gap that is not deep. A cell in no layer is its own top.
+ *
+ * @param air     The column.
+ * @param layers  Of the column.
+ * @param topK    Filled: K for every known cell, NaN for the rest.
+ * @throws        never.
+ */
+export function fillSeedingTops(air: ColumnAir, layers: CloudLayers, topK: Float64Array): void {
+  for (let cell = 0; cell < air.axis.cellCount; cell += 1) {
     if (air.state[cell] !== CELL_STATE.known) {
-      wasUnknown = isUnknownAir(air, cell);
-      gapM = Number.POSITIVE_INFINITY;
+      topK[cell] = Number.NaN;
       continue;
     }
-    const temperatureK = air.temperatureK[cell]!;
-    if (wasUnknown) {
-      bodyTopK = temperatureK + UNKNOWN_WARMING_K;
-      gapM = 0;
-      wasUnknown = false;
-    }
-    const isMoist = air.humidityRatio[cell]! >= MOIST_HUMIDITY;
-    if (isMoist && gapM > LARGEST_GAP_M) bodyTopK = temperatureK;
-    gapM = isMoist ? 0 : gapM + air.depthM[cell]!;
-    topK[cell] = gapM > LARGEST_GAP_M ? temperatureK : bodyTopK;
+    const layer = layers.layerOf[cell]!;
+    topK[cell] = layer < 0 ? air.temperatureK[cell]! : seedingTopK(layers, layer);
   }
+}
+
+/** A layer's own top, or that of the layer above brought down by the part of its ice that crosses the gap. */
+function seedingTopK(layers: CloudLayers, layer: number): number {
+  const ownK = layers.topK[layer]!;
+  const gapM = layers.gapAboveM[layer]!;
+  if (layer === 0 || !(gapM < SEEDING_REACH_M)) return ownK;
+  const above = layer - 1;
+  const reaching = (SEEDING_REACH_M - gapM) / (SEEDING_REACH_M - LARGEST_GAP_M);
+  return ownK + Math.min(1, reaching) * Math.min(0, seedingTopK(layers, above) - ownK);
 }

@@ -10,9 +10,14 @@ export interface ColumnAir {
   readonly temperatureK: Float64Array;
   readonly humidityRatio: Float64Array;
   readonly condensateKgPerKg: Float64Array;
+  readonly cloudFractionRatio: Float64Array;
+  readonly verticalVelocityPaPerS: Float64Array;
   /** True depth, m; of a cell of unknown temperature that of cool air. */
   readonly depthM: Float64Array;
   condensateBasis: CondensateBasis;
+  /** Some known cell has a cloud fraction, some has vertical motion: then a cell without has lost it. */
+  hasCloudFraction: boolean;
+  hasVerticalVelocity: boolean;
 }
 
 /** Temperature that stands in for an unknown one in the depth of a cell alone, K. */
@@ -27,8 +32,12 @@ export function makeColumnAir(axis: AltitudeAxis): ColumnAir {
     temperatureK: cells(),
     humidityRatio: cells(),
     condensateKgPerKg: cells(),
+    cloudFractionRatio: cells(),
+    verticalVelocityPaPerS: cells(),
     depthM: cells(),
     condensateBasis: 'none',
+    hasCloudFraction: false,
+    hasVerticalVelocity: false,
   };
 }
 
@@ -36,6 +45,8 @@ export function makeColumnAir(axis: AltitudeAxis): ColumnAir {
 export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: number): void {
   const { cellCount, edgePressurePa } = air.axis;
   air.condensateBasis = weather.condensateBasis[column] ?? 'none';
+  air.hasCloudFraction = false;
+  air.hasVerticalVelocity = false;
   for (let cell = 0; cell < cellCount; cell += 1) {
     const index = column * cellCount + cell;
     const temperatureK = weather.temperatureK[index]!;
@@ -48,6 +59,12 @@ export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: n
     air.temperatureK[cell] = isKnown ? temperatureK : Number.NaN;
     air.humidityRatio[cell] = isKnown ? humidityRatio : Number.NaN;
     air.condensateKgPerKg[cell] = isKnown ? weather.condensateKgPerKg[index]! : Number.NaN;
+    const fraction = isKnown ? weather.cloudFractionRatio[index]! : Number.NaN;
+    const velocity = isKnown ? weather.verticalVelocityPaPerS[index]! : Number.NaN;
+    air.cloudFractionRatio[cell] = fraction;
+    air.verticalVelocityPaPerS[cell] = velocity;
+    air.hasCloudFraction ||= !Number.isNaN(fraction);
+    air.hasVerticalVelocity ||= !Number.isNaN(velocity);
     const depthK = isKnown ? temperatureK : STAND_IN_K;
     air.depthM[cell] = layerThicknessM(edgePressurePa[cell]!, edgePressurePa[cell + 1]!, depthK);
   }

@@ -6,6 +6,8 @@
  * (NaN by convention); no code may compare them, and no stage may turn such a cell into a known one.
  */
 
+import type { IcingCalibration } from './calibration.ts';
+
 /** Why a cell is known or not. KNOWN must stay 0 so that a fresh array must be filled on purpose with UNKNOWN_NO_DATA. */
 export const CELL_STATE = {
   known: 0,
@@ -69,6 +71,8 @@ export interface Profile {
   /** Condensate mixing ratio, kg/kg, grid-box mean; NaN where the source has none. Meaning: see condensateBasis. */
   readonly condensateKgPerKg: Float64Array;
   readonly condensateBasis: CondensateBasis;
+  /** Cloud fraction of the grid box, 0-1; absent for a source that gives none, NaN where it lost its value. */
+  readonly cloudFractionRatio?: Float64Array;
   /** Height of the ground above mean sea level, m; NaN when the source does not say. */
   readonly surfaceHeightM: number;
   /**
@@ -94,6 +98,7 @@ export interface WeatherColumns {
   readonly condensateKgPerKg: Float32Array;
   /** One entry a column. */
   readonly condensateBasis: readonly CondensateBasis[];
+  readonly cloudFractionRatio: Float32Array;
   readonly state: Uint8Array;
 }
 
@@ -123,6 +128,7 @@ export const LARGE_DROPS = {
   freezingRain: 2,
   icePellets: 3,
 } as const;
+export type LargeDrops = (typeof LARGE_DROPS)[keyof typeof LARGE_DROPS];
 export const LARGE_DROPS_WORDS = ['none', 'freezing-drizzle', 'freezing-rain', 'ice-pellets'] as const;
 export type LargeDropsWord = (typeof LARGE_DROPS_WORDS)[number];
 
@@ -155,8 +161,10 @@ export interface IcingColumns {
   readonly intensity: Uint8Array;
   /** ICE_KIND code given liquid. */
   readonly iceKind: Uint8Array;
-  /** LARGE_DROPS code. */
+  /** LARGE_DROPS code: the worst kind that is probable enough to be named. */
   readonly largeDrops: Uint8Array;
+  /** Probability of supercooled large drops (freezing rain or drizzle), 0-1; may be above 0 where none is named. */
+  readonly largeDropProbability: Float32Array;
   /** Liquid water over the continuous-maximum limit of 14 CFR 25 Appendix C for this cell, ratio. */
   readonly envelopeRatio: Float32Array;
   readonly state: Uint8Array;
@@ -172,4 +180,6 @@ export interface DiagnosisSettings {
   readonly rodRadiusM: number;
   /** Droplet number concentration, 1/m3. */
   readonly dropletNumberPerM3: number;
+  /** Other numbers than CALIBRATION's, for trials. */
+  readonly calibration?: Partial<IcingCalibration>;
 }

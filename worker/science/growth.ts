@@ -18,6 +18,10 @@ export interface Accretion {
   growthMps: number;
 }
 
+export function makeAccretion(): Accretion {
+  return { efficiency: 0, catchKgPerM2S: 0, freezingFraction: 0, growthMps: 0 };
+}
+
 /** A part as a cylinder: the radius that catches, and the length that sheds heat. */
 export interface Part {
   readonly catchRadiusM: number;

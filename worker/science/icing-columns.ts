@@ -13,6 +13,7 @@ export const ICING_AMOUNTS = [
   'rodGrowthMps',
   'wingCatchKgPerM2S',
   'envelopeRatio',
+  'largeDropProbability',
 ] as const satisfies readonly (keyof IcingColumns)[];
 
 /** The arrays of codes, all of which are UNKNOWN_CODE in a cell that is not known. */
@@ -49,6 +50,7 @@ export function emptyIcingColumns(axis: AltitudeAxis, columnCount: number): Icin
     intensity: codes(),
     iceKind: codes(),
     largeDrops: codes(),
+    largeDropProbability: amounts(),
     envelopeRatio: amounts(),
     state: new Uint8Array(count).fill(CELL_STATE.noData),
   };

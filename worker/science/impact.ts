@@ -23,6 +23,18 @@ export interface Impact {
   airColdK: number;
 }
 
+export function makeImpact(): Impact {
+  return {
+    pressurePa: 0,
+    temperatureK: 0,
+    trueAirspeedMps: 0,
+    liquidWaterKgPerM3: 0,
+    diameterM: 0,
+    dropColdK: 0,
+    airColdK: 0,
+  };
+}
+
 /** Leading edges stand for cylinders of this many times their nose radius. */
 export const NOSE_TO_CYLINDER = 2;
 

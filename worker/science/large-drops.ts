@@ -1,21 +1,25 @@
-/** Supercooled drops larger than cloud droplets: by a warm layer aloft, or grown inside warm-topped cloud. */
-
-import { UNKNOWN_WARMING_K } from './cloud-layers.ts';
-import { type ColumnAir, isUnknownAir } from './column-air.ts';
-import { CELL_STATE, LARGE_DROPS } from './columns.ts';
+/** Supercooled drops grown inside warm-topped cloud by meeting each other, and the order of the kinds by danger. */
+import type { CloudLayers } from './cloud-layers.ts';
+import { LARGE_DROPS } from './columns.ts';
 import { FREEZING_K } from './constants.ts';
 
-/** Drops grow by meeting each other in cloud with a top warmer than this, K, at least this deep, m. */
-const DRIZZLE_TOP_K = FREEZING_K - 12;
+/** From this top up the mechanism is as probable as not, K, and the width of the change. */
+const DRIZZLE_TOP_K = FREEZING_K - 13;
+const DRIZZLE_TOP_WIDTH_K = 1.5;
+
+/** The same for the depth of cloudy air, m. */
 const DRIZZLE_DEPTH_M = 1000;
+const DRIZZLE_DEPTH_WIDTH_M = 150;
 
-/** And with at most this many droplets, 1/m3. */
-const DRIZZLE_MOST_DROPLETS_PER_M3 = 100e6;
+/** Drops collide where there are fewer droplets than this, 1/m3; the number itself is known to a factor exp(0.9). */
+const DRIZZLE_DROPLETS_PER_M3 = 100e6;
+const LN_DROPLETS_ERROR = 0.9;
 
-/** Depth counts air this moist over water, ratio; drizzle is looked for in all of the moist body round it. */
-const CLOUDY_HUMIDITY = 0.95;
-const MOIST_HUMIDITY = 0.85;
-const LARGEST_GAP_M = 200;
+/** Even where all signs agree drizzle is not always there (judgement). */
+const MOST_PROBABLE = 0.6;
+
+/** Large drops at least this probable are named in the cell, and count as met. */
+export const NAMED_PROBABILITY = 0.25;
 
 /** How much a code endangers, for choosing the worst: ice pellets are mostly frozen already. */
 const HAZARD_RANK: ReadonlyMap<number, number> = new Map([
@@ -30,90 +34,37 @@ export function largeDropHazard(code: number): number {
   return HAZARD_RANK.get(code) ?? 0;
 }
 
-/** A moist body while a column is read downward. */
-interface Body {
-  /** Highest cell; -1 when no body is open. */
-  highest: number;
-  lowestMoist: number;
-  topK: number;
-  cloudyM: number;
-  gapM: number;
+/**
+ * Probability that the number of droplets is small enough for drizzle.
+ *
+ * @param dropletNumberPerM3  Median of what is assumed, 1/m3.
+ * @returns                   0-1, falls with the number.
+ * @throws                    never.
+ * @source                    Log-normal error of 0.9 (measured layers), by the logistic curve of slope 1.702.
+ */
+export function fewDropletsProbability(dropletNumberPerM3: number): number {
+  const deviations = Math.log(DRIZZLE_DROPLETS_PER_M3 / dropletNumberPerM3) / LN_DROPLETS_ERROR;
+  return logistic(1.702 * deviations);
 }
 
 /**
- * Marks freezing drizzle in cells that have no worse code: warm-topped, deep, few droplets. A body that touches unknown air
- * counts as deep, and its top as the warmest that is plausible there.
+ * Probability of freezing drizzle in the sub-zero part of a layer: warm top, deep cloud, few droplets. A layer that touches
+ * unknown air is as deep, and its top as warm, as is plausible there.
  *
- * @param air                 The column.
+ * @param layers              Of the column.
+ * @param layer               Which.
  * @param dropletNumberPerM3  1/m3.
- * @param largeDrops          LARGE_DROPS code of every cell; sub-zero cells of such a body are set.
+ * @returns                   0-0.6.
  * @throws                    never.
- * @source                    Signs of the collision-coalescence mechanism (from memory); thresholds at the cautious end.
+ * @source                    Signs of the collision-coalescence mechanism (from memory); the curves are judgement.
  * @checked                   tests/science/diagnose-columns.test.ts
  */
-export function markFreezingDrizzle(
-  air: ColumnAir,
-  dropletNumberPerM3: number,
-  largeDrops: Uint8Array,
-): void {
-  if (dropletNumberPerM3 > DRIZZLE_MOST_DROPLETS_PER_M3) return;
-  const body: Body = { highest: -1, lowestMoist: -1, topK: Number.NaN, cloudyM: 0, gapM: 0 };
-  for (let cell = air.axis.cellCount - 1; cell >= 0; cell -= 1) {
-    if (air.state[cell] === CELL_STATE.known) followBody(air, cell, { body, largeDrops });
-    else breakBody(air, cell, { body, largeDrops });
-  }
-  closeBody(air, body, largeDrops);
+export function drizzleProbability(layers: CloudLayers, layer: number, dropletNumberPerM3: number): number {
+  const warm = logistic((layers.topK[layer]! - DRIZZLE_TOP_K) / DRIZZLE_TOP_WIDTH_K);
+  const deep = logistic((layers.cloudyM[layer]! - DRIZZLE_DEPTH_M) / DRIZZLE_DEPTH_WIDTH_M);
+  return MOST_PROBABLE * warm * deep * fewDropletsProbability(dropletNumberPerM3);
 }
 
-function followBody(
-  air: ColumnAir,
-  cell: number,
-  { body, largeDrops }: { body: Body; largeDrops: Uint8Array },
-): void {
-  const humidity = air.humidityRatio[cell]!;
-  if (humidity < MOIST_HUMIDITY) {
-    body.gapM += air.depthM[cell]!;
-    if (body.highest >= 0 && body.gapM > LARGEST_GAP_M) closeBody(air, body, largeDrops);
-    return;
-  }
-  if (body.highest < 0) openBody(body, cell, air.temperatureK[cell]!);
-  body.gapM = 0;
-  body.lowestMoist = cell;
-  if (humidity >= CLOUDY_HUMIDITY) body.cloudyM += air.depthM[cell]!;
-}
-
-/** The ground ends a body. Unknown air may continue it, above and below: both parts then count as deep. */
-function breakBody(
-  air: ColumnAir,
-  cell: number,
-  { body, largeDrops }: { body: Body; largeDrops: Uint8Array },
-): void {
-  const isUnknown = isUnknownAir(air, cell);
-  if (isUnknown && body.highest >= 0) {
-    body.cloudyM = Number.POSITIVE_INFINITY;
-    body.lowestMoist = cell + 1;
-  }
-  closeBody(air, body, largeDrops);
-  const isAirBelow = cell > 0 && air.state[cell - 1] === CELL_STATE.known;
-  if (!isUnknown || !isAirBelow) return;
-  openBody(body, cell - 1, air.temperatureK[cell - 1]! + UNKNOWN_WARMING_K);
-  body.cloudyM = Number.POSITIVE_INFINITY;
-}
-
-function openBody(body: Body, cell: number, topK: number): void {
-  body.highest = cell;
-  body.lowestMoist = cell + 1;
-  body.topK = topK;
-  body.cloudyM = 0;
-  body.gapM = 0;
-}
-
-function closeBody(air: ColumnAir, body: Body, largeDrops: Uint8Array): void {
-  const { highest } = body;
-  body.highest = -1;
-  if (highest < 0 || body.cloudyM < DRIZZLE_DEPTH_M || !(body.topK > DRIZZLE_TOP_K)) return;
-  for (let cell = body.lowestMoist; cell <= highest; cell += 1) {
-    const isWorse = largeDropHazard(largeDrops[cell]!) < largeDropHazard(LARGE_DROPS.freezingDrizzle);
-    if (isWorse && air.temperatureK[cell]! < FREEZING_K) largeDrops[cell] = LARGE_DROPS.freezingDrizzle;
-  }
+function logistic(x: number): number {
+  return 1 / (1 + Math.exp(-x));
 }

@@ -24,6 +24,7 @@ export function columnFromLevels(profile: Profile): WeatherColumns {
   columns.windNorthMps.set(profile.windNorthMps);
   columns.verticalVelocityPaPerS.set(profile.verticalVelocityPaPerS);
   columns.condensateKgPerKg.set(profile.condensateKgPerKg);
+  if (profile.cloudFractionRatio !== undefined) columns.cloudFractionRatio.set(profile.cloudFractionRatio);
   for (let level = 0; level < profile.levelCount; level += 1) {
     const temperatureK = profile.temperatureK[level]!;
     const humidity = profile.relativeHumidityRatio[level]!;

@@ -136,18 +136,21 @@ export function waterContentKgPerM3(mixingRatio: number, temperatureK: number, p
   return (mixingRatio * pressurePa) / (DRY_AIR_GAS_CONSTANT * temperatureK);
 }
 
-/** Condensate of a grid box at which cloud is as probable as not, kg/kg. */
-const CLOUD_CONDENSATE = 1e-5;
+/** Cloud covers at least this part of a box that holds condensate, so that a thin trace is not blown up. */
+const LEAST_FRACTION = 0.1;
 
 /**
- * Probability of cloud in a grid box whose model has condensate and no cloud fraction: half at 0.01 g/kg, 96 % at 0.05.
+ * Water inside the cloud of a grid box.
  *
- * @param condensate  Liquid and ice together, kg/kg; below 0 counts as 0.
- * @returns           0-1, rises with condensate.
- * @throws            never.
- * @source            Judgement; 0.01 g/kg is the usual threshold of presence.
+ * @param boxKgPerM3     Mean of the box, kg/m3.
+ * @param fractionRatio  Cloud fraction, 0-1; NaN where the model gives none: then the box's mean serves.
+ * @param adiabatic      What an unmixed parcel would hold, kg/m3, Infinity where its base is not known: never more than
+ *                       this, unless the box's own mean is.
+ * @returns              kg/m3.
+ * @throws               never.
  */
-export function cloudProbabilityOfCondensate(condensate: number): number {
-  const ratio = Math.max(0, condensate) / CLOUD_CONDENSATE;
-  return (ratio * ratio) / (1 + ratio * ratio);
+export function inCloudOfBoxKgPerM3(boxKgPerM3: number, fractionRatio: number, adiabatic: number): number {
+  if (Number.isNaN(fractionRatio)) return boxKgPerM3;
+  const inCloud = boxKgPerM3 / Math.min(1, Math.max(LEAST_FRACTION, fractionRatio));
+  return Math.max(boxKgPerM3, Math.min(inCloud, adiabatic));
 }

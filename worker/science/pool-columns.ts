@@ -6,19 +6,19 @@
 import {
   CELL_STATE,
   type CondensateBasis,
-  ICE_KIND,
-  type IcingColumns,
   LARGE_DROPS,
+  type LargeDrops,
+  UNKNOWN_CODE,
   type WeatherColumns,
 } from './columns.ts';
-import { iceKindOf } from './ice-kind.ts';
-import { emptyIcingColumns } from './icing-columns.ts';
-import { intensityOfGrowth, screenedGrowthMps, withRain } from './intensity.ts';
-import { largeDropHazard } from './large-drops.ts';
+import { makeSourceErrors, type SourceErrors } from './error-spreads.ts';
+import { largeDropHazard, NAMED_PROBABILITY } from './large-drops.ts';
 import { type Ballot, loadBallot, makeBallot, takeVote, type Vote } from './pool-votes.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
+import { fillSourceChance, makeSourceChance, type SourceChance } from './source-chance.ts';
+import type { WaterEvidence } from './water-evidence.ts';
 
-/** How much each source counts at each route point. */
+/** How much each source counts at each route point, and how wrong it may be there. */
 export interface PoolWeights {
   readonly pointCount: number;
   readonly sourceCount: number;
@@ -26,22 +26,51 @@ export interface PoolWeights {
   readonly humidity: Float64Array;
   /** [point][source], at least 0. Weighs temperature, height and wind. */
   readonly temperature: Float64Array;
+  readonly errors: SourceErrors;
 }
 
-/** Large drops that sources with at least this part of the known weight see are carried on. */
-const LARGE_DROP_SHARE = 0.25;
+/** Each source is a point of its own, and exact: for the diagnosis of columns by themselves. */
+export function ownWeights(count: number): PoolWeights {
+  const weight = new Float64Array(count * count);
+  for (let source = 0; source < count; source += 1) weight[source * count + source] = 1;
+  return {
+    pointCount: count,
+    sourceCount: count,
+    humidity: weight,
+    temperature: weight,
+    errors: makeSourceErrors(count * count),
+  };
+}
 
-/** Amounts given liquid: averaged with weight times probability. */
-const CONDITIONAL_AMOUNTS = [
-  'liquidWaterKgPerM3',
-  'medianVolumeDiameterM',
-  'collectionEfficiency',
-  'freezingFraction',
-  'wingGrowthMps',
-  'rodGrowthMps',
-  'wingCatchKgPerM2S',
-  'envelopeRatio',
-] as const satisfies readonly (keyof IcingColumns)[];
+/** Water at the route points, flat [point][cell]; NaN and UNKNOWN_CODE where the state is not known. */
+export interface PooledWater {
+  readonly state: Uint8Array;
+  readonly cloudProbability: Float32Array;
+  readonly icingProbability: Float32Array;
+  /** Given supercooled cloud, kg/m3; 0 where it has no probability. */
+  readonly cloudWaterKgPerM3: Float32Array;
+  /** Temperature given that the cell is below 0 degC, K. */
+  readonly coldK: Float32Array;
+  readonly largeDropProbability: Float32Array;
+  /** LARGE_DROPS code. */
+  readonly largeDrops: Uint8Array;
+  /** 1 where a fair share of the sources sees rain from a warm layer, liquid or frozen again; else 0. */
+  readonly isRain: Uint8Array;
+}
+
+function emptyPooledWater(count: number): PooledWater {
+  const amounts = () => new Float32Array(count).fill(Number.NaN);
+  return {
+    state: new Uint8Array(count).fill(CELL_STATE.noData),
+    cloudProbability: amounts(),
+    icingProbability: amounts(),
+    cloudWaterKgPerM3: amounts(),
+    coldK: amounts(),
+    largeDropProbability: amounts(),
+    largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
+    isRain: new Uint8Array(count),
+  };
+}
 
 /** Quantities of the air weighed like temperature. */
 const TEMPERATURE_LIKE = [
@@ -60,25 +89,28 @@ const TEMPERATURE_LIKE = [
  * weight, the cell is belowGround. Without any weight it is noData. Probability may stay above 0 where the pooled
  * temperature is above 0 degC: some source holds it for colder.
  *
- * @param weather  One column a source.
- * @param icing    The same columns diagnosed.
- * @param weights  See PoolWeights.
- * @returns        One column a route point.
+ * @param weather   One column a source.
+ * @param evidence  Of the same columns.
+ * @param weights   See PoolWeights.
+ * @returns         One column a route point.
  * @throws         RangeError when columns, sources and weights do not match in number.
  * @checked        tests/science/pool-columns.test.ts
  */
 export function poolColumns(
   weather: WeatherColumns,
-  icing: IcingColumns,
+  evidence: WaterEvidence,
   weights: PoolWeights,
-): { weather: WeatherColumns; icing: IcingColumns } {
-  assertMatching(weather, icing, weights);
+): { weather: WeatherColumns; water: PooledWater } {
+  assertMatching(weather, evidence, weights);
   const { axis } = weather;
   const pool: Pool = {
     weather,
-    icing,
+    evidence,
+    errors: weights.errors,
     pooledWeather: emptyWeatherColumns(axis, pooledBasis(weather, weights)),
-    pooledIcing: emptyIcingColumns(axis, weights.pointCount),
+    water: emptyPooledWater(weights.pointCount * axis.cellCount),
+    chance: makeSourceChance(),
+    exactness: { temperatureK: 0, humidityRatio: 0 },
     ballot: makeBallot(weights.sourceCount),
     humidityVote: { knownWeight: 0, state: CELL_STATE.noData },
     temperatureVote: { knownWeight: 0, state: CELL_STATE.noData },
@@ -88,30 +120,35 @@ export function poolColumns(
     loadBallot(pool.ballot, weights, point);
     for (let cell = 0; cell < axis.cellCount; cell += 1) poolCell(pool, point, cell);
   }
-  return { weather: pool.pooledWeather, icing: pool.pooledIcing };
+  return { weather: pool.pooledWeather, water: pool.water };
 }
 
 interface Pool {
   readonly weather: WeatherColumns;
-  readonly icing: IcingColumns;
+  readonly evidence: WaterEvidence;
+  readonly errors: SourceErrors;
   readonly pooledWeather: WeatherColumns;
-  readonly pooledIcing: IcingColumns;
+  readonly water: PooledWater;
+  readonly chance: SourceChance;
+  /** Errors of the source at hand. */
+  readonly exactness: { temperatureK: number; humidityRatio: number };
   readonly ballot: Ballot;
   readonly humidityVote: Vote;
   readonly temperatureVote: Vote;
   readonly icingVote: Vote;
 }
 
-function assertMatching(weather: WeatherColumns, icing: IcingColumns, weights: PoolWeights): void {
+function assertMatching(weather: WeatherColumns, evidence: WaterEvidence, weights: PoolWeights): void {
   const { pointCount, sourceCount, humidity, temperature } = weights;
   const isMatching =
     weather.columnCount === sourceCount &&
-    icing.columnCount === sourceCount &&
+    evidence.columnCount === sourceCount &&
     humidity.length === pointCount * sourceCount &&
-    temperature.length === pointCount * sourceCount;
+    temperature.length === pointCount * sourceCount &&
+    weights.errors.temperatureK.length === pointCount * sourceCount;
   if (!isMatching) {
     throw new RangeError(
-      `pooling: found ${weather.columnCount} columns of air, ${icing.columnCount} of icing, ${humidity.length} and ${temperature.length} weights, expected ${sourceCount} columns and ${pointCount} x ${sourceCount} weights`,
+      `pooling: found ${weather.columnCount} columns of air, ${evidence.columnCount} of evidence, ${humidity.length} and ${temperature.length} weights, expected ${sourceCount} columns and ${pointCount} x ${sourceCount} weights`,
     );
   }
 }
@@ -132,20 +169,20 @@ function pooledBasis(weather: WeatherColumns, weights: PoolWeights): CondensateB
 }
 
 function poolCell(pool: Pool, point: number, cell: number): void {
-  const { ballot, pooledWeather, pooledIcing } = pool;
+  const { ballot, pooledWeather, water } = pool;
   const { cellCount } = pooledWeather.axis;
   const index = point * cellCount + cell;
   const ofAir = { state: pool.weather.state, cellCount, cell };
   takeVote(ballot, ballot.humidity, ofAir, pool.humidityVote);
   takeVote(ballot, ballot.temperature, ofAir, pool.temperatureVote);
-  takeVote(ballot, ballot.humidity, { state: pool.icing.state, cellCount, cell }, pool.icingVote);
+  takeVote(ballot, ballot.humidity, { state: pool.evidence.state, cellCount, cell }, pool.icingVote);
   const isMoistureKnown = pool.humidityVote.state === CELL_STATE.known;
   const airState = isMoistureKnown ? pool.temperatureVote.state : pool.humidityVote.state;
   pooledWeather.state[index] = airState;
-  pooledIcing.state[index] = airState === CELL_STATE.known ? pool.icingVote.state : airState;
+  water.state[index] = airState === CELL_STATE.known ? pool.icingVote.state : airState;
   if (airState !== CELL_STATE.known) return;
   poolAir(pool, point, cell);
-  if (pooledIcing.state[index] === CELL_STATE.known) poolIcing(pool, index, cell);
+  if (water.state[index] === CELL_STATE.known) poolWater(pool, { index, point, cell });
 }
 
 function poolAir(pool: Pool, point: number, cell: number): void {
@@ -192,83 +229,76 @@ function meanAir(
   return sum / total;
 }
 
-function poolIcing(pool: Pool, index: number, cell: number): void {
-  const { icing, pooledIcing, icingVote } = pool;
-  pooledIcing.cloudProbability[index] = sumIcing(pool, icing.cloudProbability, cell) / icingVote.knownWeight;
-  pooledIcing.icingProbability[index] = sumIcing(pool, icing.icingProbability, cell) / icingVote.knownWeight;
-  const largeDrops = worstLargeDrops(pool, cell);
-  poolAmounts(pool, index, { cell, ofRain: largeDrops === LARGE_DROPS.freezingRain });
-  const caught = pooledIcing.wingCatchKgPerM2S[index]!;
-  const freezing = pooledIcing.freezingFraction[index]!;
-  const intensity = intensityOfGrowth(screenedGrowthMps(caught, freezing));
-  pooledIcing.largeDrops[index] = largeDrops;
-  pooledIcing.intensity[index] = withRain(intensity, largeDrops);
-  pooledIcing.iceKind[index] = caught > 0 ? iceKindOf(freezing) : ICE_KIND.none;
-}
-
-/**
- * Amounts given liquid, of rain alone where the cell counts as freezing rain, else of cloud alone: a mean of raindrops and
- * cloud drops is neither, and the mark for water outside the design envelope is no ratio to be averaged. Where the class has
- * no probability at all, every source counts.
- */
-function poolAmounts(pool: Pool, index: number, { cell, ofRain }: { cell: number; ofRain: boolean }): void {
-  const { icing, pooledIcing } = pool;
-  const probability = icing.icingProbability;
-  const inClass = sumIcing(pool, probability, cell, { ofRain });
-  const only = inClass > 0 ? { ofRain } : {};
-  const wet = inClass > 0 ? inClass : sumIcing(pool, probability, cell);
-  for (const amount of CONDITIONAL_AMOUNTS) {
-    const sum = wet > 0 ? sumIcing(pool, icing[amount], cell, { ...only, factor: probability }) : 0;
-    pooledIcing[amount][index] = wet > 0 ? sum / wet : 0;
-  }
-}
-
-/**
- * Sum over the sources that know the cell, weighted like humidity, by a second quantity when given, and of sources whose
- * drops here are rain (or are not) when asked.
- */
-function sumIcing(
+/** Probabilities by weight; water and temperature given ice by weight times probability. */
+function poolWater(
   pool: Pool,
-  values: Float32Array,
-  cell: number,
-  { factor, ofRain }: { readonly factor?: Float32Array; readonly ofRain?: boolean } = {},
-): number {
-  const { icing, ballot } = pool;
-  let sum = 0;
+  { index, point, cell }: { readonly index: number; readonly point: number; readonly cell: number },
+): void {
+  const { evidence, ballot, chance, water, errors } = pool;
+  const { cellCount } = evidence.axis;
+  const sourceCount = evidence.columnCount;
+  const known = pool.icingVote.knownWeight;
+  let cloud = 0;
+  let ice = 0;
+  let cloudIce = 0;
+  let waterSum = 0;
+  let coldSum = 0;
+  let largeDrops = 0;
+  let rain = 0;
   for (let entry = 0; entry < ballot.count; entry += 1) {
     const weight = ballot.humidity[entry]!;
-    const index = ballot.source[entry]! * icing.axis.cellCount + cell;
-    if (!(weight > 0) || icing.state[index] !== CELL_STATE.known) continue;
-    if (ofRain !== undefined && (icing.largeDrops[index] === LARGE_DROPS.freezingRain) !== ofRain) continue;
-    sum += weight * (factor === undefined ? 1 : factor[index]!) * values[index]!;
+    const source = ballot.source[entry]!;
+    const at = source * cellCount + cell;
+    if (!(weight > 0) || evidence.state[at] !== CELL_STATE.known) continue;
+    const place = point * sourceCount + source;
+    pool.exactness.temperatureK = errors.temperatureK[place]!;
+    pool.exactness.humidityRatio = errors.humidityRatio[place]!;
+    fillSourceChance(pool, at, pool.exactness, chance);
+    const ofCloud = weight * chance.cold * chance.liquidCloud * chance.liquid;
+    cloud += weight * chance.cloud;
+    ice += weight * chance.ice;
+    cloudIce += ofCloud;
+    waterSum += ofCloud * chance.waterKgPerM3;
+    coldSum += weight * chance.ice * chance.coldK;
+    if (evidence.rainProbability[at]! > 0) rain += weight;
+    largeDrops += Math.max(
+      weight * evidence.rainProbability[at]!,
+      ofCloud * evidence.drizzleProbability[at]!,
+    );
   }
-  return sum;
+  water.cloudProbability[index] = cloud / known;
+  water.icingProbability[index] = ice / known;
+  water.cloudWaterKgPerM3[index] = cloudIce > 0 ? waterSum / cloudIce : 0;
+  water.coldK[index] = ice > 0 ? coldSum / ice : Number.NaN;
+  water.largeDropProbability[index] = largeDrops / known;
+  water.largeDrops[index] = worstLargeDrops(pool, cell);
+  water.isRain[index] = rain >= NAMED_PROBABILITY * known ? 1 : 0;
 }
 
 /** The worst code for which sources that see it, or worse, hold a fair share of the known weight. */
-function worstLargeDrops({ icing, ballot, icingVote }: Pool, cell: number): number {
-  let worst: number = LARGE_DROPS.none;
+function worstLargeDrops({ evidence, ballot, icingVote }: Pool, cell: number): LargeDrops {
+  let worst: LargeDrops = LARGE_DROPS.none;
   for (let entry = 0; entry < ballot.count; entry += 1) {
-    const index = ballot.source[entry]! * icing.axis.cellCount + cell;
-    if (icing.state[index] !== CELL_STATE.known) continue;
-    const code = icing.largeDrops[index]!;
+    const index = ballot.source[entry]! * evidence.axis.cellCount + cell;
+    if (evidence.state[index] !== CELL_STATE.known) continue;
+    const code = evidence.largeDrops[index]! as LargeDrops;
     if (largeDropHazard(code) <= largeDropHazard(worst)) continue;
-    const weight = weightAtLeast({ icing, ballot }, cell, largeDropHazard(code));
-    if (weight >= LARGE_DROP_SHARE * icingVote.knownWeight) worst = code;
+    const weight = weightAtLeast({ evidence, ballot }, cell, largeDropHazard(code));
+    if (weight >= NAMED_PROBABILITY * icingVote.knownWeight) worst = code;
   }
   return worst;
 }
 
 function weightAtLeast(
-  { icing, ballot }: { readonly icing: IcingColumns; readonly ballot: Ballot },
+  { evidence, ballot }: { readonly evidence: WaterEvidence; readonly ballot: Ballot },
   cell: number,
   hazard: number,
 ): number {
   let weight = 0;
   for (let entry = 0; entry < ballot.count; entry += 1) {
-    const index = ballot.source[entry]! * icing.axis.cellCount + cell;
-    if (icing.state[index] !== CELL_STATE.known) continue;
-    if (largeDropHazard(icing.largeDrops[index]!) >= hazard) weight += ballot.humidity[entry]!;
+    const index = ballot.source[entry]! * evidence.axis.cellCount + cell;
+    if (evidence.state[index] !== CELL_STATE.known) continue;
+    if (largeDropHazard(evidence.largeDrops[index]!) >= hazard) weight += ballot.humidity[entry]!;
   }
   return weight;
 }

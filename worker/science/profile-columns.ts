@@ -63,6 +63,7 @@ export function emptyWeatherColumns(
     verticalVelocityPaPerS: unset(),
     condensateKgPerKg: unset(),
     condensateBasis,
+    cloudFractionRatio: unset(),
     state: new Uint8Array(columnCount * axis.cellCount).fill(CELL_STATE.noData),
   };
 }
@@ -75,6 +76,8 @@ interface OpenProfile {
   readonly windNorth: LevelSeries;
   readonly verticalVelocity: LevelSeries;
   readonly condensate: LevelSeries;
+  /** undefined for a source without cloud fraction. */
+  readonly cloudFraction: LevelSeries | undefined;
   /** ln p of the ground; +Infinity when it is not known where the ground is. */
   readonly groundLn: number;
 }
@@ -89,6 +92,8 @@ function openProfile(profile: Profile): OpenProfile {
     windNorth: plainSeries(profile, profile.windNorthMps),
     verticalVelocity: plainSeries(profile, profile.verticalVelocityPaPerS),
     condensate: condensateSeries(profile, groundPa),
+    cloudFraction:
+      profile.cloudFractionRatio === undefined ? undefined : plainSeries(profile, profile.cloudFractionRatio),
     groundLn: Number.isNaN(groundPa) ? Number.POSITIVE_INFINITY : Math.log(groundPa),
   };
 }
@@ -117,6 +122,9 @@ function fillColumn(
     columns.windNorthMps[index] = valueAt(source.windNorth, middle);
     columns.verticalVelocityPaPerS[index] = valueAt(source.verticalVelocity, middle);
     columns.condensateKgPerKg[index] = greatestWithin(source.condensate, lowerLn, upperLn);
+    if (source.cloudFraction !== undefined) {
+      columns.cloudFractionRatio[index] = valueAt(source.cloudFraction, middle);
+    }
   }
 }
 

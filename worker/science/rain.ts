@@ -1,5 +1,4 @@
 /** What freezing rain brings, where a column shows that it falls: a column cannot tell how hard. */
-import { LARGE_DROPS } from './columns.ts';
 
 /** Assumed rate, mm/h: the upper limit of light rain. */
 export const RAIN_RATE_MM_PER_H = 2.5;
@@ -8,8 +7,9 @@ export const RAIN_RATE_MM_PER_H = 2.5;
 export const RAIN_DIAMETER_M = 1e-3;
 
 /**
- * Probability of supercooled liquid where the column shows freezing rain, and where it shows ice pellets: judgement. The
- * first stays above every threshold in use, so that a wedge of freezing rain is never taken for ice-free air.
+ * Probability of supercooled drops under a source of precipitation where all snow has melted and stayed liquid, and where
+ * all of it has frozen again: judgement. The first stays above every threshold in use, so that a wedge of freezing rain is
+ * never taken for ice-free air.
  */
 const FREEZING_RAIN_PROBABILITY = 0.7;
 const ICE_PELLETS_PROBABILITY = 0.3;
@@ -27,13 +27,13 @@ export function rainWaterKgPerM3(rateMmPerH: number): number {
 }
 
 /**
- * Probability that a cell holds supercooled rain.
+ * Probability that a cell holds supercooled rain under a warm layer with a source of precipitation above it.
  *
- * @param largeDrops  LARGE_DROPS code.
- * @returns           0-1; 0 for codes that are no rain.
- * @throws            never.
+ * @param melted  Part of the snow that melted, 0-1.
+ * @param liquid  Part of that which is still liquid, 0-1; some pellets keep a wet shell or fall among drops.
+ * @returns       0-0.7.
+ * @throws        never.
  */
-export function rainProbability(largeDrops: number): number {
-  if (largeDrops === LARGE_DROPS.freezingRain) return FREEZING_RAIN_PROBABILITY;
-  return largeDrops === LARGE_DROPS.icePellets ? ICE_PELLETS_PROBABILITY : 0;
+export function rainProbability(melted: number, liquid: number): number {
+  return melted * (liquid * FREEZING_RAIN_PROBABILITY + (1 - liquid) * ICE_PELLETS_PROBABILITY);
 }

@@ -9,6 +9,7 @@ import { type ColumnAir, isUnknownAir } from './column-air.ts';
 import { CELL_STATE, LARGE_DROPS } from './columns.ts';
 import { DRY_AIR_GAS_CONSTANT, FREEZING_K } from './constants.ts';
 import { relativeHumidityIceRatio } from './humidity.ts';
+import { rainProbability } from './rain.ts';
 
 /** A warm layer of less than this leaves snow as snow, J/kg. */
 const LEAST_WARM_J_PER_KG = 2;
@@ -58,6 +59,59 @@ export function fateOfMeltedSnow(warmJPerKg: number, coldJPerKg: number): number
   return coldJPerKg > 66 + 0.66 * warmJPerKg ? LARGE_DROPS.icePellets : LARGE_DROPS.freezingRain;
 }
 
+/** Least warm energy at which all snow is melted, J/kg; from LEAST_WARM_J_PER_KG to here more and more of it. */
+const ALL_MELTED_J_PER_KG = 13.2;
+
+/** Part of the snow that is melted where a warm layer only just counts (judgement). */
+const LEAST_MELTED = 0.5;
+
+/** Width of the published band between freezing rain and ice pellets, J/kg of cold energy. */
+const EITHER_J_PER_KG = 20;
+
+/**
+ * How much of what falls is liquid below a warm layer, by the energies: what melted in it, and what has not frozen since.
+ *
+ * @param warmJPerKg  Energy of the warm layer above.
+ * @param coldJPerKg  Energy of the cold layer so far, as a positive number.
+ * @returns           Melted part and liquid part of that, each 0-1; 0 and 0 when nothing melted.
+ * @throws            never.
+ * @source            Bourgouin 2000: 13.2 J/kg melts all, 5.6 and less little; refreezing between 46 and 66 J/kg, each
+ *                    + 0.66 warm. The lower line from memory; straight between the limits by judgement.
+ * @checked           tests/published/warm-layer.test.ts
+ */
+export function meltedAndLiquid(
+  warmJPerKg: number,
+  coldJPerKg: number,
+): { readonly melted: number; readonly liquid: number } {
+  if (!(warmJPerKg >= LEAST_WARM_J_PER_KG)) return NOTHING_MELTED;
+  const melting = (warmJPerKg - LEAST_WARM_J_PER_KG) / (ALL_MELTED_J_PER_KG - LEAST_WARM_J_PER_KG);
+  const freezing = (66 + 0.66 * warmJPerKg - coldJPerKg) / EITHER_J_PER_KG;
+  return {
+    melted: LEAST_MELTED + (1 - LEAST_MELTED) * Math.min(1, melting),
+    liquid: Math.min(1, Math.max(0, freezing)),
+  };
+}
+
+const NOTHING_MELTED = { melted: 0, liquid: 0 } as const;
+
+/** What a column's warm layers make of each cell. */
+export interface FallingRain {
+  /** LARGE_DROPS code of what falls from a warm layer: freezing rain, ice pellets or none. */
+  readonly largeDrops: Uint8Array;
+  /** Probability that supercooled rain is met, 0-1. */
+  readonly probability: Float64Array;
+  /** State of the unknown air because of which a sub-zero cell may lie in freezing rain, else CELL_STATE.known. */
+  readonly hiddenBy: Uint8Array;
+}
+
+export function makeFallingRain(cellCount: number): FallingRain {
+  return {
+    largeDrops: new Uint8Array(cellCount),
+    probability: new Float64Array(cellCount),
+    hiddenBy: new Uint8Array(cellCount),
+  };
+}
+
 /** What is falling, while a column is read downward. */
 interface Falling {
   moistM: number;
@@ -69,15 +123,15 @@ interface Falling {
 }
 
 /**
- * Marks freezing rain and ice pellets, and the cells where unknown air above keeps freezing rain from being excluded.
+ * Marks freezing rain and ice pellets with their probability, and the cells where unknown air above keeps freezing rain
+ * from being excluded.
  *
- * @param air         The column.
- * @param largeDrops  LARGE_DROPS code of every cell, set here.
- * @param hiddenBy    Set to the state of the unknown air where a sub-zero cell may lie in freezing rain because of it, else to
- *                    CELL_STATE.known.
- * @throws            never.
+ * @param air   The column.
+ * @param rain  Filled.
+ * @throws      never.
+ * @checked     tests/science/diagnose-columns.test.ts, tests/data/large-drops.test.ts
  */
-export function fillFreezingRain(air: ColumnAir, largeDrops: Uint8Array, hiddenBy: Uint8Array): void {
+export function fillFallingRain(air: ColumnAir, rain: FallingRain): void {
   const falling: Falling = {
     moistM: 0,
     dryM: 0,
@@ -85,17 +139,15 @@ export function fillFreezingRain(air: ColumnAir, largeDrops: Uint8Array, hiddenB
     coldJPerKg: 0,
     hiddenBy: CELL_STATE.known,
   };
-  largeDrops.fill(LARGE_DROPS.none);
-  hiddenBy.fill(CELL_STATE.known);
+  rain.largeDrops.fill(LARGE_DROPS.none);
+  rain.probability.fill(0);
+  rain.hiddenBy.fill(CELL_STATE.known);
   for (let cell = air.axis.cellCount - 1; cell >= 0; cell -= 1) {
     if (isUnknownAir(air, cell)) fallThroughUnknown(air, cell, falling);
     if (air.state[cell] !== CELL_STATE.known) continue;
     followSource(air, cell, falling);
     if (air.temperatureK[cell]! >= FREEZING_K) melt(air, cell, falling);
-    else {
-      largeDrops[cell] = freeze(air, cell, falling);
-      if (largeDrops[cell] === LARGE_DROPS.none) hiddenBy[cell] = falling.hiddenBy;
-    }
+    else freeze(air, cell, { falling, rain });
   }
 }
 
@@ -134,18 +186,30 @@ function melt(air: ColumnAir, cell: number, falling: Falling): void {
 }
 
 /**
- * Judged at the cell's middle: half of its own cold counts. Under a layer that may hide more warmth than is known, melted
- * snow is not taken for frozen again.
+ * Judged at the cell's middle: half of its own cold counts. Under a layer that may hide more warmth than is known, all snow
+ * is taken for melted and none for frozen again.
  */
-function freeze(air: ColumnAir, cell: number, falling: Falling): number {
+function freeze(
+  air: ColumnAir,
+  cell: number,
+  { falling, rain }: { falling: Falling; rain: FallingRain },
+): void {
   if (falling.warmJPerKg < LEAST_WARM_J_PER_KG) {
     falling.warmJPerKg = 0;
-    return LARGE_DROPS.none;
+    rain.hiddenBy[cell] = falling.hiddenBy;
+    return;
   }
   const coldJPerKg = -energyOf(air, cell);
-  const fate = fateOfMeltedSnow(falling.warmJPerKg, falling.coldJPerKg + coldJPerKg / 2);
+  const middleJPerKg = falling.coldJPerKg + coldJPerKg / 2;
   falling.coldJPerKg += coldJPerKg;
-  return falling.hiddenBy === CELL_STATE.known ? fate : LARGE_DROPS.freezingRain;
+  if (falling.hiddenBy !== CELL_STATE.known) {
+    rain.largeDrops[cell] = LARGE_DROPS.freezingRain;
+    rain.probability[cell] = rainProbability(1, 1);
+    return;
+  }
+  rain.largeDrops[cell] = fateOfMeltedSnow(falling.warmJPerKg, middleJPerKg);
+  const { melted, liquid } = meltedAndLiquid(falling.warmJPerKg, middleJPerKg);
+  rain.probability[cell] = rainProbability(melted, liquid);
 }
 
 /** Called for every unknown cell; the block's extent is looked at once, from its highest cell. */

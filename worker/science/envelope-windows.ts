@@ -1,6 +1,5 @@
 /** Liquid water along the path against the certification envelope, whose limit falls with the extent of the cloud. */
-import { extentFactor } from '../science/certified-envelope.ts';
-import type { RoutePoints } from './types.ts';
+import { extentFactor } from './certified-envelope.ts';
 
 /** Lengths of all windows of whole stretches of a route, and the factor on the limit of each. */
 export interface EnvelopeWindows {
@@ -11,8 +10,13 @@ export interface EnvelopeWindows {
   readonly inverseFactor: Float64Array;
 }
 
-export function makeEnvelopeWindows(route: RoutePoints): EnvelopeWindows {
-  const { pointCount, distanceM } = route;
+/**
+ * @param distanceM  Of each point along the route, m, ascending.
+ * @returns          Every window from one point's stretch to another's.
+ * @throws           never.
+ */
+export function makeEnvelopeWindows(distanceM: Float64Array): EnvelopeWindows {
+  const pointCount = distanceM.length;
   const edgeM = (point: number): number => {
     const before = distanceM[Math.max(0, point - 1)]!;
     return (before + distanceM[Math.min(point, pointCount - 1)]!) / 2;
@@ -32,6 +36,11 @@ export function makeEnvelopeWindows(route: RoutePoints): EnvelopeWindows {
  * Greatest, over all windows, of the mean ratio in the window over its extent factor.
  *
  * @param meanRatio  Mean ratio to the limit of the standard extent over each point's stretch; NaN, unknown, ends a window.
+ * @returns          Ratio; 0 without water.
+ * @throws           never.
+ * @source           14 CFR 25 Appendix C: the limit of an extent is that of 17.4 NM times the factor of figure 3, window by
+ *                   window.
+ * @checked          tests/published/certified-envelope.test.ts
  */
 export function greatestWindowRatio(windows: EnvelopeWindows, meanRatio: Float64Array): number {
   const { pointCount, stretchM, inverseFactor } = windows;

@@ -1,0 +1,249 @@
+/**
+ * Sixty-four draws of the curtain: each is one way the air may be, so that sums over a leg get true low, middle and high
+ * figures.
+ *
+ * A draw takes one source over each stretch of the route (probabilities are pooled so, and profiles never averaged), shifts
+ * it in height and, if it is a forecast, in place, and then sets every cell in cloud or not, liquid or frozen, and gives
+ * liquid cells a temperature, water and drop size. Errors of a source are smooth over about 200 km and 1 km of height; what
+ * is left is patchy: supercooled regions are 4.3 km wide on average (Cober et al. 1995).
+ */
+import {
+  CELL_STATE,
+  type DiagnosisSettings,
+  type IcingColumns,
+  INTENSITY,
+  type WeatherColumns,
+} from './columns.ts';
+import { FREEZING_K } from './constants.ts';
+import { type DrawFields, makeDrawFields, placeDraw } from './draw-fields.ts';
+import { DRAW_COUNT, patchIndex, patchNumbers } from './draw-numbers.ts';
+import { makeStrands, type Strands } from './draw-strands.ts';
+import { type DrawnGrowth, type GrowthTables, growDrawn, makeGrowthTables } from './drawn-growth.ts';
+import { countIntensities, type DrawnIcing, emptyDrawnIcing, MARK, markOf } from './drawn-icing.ts';
+import { medianVolumeDiameterM } from './droplets.ts';
+import { fieldAt } from './error-fields.ts';
+import { RAIN_WATER_KG_PER_M3 } from './growth-columns.ts';
+import { intensityOfGrowth, screenedGrowthMps } from './intensity.ts';
+import type { PoolWeights } from './pool-columns.ts';
+import { RAIN_DIAMETER_M } from './rain.ts';
+import type { WaterEvidence } from './water-evidence.ts';
+
+/** Air changes from patch to patch of this size: m along the route, cells up. */
+const PATCH_M = 5000;
+const PATCH_CELLS = 2;
+
+/** Whether cloud is liquid depends half on its body (all of it over 200 km), half on the patch (judgement). */
+const SMOOTH_LIQUID = Math.SQRT1_2;
+
+/**
+ * Half of the variance of ln water is smooth and counts here; the other half changes from patch to patch, and an intensity
+ * is a rate that lasts, so that patches of a minute do not make it (judgement).
+ */
+const SMOOTH_WATER = Math.SQRT1_2;
+
+export interface DrawRequest {
+  /** One column a source. */
+  readonly sources: { readonly weather: WeatherColumns; readonly evidence: WaterEvidence };
+  readonly weights: PoolWeights;
+  /** One column a route point. */
+  readonly pooled: { readonly weather: WeatherColumns; readonly icing: IcingColumns };
+  readonly settings: DiagnosisSettings;
+  /** Of each point along the route, m. */
+  readonly distanceM: Float64Array;
+}
+
+/** Everything made once for all draws. */
+interface Bench {
+  readonly request: DrawRequest;
+  readonly strands: Strands;
+  readonly tables: GrowthTables;
+  readonly fields: DrawFields;
+  readonly patches: Float32Array;
+  readonly drawn: DrawnIcing;
+  /** Strand and shift that the draw takes over the point at hand. */
+  readonly taken: { own: number; placed: number; upCells: number };
+  readonly meets: { temperatureK: number; waterKgPerM3: number; diameterM: number };
+  readonly growth: DrawnGrowth;
+}
+
+/**
+ * Draws the curtain. The same request gives the same draws.
+ *
+ * @param request  See there; a cell that is not known in the pooled curtain stays without marks, whatever sources say.
+ * @returns        Marks, growth and catch of every draw, and the probability of each intensity.
+ * @throws         never.
+ * @source         Monte Carlo over the errors of error-spreads.ts; a normal copula, whose margins are the probabilities of
+ *                 source-chance.ts.
+ * @checked        tests/science/draw-icing.test.ts
+ */
+export function drawIcing(request: DrawRequest): DrawnIcing {
+  const { icing } = request.pooled;
+  const bench: Bench = {
+    request,
+    strands: makeStrands(request.sources, request.weights),
+    tables: makeGrowthTables(request.pooled, request.settings),
+    fields: makeDrawFields(request.distanceM, icing.axis),
+    patches: patchNumbers(),
+    drawn: emptyDrawnIcing(icing.axis, icing.columnCount, DRAW_COUNT),
+    taken: { own: 0, placed: 0, upCells: 0 },
+    meets: { temperatureK: 0, waterKgPerM3: 0, diameterM: 0 },
+    growth: { catchKgPerM2S: 0, freezingFraction: 0, growthMps: 0 },
+  };
+  for (let draw = 0; draw < DRAW_COUNT; draw += 1) {
+    for (let point = 0; point < icing.columnCount; point += 1) drawColumn(bench, draw, point);
+  }
+  countIntensities(bench.drawn, icing.state);
+  return bench.drawn;
+}
+
+function drawColumn(bench: Bench, draw: number, point: number): void {
+  const { strands, request } = bench;
+  const { icing } = request.pooled;
+  if (strands.firstOfPoint[point] === strands.firstOfPoint[point + 1]) return;
+  placeDraw(bench.fields, draw, point);
+  takeStrand(bench, point);
+  const { cellCount } = icing.axis;
+  for (let cell = 0; cell < cellCount; cell += 1) {
+    if (icing.state[point * cellCount + cell] !== CELL_STATE.known) continue;
+    drawCell(bench, { draw, point, cell });
+  }
+}
+
+/** One of the point's strands, by share; a forecast is shifted to what it has at another place of the route. */
+function takeStrand(bench: Bench, point: number): void {
+  const { strands, fields, taken, request } = bench;
+  let own = strands.firstOfPoint[point]!;
+  while (own + 1 < strands.firstOfPoint[point + 1]! && strands.cumulativeShare[own]! < fields.choice)
+    own += 1;
+  taken.own = own;
+  taken.placed = own;
+  if (strands.placeErrorM[own]! > 0) {
+    const toM = request.distanceM[point]! + fields.placeShift * strands.placeErrorM[own]!;
+    taken.placed = placedStrand(strands, nearestPoint(request.distanceM, point, toM)) ?? own;
+  }
+  const { cellDepthM } = request.pooled.icing.axis;
+  const shiftM = fields.heightShift * strands.heightErrorM[own]!;
+  taken.upCells = cellDepthM > 0 ? Math.round(shiftM / cellDepthM) : 0;
+}
+
+function placedStrand(strands: Strands, point: number): number | undefined {
+  for (let strand = strands.firstOfPoint[point]!; strand < strands.firstOfPoint[point + 1]!; strand += 1) {
+    if (strands.placeErrorM[strand]! > 0) return strand;
+  }
+  return undefined;
+}
+
+function nearestPoint(distanceM: Float64Array, from: number, toM: number): number {
+  let point = from;
+  const away = (each: number) => Math.abs((distanceM[each] ?? Number.POSITIVE_INFINITY) - toM);
+  while (away(point + 1) < away(point)) point += 1;
+  while (away(point - 1) < away(point)) point -= 1;
+  return point;
+}
+
+/** The strand's cell that this cell is drawn from: shifted, else in place, else that of a strand that knows it. */
+function drawnFrom({ strands, taken }: Bench, point: number, cell: number): number {
+  const { cellCount, isKnown } = strands;
+  const shifted = cell - taken.upCells;
+  if (shifted >= 0 && shifted < cellCount) {
+    const index = taken.placed * cellCount + shifted;
+    if (isKnown[index] === 1) return index;
+  }
+  if (isKnown[taken.own * cellCount + cell] === 1) return taken.own * cellCount + cell;
+  let strand = strands.firstOfPoint[point]!;
+  while (isKnown[strand * cellCount + cell] !== 1) strand += 1;
+  return strand * cellCount + cell;
+}
+
+interface Place {
+  readonly draw: number;
+  readonly point: number;
+  readonly cell: number;
+}
+
+function drawCell(bench: Bench, place: Place): void {
+  const { strands, fields, drawn, meets, taken } = bench;
+  const from = drawnFrom(bench, place.point, place.cell);
+  const cloudBelow = strands.cloudBelow[from]!;
+  const hasDrops = strands.rainBelow[from]! > fields.rain || strands.drizzleBelow[from]! > fields.rain;
+  if (cloudBelow <= NEVER && !hasDrops) return;
+  const errorK = strands.temperatureErrorK[taken.own]!;
+  const warmerK = errorK === 0 ? 0 : errorK * fieldAt(fields.basis, fields.temperature, place.cell);
+  meets.temperatureK = strands.temperatureK[from]! + warmerK;
+  if (meets.temperatureK >= FREEZING_K) return;
+  const isRain = strands.rainBelow[from]! > fields.rain;
+  const cloudNumber = isRain ? Number.NaN : cloudNumberAt(bench, place);
+  const isMoist = isRain || cloudNumber < cloudBelow;
+  const isIce = isRain || (cloudNumber < strands.liquidCloudBelow[from]! && isLiquid(bench, place, from));
+  if (!isMoist && !isIce) return;
+  const index = (place.point * strands.cellCount + place.cell) * DRAW_COUNT + place.draw;
+  if (!isIce) {
+    drawn.marks[index] = markOf(MARK.moist, INTENSITY.none);
+    return;
+  }
+  setWater(bench, place.cell, { from, isRain });
+  growDrawn(bench.tables, place.point * strands.cellCount + place.cell, meets, bench.growth);
+  writeIce(bench, index, { isRain, hasLargeDrops: hasDrops });
+}
+
+/** Thresholds at or under this are never passed. */
+const NEVER = -8;
+
+function cloudNumberAt(
+  { fields, strands, taken, patches, request }: Bench,
+  { draw, point, cell }: Place,
+): number {
+  const smooth = strands.smoothPart[taken.own]!;
+  const along = Math.floor(request.distanceM[point]! / PATCH_M);
+  const patch = patches[patchIndex(draw, along, Math.floor(cell / PATCH_CELLS))]!;
+  const rough = Math.sqrt(1 - smooth * smooth) * patch;
+  return smooth === 0 ? rough : rough - smooth * fieldAt(fields.basis, fields.humidity, cell);
+}
+
+/** Patches of liquid are others than those of cloud: their numbers are taken from another height of the table. */
+const LIQUID_PATCHES_UP = 1000;
+
+function isLiquid(
+  { fields, strands, patches, request }: Bench,
+  { draw, point, cell }: Place,
+  from: number,
+): boolean {
+  const along = Math.floor(request.distanceM[point]! / PATCH_M);
+  const up = LIQUID_PATCHES_UP + Math.floor(cell / PATCH_CELLS);
+  const number = SMOOTH_LIQUID * fields.liquid + SMOOTH_LIQUID * patches[patchIndex(draw, along, up)]!;
+  return number < strands.liquidBelow[from]!;
+}
+
+function setWater(
+  { strands, fields, meets, taken, request }: Bench,
+  cell: number,
+  { from, isRain }: { readonly from: number; readonly isRain: boolean },
+): void {
+  const lnWater = SMOOTH_WATER * strands.lnWaterError[taken.own]!;
+  const factor = lnWater === 0 ? 1 : Math.exp(lnWater * fieldAt(fields.basis, fields.water, cell));
+  const cloudKgPerM3 = Math.min(strands.mostWaterKgPerM3[from]!, strands.waterKgPerM3[from]! * factor);
+  if (isRain) {
+    meets.waterKgPerM3 = Math.max(cloudKgPerM3, RAIN_WATER_KG_PER_M3);
+    meets.diameterM = RAIN_DIAMETER_M;
+    return;
+  }
+  /** Diameter goes with the cube root of water already; what is left of its error is that of droplet number. */
+  const lnDiameter = Math.sqrt(Math.max(0, strands.lnDiameterError[taken.own]! ** 2 - (lnWater / 3) ** 2));
+  meets.waterKgPerM3 = cloudKgPerM3;
+  meets.diameterM =
+    medianVolumeDiameterM(cloudKgPerM3, request.settings.dropletNumberPerM3) *
+    Math.exp(lnDiameter * fields.diameter);
+}
+
+function writeIce(
+  { drawn, growth }: Bench,
+  index: number,
+  { isRain, hasLargeDrops }: { readonly isRain: boolean; readonly hasLargeDrops: boolean },
+): void {
+  drawn.growthMps[index] = growth.growthMps;
+  drawn.catchKgPerM2S[index] = growth.catchKgPerM2S;
+  const byRate = intensityOfGrowth(screenedGrowthMps(growth.catchKgPerM2S, growth.freezingFraction));
+  const intensity = Math.max(isRain ? INTENSITY.light : INTENSITY.trace, byRate);
+  const drops = hasLargeDrops ? MARK.largeDrops : 0;
+  drawn.marks[index] = markOf(MARK.moist | MARK.ice | drops, intensity);
+}

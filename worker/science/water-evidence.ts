@@ -1,0 +1,225 @@
+/**
+ * What one source's column says of water in each cell: the stage before errors of humidity and the other sources are
+ * counted. All that needs the whole column is done here, once a column.
+ */
+import { CALIBRATION, type IcingCalibration } from './calibration.ts';
+import { type CloudLayers, fillSeedingTops, findCloudLayers, makeCloudLayers } from './cloud-layers.ts';
+import { cloudMargin, cloudProbabilityOfCondensate, iceCloudMargin } from './cloud-probability.ts';
+import { type ColumnAir, loadColumnAir, makeColumnAir } from './column-air.ts';
+import { type AltitudeAxis, CELL_STATE, LARGE_DROPS, UNKNOWN_CODE, type WeatherColumns } from './columns.ts';
+import { DRY_AIR_GAS_CONSTANT, FREEZING_K } from './constants.ts';
+import { liftK, liquidProbabilityOfTop, unfrozenShare } from './glaciation.ts';
+import { relativeHumidityIceRatio } from './humidity.ts';
+import { drizzleProbability, NAMED_PROBABILITY } from './large-drops.ts';
+import {
+  entrainedKgPerM3,
+  fillAdiabaticWater,
+  inCloudOfBoxKgPerM3,
+  inCloudWaterKgPerM3,
+  liquidShareOfCondensate,
+  waterContentKgPerM3,
+} from './liquid-water.ts';
+import { type FallingRain, fillFallingRain, makeFallingRain } from './warm-layer.ts';
+
+/** No cell warmer than this can be made cold by an error of temperature, K above 0 degC. */
+export const WARMEST_K = FREEZING_K + 3;
+
+/** Flat arrays [source][cell]. Humidity and a model's condensate are two witnesses of the same cloud. */
+export interface WaterEvidence {
+  readonly columnCount: number;
+  readonly axis: AltitudeAxis;
+  /** CELL_STATE; every number below is NaN and the code UNKNOWN_CODE where it is not known. */
+  readonly state: Uint8Array;
+  /** Margins by humidity, in widths: over liquid cloud, and over cloud of either phase. See cloud-probability.ts. */
+  readonly liquidMargin: Float32Array;
+  readonly cloudMargin: Float32Array;
+  /** Probability of cloud by condensate, 0-1; 0 for a source without. */
+  readonly condensateCloud: Float32Array;
+  /** Probability that the cloud is liquid, given cloud below 0 degC, by either witness. */
+  readonly humidityLiquid: Float32Array;
+  readonly condensateLiquid: Float32Array;
+  /** Liquid water given liquid, by either witness, kg/m3. */
+  readonly humidityWaterKgPerM3: Float32Array;
+  readonly condensateWaterKgPerM3: Float32Array;
+  /** The most water a parcel could hold here, kg/m3; Infinity over a base of unknown depth. */
+  readonly adiabaticKgPerM3: Float32Array;
+  /** Probability of supercooled rain from a warm layer, and of drizzle given supercooled cloud, 0-1. */
+  readonly rainProbability: Float32Array;
+  readonly drizzleProbability: Float32Array;
+  /** LARGE_DROPS code. */
+  readonly largeDrops: Uint8Array;
+}
+
+type AmountName = {
+  [Name in keyof WaterEvidence]: WaterEvidence[Name] extends Float32Array ? Name : never;
+}[keyof WaterEvidence];
+
+/** Everything that is made once for a call and used again for each column. */
+interface Workbench {
+  readonly air: ColumnAir;
+  readonly layers: CloudLayers;
+  readonly topK: Float64Array;
+  readonly adiabatic: Float64Array;
+  readonly rain: FallingRain;
+  readonly dropletNumberPerM3: number;
+  readonly calibration: IcingCalibration;
+}
+
+/**
+ * Gathers the evidence of every column.
+ *
+ * A known cell may become unknown here: where the source gives condensate but not in this cell, and where unknown air above
+ * keeps freezing rain from being excluded.
+ *
+ * @param weather   Columns of air, one a source.
+ * @param settings  Droplet number, 1/m3, and calibration.
+ * @returns         Evidence on the same axis.
+ * @throws          never.
+ * @checked         tests/science/diagnose-columns.test.ts, tests/science/poison.test.ts
+ */
+export function gatherWaterEvidence(
+  weather: WeatherColumns,
+  settings: { readonly dropletNumberPerM3: number; readonly calibration?: Partial<IcingCalibration> },
+): WaterEvidence {
+  const { axis, columnCount } = weather;
+  const evidence = emptyEvidence(axis, columnCount);
+  const bench: Workbench = {
+    air: makeColumnAir(axis),
+    layers: makeCloudLayers(axis.cellCount),
+    topK: new Float64Array(axis.cellCount),
+    adiabatic: new Float64Array(axis.cellCount),
+    rain: makeFallingRain(axis.cellCount),
+    dropletNumberPerM3: settings.dropletNumberPerM3,
+    calibration: { ...CALIBRATION, ...settings.calibration },
+  };
+  for (let column = 0; column < columnCount; column += 1) {
+    loadColumnAir(bench.air, weather, column);
+    findCloudLayers(bench.air, bench.layers);
+    fillSeedingTops(bench.air, bench.layers, bench.topK);
+    fillAdiabaticWater(bench.air, bench.adiabatic);
+    fillFallingRain(bench.air, bench.rain);
+    for (let cell = 0; cell < axis.cellCount; cell += 1) {
+      const index = column * axis.cellCount + cell;
+      evidence.state[index] = stateOf(bench, cell);
+      if (evidence.state[index] === CELL_STATE.known) assessCell(bench, cell, { evidence, index });
+    }
+  }
+  return evidence;
+}
+
+function emptyEvidence(axis: AltitudeAxis, columnCount: number): WaterEvidence {
+  const count = columnCount * axis.cellCount;
+  const amounts = () => new Float32Array(count).fill(Number.NaN);
+  return {
+    columnCount,
+    axis,
+    state: new Uint8Array(count).fill(CELL_STATE.noData),
+    liquidMargin: amounts(),
+    cloudMargin: amounts(),
+    condensateCloud: amounts(),
+    humidityLiquid: amounts(),
+    condensateLiquid: amounts(),
+    humidityWaterKgPerM3: amounts(),
+    condensateWaterKgPerM3: amounts(),
+    adiabaticKgPerM3: amounts(),
+    rainProbability: amounts(),
+    drizzleProbability: amounts(),
+    largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
+  } satisfies WaterEvidence & Record<AmountName, Float32Array>;
+}
+
+/** Why a cell is unknown to the diagnosis, or known. */
+function stateOf({ air, rain }: Workbench, cell: number): number {
+  const state = air.state[cell]!;
+  if (state !== CELL_STATE.known) return state;
+  if (rain.hiddenBy[cell] !== CELL_STATE.known) return rain.hiddenBy[cell]!;
+  const lacksCondensate = air.condensateBasis !== 'none' && !Number.isFinite(air.condensateKgPerKg[cell]!);
+  return lacksCondensate && air.temperatureK[cell]! < WARMEST_K ? CELL_STATE.quantityMissing : state;
+}
+
+interface Place {
+  readonly evidence: WaterEvidence;
+  readonly index: number;
+}
+
+function assessCell(bench: Workbench, cell: number, place: Place): void {
+  const { evidence, index } = place;
+  const temperatureK = bench.air.temperatureK[cell]!;
+  evidence.adiabaticKgPerM3[index] = bench.adiabatic[cell]!;
+  assessCloud(bench, cell, place);
+  if (temperatureK >= WARMEST_K) {
+    setNoSupercooledWater(place);
+    return;
+  }
+  assessByHumidity(bench, cell, place);
+  assessByCondensate(bench, cell, place);
+  assessLargeDrops(bench, cell, place);
+}
+
+function assessCloud({ air, calibration }: Workbench, cell: number, { evidence, index }: Place): void {
+  const humidity = air.humidityRatio[cell]!;
+  const temperatureK = air.temperatureK[cell]!;
+  const margin = cloudMargin(humidity, calibration);
+  const iceMargin =
+    temperatureK < FREEZING_K
+      ? iceCloudMargin(relativeHumidityIceRatio(humidity, temperatureK), temperatureK, calibration)
+      : Number.NEGATIVE_INFINITY;
+  evidence.liquidMargin[index] = margin;
+  evidence.cloudMargin[index] = Math.max(margin, iceMargin);
+  const fraction = air.cloudFractionRatio[cell]!;
+  evidence.condensateCloud[index] =
+    air.condensateBasis === 'none' ? 0 : cloudProbabilityOfCondensate(air.condensateKgPerKg[cell]!, fraction);
+}
+
+function setNoSupercooledWater({ evidence, index }: Place): void {
+  evidence.humidityLiquid[index] = 0;
+  evidence.condensateLiquid[index] = 0;
+  evidence.humidityWaterKgPerM3[index] = 0;
+  evidence.condensateWaterKgPerM3[index] = 0;
+  evidence.rainProbability[index] = 0;
+  evidence.drizzleProbability[index] = 0;
+  evidence.largeDrops[index] = LARGE_DROPS.none;
+}
+
+function assessByHumidity(bench: Workbench, cell: number, { evidence, index }: Place): void {
+  const { air, calibration } = bench;
+  const temperatureK = air.temperatureK[cell]!;
+  const densityKgPerM3 = air.axis.middlePressurePa[cell]! / (DRY_AIR_GAS_CONSTANT * temperatureK);
+  const lift = liftK(air.verticalVelocityPaPerS[cell]!, densityKgPerM3, air.hasVerticalVelocity);
+  const ofTop = liquidProbabilityOfTop(bench.topK[cell]! + lift, calibration);
+  evidence.humidityLiquid[index] = ofTop * unfrozenShare(temperatureK);
+  evidence.humidityWaterKgPerM3[index] = inCloudWaterKgPerM3(entrainedKgPerM3(bench.adiabatic[cell]!), ofTop);
+}
+
+function assessByCondensate(bench: Workbench, cell: number, { evidence, index }: Place): void {
+  const { air } = bench;
+  const condensate = air.condensateBasis === 'none' ? 0 : Math.max(0, air.condensateKgPerKg[cell]!);
+  const temperatureK = air.temperatureK[cell]!;
+  const liquidShare = air.condensateBasis === 'total' ? liquidShareOfCondensate(temperatureK) : 1;
+  const box = waterContentKgPerM3(condensate * liquidShare, temperatureK, air.axis.middlePressurePa[cell]!);
+  const given = air.cloudFractionRatio[cell]!;
+  const fraction = Number.isNaN(given) && air.hasCloudFraction ? 0 : given;
+  evidence.condensateLiquid[index] = liquidShare * unfrozenShare(temperatureK);
+  evidence.condensateWaterKgPerM3[index] = inCloudOfBoxKgPerM3(box, fraction, bench.adiabatic[cell]!);
+}
+
+function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {
+  const { evidence, index } = place;
+  const { layers, rain } = bench;
+  const isCold = bench.air.temperatureK[cell]! < FREEZING_K;
+  const layer = layers.layerOf[cell]!;
+  const isInLayer = isCold && layer >= 0 && cell >= layers.baseCell[layer]!;
+  const drizzle = isInLayer ? drizzleProbability(layers, layer, bench.dropletNumberPerM3) : 0;
+  evidence.drizzleProbability[index] = drizzle;
+  evidence.rainProbability[index] = rain.probability[cell]!;
+  const ofRain = rain.largeDrops[cell]!;
+  const isDrizzle =
+    drizzle * liquidCloudOf(place) >= NAMED_PROBABILITY && ofRain !== LARGE_DROPS.freezingRain;
+  evidence.largeDrops[index] = isDrizzle ? LARGE_DROPS.freezingDrizzle : ofRain;
+}
+
+/** Probability of liquid cloud by the more certain witness, humidity taken for exact. */
+function liquidCloudOf({ evidence, index }: Place): number {
+  const byHumidity = evidence.humidityLiquid[index]! / (1 + Math.exp(-evidence.liquidMargin[index]!));
+  return Math.max(byHumidity, evidence.condensateCloud[index]! * evidence.condensateLiquid[index]!);
+}

@@ -138,5 +138,7 @@ test('the blend of the two overall formulas never falls, and nothing is caught a
   }
   expect(overallEfficiency(0.125)).toBe(0);
   expect(stagnationEfficiency(0.1)).toBe(0);
+  expect(overallEfficiency(0.1251)).toBeGreaterThan(0);
+  expect(stagnationEfficiency(0.1251)).toBeGreaterThan(0);
   assertClose(overallEfficiency(1.1), (0.4157 + 0.4119) / 2, { abs: 1e-4, why: 'half way down the step' });
 });

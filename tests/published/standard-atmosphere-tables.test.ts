@@ -5,18 +5,39 @@
 import { expect, test } from 'vitest';
 import { airViscosityPaS } from '../../worker/science/collection.ts';
 import { airDensityKgPerM3 } from '../../worker/science/humidity.ts';
+import { filledHeightsM } from '../../worker/science/hydrostatics.ts';
 import {
   geopotentialMFromGeometricM,
   pressurePaFromPressureAltitudeM,
   standardTemperatureK,
 } from '../../worker/science/standard-atmosphere.ts';
 import { cFromK, mFromFt } from '../../worker/science/units.ts';
+import { assertClose } from '../support/assert-close.ts';
+import { makeProfile } from '../support/make-profile.ts';
 import { testPublished } from '../support/published-values.ts';
 
 const lastDigit = (abs: number) => ({
   abs,
   why: 'half of the last printed digit, and a tenth for its own rounding',
 });
+
+/** Geometric m, geopotential m, K, bar, kg/m3. Read 2026-11-27. */
+const KM_ROWS = [
+  [0, 0, 288.15, 1.0133, 1.225],
+  [1000, 1000, 281.65, 0.8988, 1.1117],
+  [2000, 1999, 275.15, 0.795, 1.0066],
+  [3000, 2999, 268.66, 0.7012, 0.9093],
+  [4000, 3997, 262.17, 0.6166, 0.8194],
+  [5000, 4996, 255.68, 0.5405, 0.7364],
+  [6000, 5994, 249.19, 0.4722, 0.6601],
+  [7000, 6992, 242.7, 0.4111, 0.59],
+  [8000, 7990, 236.22, 0.3565, 0.5258],
+  [9000, 8987, 229.73, 0.308, 0.4671],
+  [10000, 9984, 223.25, 0.265, 0.4135],
+  [11000, 10981, 216.77, 0.227, 0.3648],
+  [12000, 11977, 216.65, 0.194, 0.3119],
+  [13000, 12973, 216.65, 0.1658, 0.2667],
+] as const;
 
 testPublished(
   'geopotential height, temperature, pressure and density at 0 to 13 km',
@@ -26,24 +47,7 @@ testPublished(
     values: 56,
   },
   (published) => {
-    // Geometric m, geopotential m, K, bar, kg/m3. Read 2026-11-27.
-    const rows = [
-      [0, 0, 288.15, 1.0133, 1.225],
-      [1000, 1000, 281.65, 0.8988, 1.1117],
-      [2000, 1999, 275.15, 0.795, 1.0066],
-      [3000, 2999, 268.66, 0.7012, 0.9093],
-      [4000, 3997, 262.17, 0.6166, 0.8194],
-      [5000, 4996, 255.68, 0.5405, 0.7364],
-      [6000, 5994, 249.19, 0.4722, 0.6601],
-      [7000, 6992, 242.7, 0.4111, 0.59],
-      [8000, 7990, 236.22, 0.3565, 0.5258],
-      [9000, 8987, 229.73, 0.308, 0.4671],
-      [10000, 9984, 223.25, 0.265, 0.4135],
-      [11000, 10981, 216.77, 0.227, 0.3648],
-      [12000, 11977, 216.65, 0.194, 0.3119],
-      [13000, 12973, 216.65, 0.1658, 0.2667],
-    ] as const;
-    for (const [geometricM, geopotentialM, temperatureK, bar, kgPerM3] of rows) {
+    for (const [geometricM, geopotentialM, temperatureK, bar, kgPerM3] of KM_ROWS) {
       const heightM = geopotentialMFromGeometricM(geometricM);
       const foundK = standardTemperatureK(heightM);
       const pressurePa = pressurePaFromPressureAltitudeM(heightM);
@@ -57,6 +61,23 @@ testPublished(
     }
   },
 );
+
+test('dry air with these temperatures and pressures lies at these heights by the hypsometric equation', () => {
+  const heightsM = filledHeightsM(
+    makeProfile({
+      pressureHPa: KM_ROWS.map(([, , , bar]) => 1000 * bar),
+      temperatureC: KM_ROWS.map(([, , temperatureK]) => cFromK(temperatureK)),
+      relativeHumidityPct: Number.NaN,
+      heightM: KM_ROWS.map(([, geopotentialM], level) => (level === 5 ? geopotentialM : Number.NaN)),
+    }),
+  );
+  KM_ROWS.forEach(([, geopotentialM, , bar], level) => {
+    assertClose(heightsM[level]!, geopotentialM, {
+      abs: 0.5 + (8400 * 0.5e-4) / bar + 1.5,
+      why: 'a height and a pressure printed to half a digit: 1 m low, 3 m aloft; mean temperatures of layers of 1 km: 1.5 m',
+    });
+  });
+});
 
 /** Feet, degF, psi, 1e-4 slug/ft3, 1e-7 slug/ft/s. Read 2026-11-27. */
 const FEET_ROWS = [

@@ -1,8 +1,9 @@
 /**
  * Research flights as 100 m layers of every climb and descent: temperature, dew point, and the liquid water measured there.
  *
- * Files are 1 Hz text of 13 columns: time, phase, liquid and total water (g/m3), ..., drop number (column 7), ..., altitude,
- * true airspeed, temperature, dew point (columns 10 to 13). Altitude spikes, taxi and level legs are dropped.
+ * Files are 1 Hz text of 13 columns: time, phase, liquid and total water of the hot-wire probe (3, 4; g/m3), liquid water and
+ * number of the droplet probe (5 and 7; g/m3, 1/cm3) and of a second one (6, 8), icing-detector voltage, altitude, true
+ * airspeed, temperature, dew point (10 to 13). Altitude spikes, taxi and level legs are dropped.
  */
 import { readFileSync } from 'node:fs';
 
@@ -10,7 +11,11 @@ export interface FlightLayer {
   readonly heightM: number;
   readonly temperatureC: number;
   readonly dewPointC: number;
+  /** Mean over the layer's seconds, hot-wire probe. */
   readonly liquidWaterGPerM3: number;
+  /** Means over the layer's seconds, droplet probe. */
+  readonly dropletWaterGPerM3: number;
+  readonly dropletsPerCm3: number;
 }
 
 interface Second {
@@ -19,6 +24,8 @@ interface Second {
   readonly temperatureC: number;
   readonly dewPointC: number;
   readonly waterGPerM3: number;
+  readonly dropletWaterGPerM3: number;
+  readonly dropletsPerCm3: number;
 }
 
 const HALF_WINDOW_S = 30;
@@ -51,7 +58,8 @@ function readSeconds(path: string): Second[] {
       if (!isFlown || !isAir) return [];
       const clock = value[0]!;
       const timeS = Math.floor(clock / 10_000) * 3600 + (Math.floor(clock / 100) % 100) * 60 + (clock % 100);
-      return [{ timeS, heightM, temperatureC, dewPointC, waterGPerM3: Math.max(0, value[2]!) }];
+      const droplets = { dropletWaterGPerM3: value[4]!, dropletsPerCm3: value[6]! };
+      return [{ timeS, heightM, temperatureC, dewPointC, waterGPerM3: Math.max(0, value[2]!), ...droplets }];
     });
 }
 
@@ -114,6 +122,8 @@ function layersOf(run: readonly Second[]): FlightLayer[] {
           temperatureC + MOST_OVER_K,
         ),
         liquidWaterGPerM3: mean((second) => second.waterGPerM3),
+        dropletWaterGPerM3: mean((second) => second.dropletWaterGPerM3),
+        dropletsPerCm3: mean((second) => second.dropletsPerCm3),
       };
     });
 }

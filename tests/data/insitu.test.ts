@@ -108,7 +108,7 @@ describe('the layers of five research flights', () => {
 });
 
 describe('the column diagnosis on them', () => {
-  it('ranks wet over dry better than humidity does, also in most other draws of flights and of profiles', () => {
+  it('ranks wet over dry better than humidity does, also in most other draws of profiles, and on no flight worse', () => {
     const gain = (some: readonly DiagnosedLayer[]) => areaUnderRoc(some) - areaUnderRoc(some.map(byHumidity));
     const rows = [
       ['the diagnosis', areaUnderRoc] as const,
@@ -135,10 +135,9 @@ describe('the column diagnosis on them', () => {
       rows,
     );
     expect(areaUnderRoc(layers)).toBeGreaterThanOrEqual(0.965);
-    expect(bootstrapInterval(byFlight(layers), gain, SEED).low).toBeGreaterThan(0);
     for (const some of byFlight(layers)) {
       const onFlight = gain(some);
-      // The flight without a dry layer has no area.
+      // Nearly all of the gain is that of one flight; the one without a dry layer has no area.
       if (!Number.isNaN(onFlight)) expect(onFlight, some[0]!.flight).toBeGreaterThan(-0.005);
     }
     expect(bootstrapInterval(byProfile(layers), gain, SEED).low).toBeGreaterThan(0);

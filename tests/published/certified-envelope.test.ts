@@ -81,9 +81,11 @@ testPublished(
     for (const [nm, factor] of rows) {
       published.close(extentFactor(mFromNm(nm)), factor, { abs: 1e-9, why: 'a point that was read' });
     }
-    assertClose(extentFactor(mFromNm(29.5)), (1 + 0.67) / 2, {
-      abs: 0.001,
-      why: 'middle of 17.4 and 50 in ln distance',
+    // Half way in ln distance between the points.
+    rows.slice(1).forEach(([nm, factor], index) => {
+      const [nearerNm, nearerFactor] = rows[index]!;
+      const middle = extentFactor(mFromNm(Math.sqrt(nearerNm * nm)));
+      assertClose(middle, (nearerFactor + factor) / 2, { abs: 1e-9, why: 'linear in ln distance' });
     });
   },
 );

@@ -42,6 +42,11 @@ testPublished(
       published.close(cone.coneConstant, coneConstant, LAST_DIGIT);
       published.close(point.xM - origin.xM, xM, { abs, why: 'last printed digit' });
       published.close(point.yM - origin.yM, yM, { abs, why: 'last printed digit' });
+      // And back again from the printed figures.
+      const back = cone.unproject(xM + origin.xM, yM + origin.yM);
+      const tolerance = { abs: 1e-5, why: 'last printed digit on the ground: 1 m in 111 km' };
+      assertClose(back.latDeg, 35, tolerance);
+      assertClose(back.fromCentralDeg, 21, tolerance);
     }
   },
 );

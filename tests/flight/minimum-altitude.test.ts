@@ -32,6 +32,13 @@ describe('minimumAltitudes', () => {
     expect(Array.from(found.terrainM).every(Number.isNaN)).toBe(true);
   });
 
+  test('an entered minimum exactly 1,000 ft above a spot holds, whatever the spot: feet leave dust in meters', () => {
+    for (let spotFt = 100; spotFt <= 6000; spotFt += 100) {
+      const found = minima({ entered: [segment(0, 100, spotFt + 1000)], spotHeights: [spotAt(50, spotFt)] });
+      expect(found.legSource, `spot of ${spotFt} ft`).toBe('entered');
+    }
+  });
+
   test('an entered minimum for the whole leg holds everywhere, its end written in round miles', () => {
     const found = minima({ entered: [segment(0, 99.7, 6000)] });
     expect(found.legSource).toBe('entered');

@@ -5,13 +5,8 @@ import { CELL_STATE, type DiagnosisSettings, INTENSITY } from '../../worker/scie
 import { diagnoseSources } from '../../worker/science/diagnose-columns.ts';
 import { drawIcing } from '../../worker/science/draw-icing.ts';
 import { type DrawnIcing, intensityOfMark, MARK } from '../../worker/science/drawn-icing.ts';
-import {
-  type ErrorSpread,
-  forecastErrors,
-  makeSourceErrors,
-  NO_ERROR,
-  setErrors,
-} from '../../worker/science/error-spreads.ts';
+import { type ErrorSpread, forecastErrors, NO_ERROR } from '../../worker/science/error-spreads.ts';
+import { EXACT, listPointSources, ownSources } from '../../worker/science/point-sources.ts';
 import { weatherColumnsFromProfiles } from '../../worker/science/profile-columns.ts';
 import { alongPoints, makeProfile, makeSettings } from '../support/make-profile.ts';
 
@@ -46,24 +41,14 @@ interface Flown {
 function flown({ humidityPct = 96, errors = NO_ERROR, warmerK = 0 }: Flown) {
   const profiles = Array.from({ length: POINTS }, () => deck(humidityPct, warmerK));
   const weather = weatherColumnsFromProfiles(profiles, axis);
-  const weight = new Float64Array(POINTS * POINTS);
-  const spreads = makeSourceErrors(POINTS * POINTS);
-  for (let point = 0; point < POINTS; point += 1) {
-    weight[point * POINTS + point] = 1;
-    setErrors(spreads, point * POINTS + point, errors);
-  }
-  const weights = {
-    pointCount: POINTS,
-    sourceCount: POINTS,
-    humidity: weight,
-    temperature: weight,
-    errors: spreads,
-  };
+  const sources = listPointSources({ pointCount: POINTS, sourceCount: POINTS }, (point, source) =>
+    point === source ? { ...EXACT, errors } : undefined,
+  );
   const settings = makeSettings(axis.cellCount);
-  const diagnosed = diagnoseSources(weather, weights, settings);
+  const diagnosed = diagnoseSources(weather, sources, settings);
   const drawn = drawIcing({
-    sources: { weather, evidence: diagnosed.evidence },
-    weights,
+    columns: { weather, evidence: diagnosed.evidence },
+    sources,
     pooled: diagnosed,
     settings,
     distanceM: Float64Array.from({ length: POINTS }, (_, point) => point * SPACING_M),
@@ -167,18 +152,12 @@ describe('drawIcing', () => {
     const profile = deck(99);
     profile.relativeHumidityRatio[8] = Number.NaN;
     const weather = weatherColumnsFromProfiles([profile], axis);
-    const weights = {
-      pointCount: 1,
-      sourceCount: 1,
-      humidity: Float64Array.of(1),
-      temperature: Float64Array.of(1),
-      errors: makeSourceErrors(1),
-    };
+    const sources = ownSources(1);
     const settings = makeSettings(axis.cellCount);
-    const pooled = diagnoseSources(weather, weights, settings);
+    const pooled = diagnoseSources(weather, sources, settings);
     const drawn = drawIcing({
-      sources: { weather, evidence: pooled.evidence },
-      weights,
+      columns: { weather, evidence: pooled.evidence },
+      sources,
       pooled,
       settings,
       distanceM: Float64Array.of(0),

@@ -3,9 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../../worker/science/columns.ts';
 import { FREEZING_K } from '../../worker/science/constants.ts';
-import { makeSourceErrors } from '../../worker/science/error-spreads.ts';
+import { NO_ERROR } from '../../worker/science/error-spreads.ts';
 import { growIce } from '../../worker/science/growth-columns.ts';
-import { type PoolWeights, poolColumns } from '../../worker/science/pool-columns.ts';
+import { listPointSources, type PointSources } from '../../worker/science/point-sources.ts';
+import { poolColumns } from '../../worker/science/pool-columns.ts';
 import { emptyWeatherColumns } from '../../worker/science/profile-columns.ts';
 import { gatherWaterEvidence } from '../../worker/science/water-evidence.ts';
 import { makeSettings } from '../support/make-profile.ts';
@@ -23,13 +24,15 @@ interface OneSource {
   readonly temperatureErrorK?: number;
 }
 
-function weightsOf(sources: readonly OneSource[]): PoolWeights {
-  const weight = Float64Array.from(sources, (source) => source.weight);
-  const errors = makeSourceErrors(sources.length);
-  sources.forEach((source, index) => {
-    errors.temperatureK[index] = source.temperatureErrorK ?? 0;
+function listed(sources: readonly OneSource[]): PointSources {
+  return listPointSources({ pointCount: 1, sourceCount: sources.length }, (_, source) => {
+    const { weight, temperatureErrorK = 0 } = sources[source]!;
+    return {
+      humidity: weight,
+      temperature: weight,
+      errors: { ...NO_ERROR, temperatureK: temperatureErrorK },
+    };
   });
-  return { pointCount: 1, sourceCount: sources.length, humidity: weight, temperature: weight, errors };
 }
 
 /** One cell, one route point, these sources: the probability is that of cloud all of which is liquid. */
@@ -55,9 +58,10 @@ function pooled(sources: readonly OneSource[]): { icing: IcingColumns; airState:
     evidence.humidityWaterKgPerM3[index] = (source.waterGPerM3 ?? 0.1) / 1000;
     evidence.rainProbability[index] = source.rain ?? 0;
     evidence.drizzleProbability[index] = 0;
+    evidence.isFreezingRain[index] = source.largeDrops === LARGE_DROPS.freezingRain ? 1 : 0;
     evidence.largeDrops[index] = source.largeDrops ?? LARGE_DROPS.none;
   });
-  const { weather: air, water } = poolColumns(weather, evidence, weightsOf(sources));
+  const { weather: air, water } = poolColumns(weather, evidence, listed(sources));
   return { icing: growIce(water, axis, settings), airState: air.state[0]! };
 }
 
@@ -140,10 +144,10 @@ describe('poolColumns', () => {
     expect(pooled([{ weight: 0, probability: 0.5 }]).icing.state[0]).toBe(CELL_STATE.noData);
   });
 
-  it('refuses weights that do not match the columns', () => {
+  it('refuses sources that do not match the columns', () => {
     const weather = emptyWeatherColumns(axis, ['none']);
     const evidence = gatherWaterEvidence(weather, makeSettings(1));
-    const two = weightsOf([{ weight: 1 }, { weight: 1 }]);
+    const two = listed([{ weight: 1 }, { weight: 1 }]);
     expect(() => poolColumns(weather, evidence, two)).toThrow(RangeError);
   });
 });

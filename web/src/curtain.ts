@@ -18,7 +18,11 @@ export type QuantityName =
   | 'intensity'
   | 'iceKind'
   | 'largeDrops'
-  | 'envelopeRatio';
+  | 'envelopeRatio'
+  | 'largeDropProbability'
+  | 'lightOrWorseProbability'
+  | 'moderateOrWorseProbability'
+  | 'severeProbability';
 
 export interface Cell {
   readonly state: Properties['state'];

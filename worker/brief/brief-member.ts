@@ -4,6 +4,7 @@ import { magneticCourseDeg, makeMagneticModel } from '../flight/magnetic.ts';
 import type { Aircraft, Choice, MinimumAltitudes, RoutePoints } from '../flight/types.ts';
 import type { BriefMember, DataUsed } from '../schema/brief.ts';
 import type { IcingColumns, WeatherColumns } from '../science/columns.ts';
+import type { DrawnIcing } from '../science/drawn-icing.ts';
 import { ftFromM, nmFromM } from '../science/units.ts';
 import { candidateAnswer, fileAnswer, fluidAnswer, wayOutAnswer } from './choice-answer.ts';
 import { curtainAnswer } from './curtain-answer.ts';
@@ -21,6 +22,7 @@ export interface MemberParts {
   readonly etaMs: Float64Array;
   readonly weather: WeatherColumns;
   readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
   readonly used: readonly UsedSource[];
   readonly aircraft: Aircraft;
@@ -51,7 +53,7 @@ export function briefMember(parts: MemberParts): BriefMember {
     ground: null,
     ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
     data: parts.used.map(dataAnswer),
-    method: { version: METHOD_VERSION, settings: methodSettings() },
+    method: { version: METHOD_VERSION, settings: methodSettings(options) },
     staleAtUtc: staleMs === undefined ? null : new Date(staleMs).toISOString(),
     cautions: [...CAUTIONS, ...incompleteCautions(parts.used)],
   };

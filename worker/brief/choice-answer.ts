@@ -38,6 +38,7 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
     descentMinutes: api(exposure.descentS / S_PER_MIN, 'timeMinutes'),
     unknownMinutes: hazardMinutes(exposure.unknownS),
     icingMinutes: spread(exposure.icingS, hazardMinutes),
+    iceChancePct: Math.round(exposure.iceChance * 100),
     expectedIcingMinutes: hazardMinutes(exposure.expectedIcingS),
     intensityMinutes: {
       trace: spread(intensityS.trace, hazardMinutes),
@@ -48,6 +49,7 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
     worstIntensity: exposure.worstIntensity,
     largeDropMinutes: hazardMinutes(exposure.largeDropS),
     worstLargeDrops: exposure.worstLargeDrops,
+    largeDropChancePct: Math.round(exposure.largeDropChance * 100),
     visibleMoistureBelowFreezingMinutes: spread(exposure.moistureBelowFreezingS, hazardMinutes),
     builtMm: spread(exposure.builtM, (m) => api(m * MM_PER_M, 'builtMm')),
     fluidL: aircraft.protection.kind === 'fluid' ? spread(exposure.fluidM3, liters) : null,

@@ -3,6 +3,8 @@ import { InvalidRequestError } from '../errors.ts';
 import { tableValue } from '../flight/aircraft.ts';
 import type { Aircraft } from '../flight/types.ts';
 import type { ColumnRequest } from '../schema/column.ts';
+import { findCloudLayers, makeCloudLayers } from '../science/cloud-layers.ts';
+import { loadColumnAir, makeColumnAir } from '../science/column-air.ts';
 import {
   CELL_STATE,
   CELL_STATE_WORDS,
@@ -10,8 +12,10 @@ import {
   INTENSITY_WORDS,
   LARGE_DROPS_WORDS,
   type Profile,
+  type WeatherColumns,
 } from '../science/columns.ts';
 import { diagnoseColumns } from '../science/diagnose-columns.ts';
+import { DROPLET_NUMBER_PER_M3 } from '../science/droplets.ts';
 import {
   frostPointK,
   relativeHumidityIceRatio,
@@ -33,7 +37,7 @@ import {
   paFromHPa,
   umFromM,
 } from '../science/units.ts';
-import { aircraftOf, DROPLETS_PER_M3 } from './make-brief.ts';
+import { aircraftOf } from './make-brief.ts';
 import { CAUTIONS, METHOD_VERSION } from './method.ts';
 import { roundTo } from './round-to.ts';
 
@@ -53,12 +57,13 @@ export function diagnoseColumn(request: ColumnRequest) {
     trueAirspeedMps,
     wingNoseRadiusM: aircraft.wingNoseRadiusM,
     rodRadiusM: aircraft.rodRadiusM,
-    dropletNumberPerM3: DROPLETS_PER_M3,
+    dropletNumberPerM3: DROPLET_NUMBER_PER_M3[request.airMass ?? 'continental'],
   });
   return {
     method: METHOD_VERSION,
     cautions: CAUTIONS.slice(0, 2),
     aircraft: aircraft.id,
+    cloudLayers: cloudLayersOf(weather),
     levels: levels.map((_, level) => ({
       ...airAnswer(profile, level),
       heightFt: finiteOrNull(ftFromM(weather.geopotentialHeightM[level]!), 1),
@@ -66,6 +71,22 @@ export function diagnoseColumn(request: ColumnRequest) {
       ...icingAnswer(icing, level),
     })),
   };
+}
+
+/** Moist layers, highest first: between the lowest and the highest moist level of each. */
+function cloudLayersOf(weather: WeatherColumns) {
+  const air = makeColumnAir(weather.axis);
+  const layers = makeCloudLayers(weather.axis.cellCount);
+  loadColumnAir(air, weather, 0);
+  findCloudLayers(air, layers);
+  const pressureHPa = (cell: number) => roundTo(hPaFromPa(weather.axis.middlePressurePa[cell]!), 0.01);
+  return Array.from({ length: layers.count }, (_, layer) => ({
+    baseHPa: pressureHPa(layers.baseCell[layer]!),
+    topHPa: pressureHPa(layers.topCell[layer]!),
+    topTemperatureC: roundTo(cFromK(layers.topK[layer]!), 0.1),
+    /** null under no known layer. */
+    gapAboveFt: finiteOrNull(ftFromM(layers.gapAboveM[layer]!), 10),
+  }));
 }
 
 function assertDistinct(levels: readonly Level[]): void {
@@ -102,6 +123,9 @@ function profileOf(levels: readonly Level[]): Profile {
       level.cloudWaterGPerKg === undefined ? undefined : level.cloudWaterGPerKg / 1000,
     ),
     condensateBasis: hasCondensate ? 'liquid' : 'none',
+    ...(levels.some((level) => level.cloudFraction !== undefined)
+      ? { cloudFractionRatio: column((level) => level.cloudFraction) }
+      : {}),
     surfaceHeightM: Number.NaN,
   };
 }
@@ -147,6 +171,7 @@ function icingAnswer(icing: ReturnType<typeof diagnoseColumns>, level: number) {
     intensity: INTENSITY_WORDS[icing.intensity[level]!]!,
     iceKind: ICE_KIND_WORDS[icing.iceKind[level]!]!,
     largeDrops: LARGE_DROPS_WORDS[icing.largeDrops[level]!]!,
+    largeDropProbability: roundTo(icing.largeDropProbability[level]!, 0.001),
     envelopeRatio: roundTo(icing.envelopeRatio[level]!, 0.001),
   };
 }

@@ -3,6 +3,7 @@
 import type { RoutePoints } from '../flight/types.ts';
 import type { CurtainAnswer } from '../schema/brief.ts';
 import { CELL_STATE, CELL_STATE_WORDS, type IcingColumns, type WeatherColumns } from '../science/columns.ts';
+import type { DrawnIcing } from '../science/drawn-icing.ts';
 import {
   cFromK,
   ftFromM,
@@ -28,6 +29,7 @@ export interface CurtainParts {
   readonly etaMs: Float64Array;
   readonly weather: WeatherColumns;
   readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
   readonly indicatedMinusPressureM: number;
 }
 
@@ -62,7 +64,8 @@ function scaledValues(quantity: Quantity, state: Uint8Array): (number | null)[] 
   });
 }
 
-function quantitiesOf({ weather, icing }: CurtainParts): Record<string, Quantity> {
+function quantitiesOf({ weather, icing, drawn }: CurtainParts): Record<string, Quantity> {
+  const atLeast = drawn.probabilityAtLeast;
   const cell = (unit: string, scale: number, at: (index: number) => number): Quantity => ({
     unit,
     scale,
@@ -85,6 +88,10 @@ function quantitiesOf({ weather, icing }: CurtainParts): Record<string, Quantity
     iceKind: cell('code none rime mixed clear', 1, (i) => icing.iceKind[i]!),
     largeDrops: cell('code none freezing-drizzle freezing-rain ice-pellets', 1, (i) => icing.largeDrops[i]!),
     envelopeRatio: cell('ratio', 0.01, (i) => icing.envelopeRatio[i]!),
+    largeDropProbability: cell('ratio', 0.01, (i) => icing.largeDropProbability[i]!),
+    lightOrWorseProbability: cell('ratio', 0.01, (i) => atLeast.light[i]!),
+    moderateOrWorseProbability: cell('ratio', 0.01, (i) => atLeast.moderate[i]!),
+    severeProbability: cell('ratio', 0.01, (i) => atLeast.severe[i]!),
   };
 }
 

@@ -2,15 +2,8 @@
 import { greatCircleDistanceM } from '../flight/great-circle.ts';
 import type { RoutePoints } from '../flight/types.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
-import {
-  type ErrorSpread,
-  forecastErrors,
-  makeSourceErrors,
-  NO_ERROR,
-  setErrors,
-  soundingErrors,
-} from '../science/error-spreads.ts';
-import type { PoolWeights } from '../science/pool-columns.ts';
+import { type ErrorSpread, forecastErrors, NO_ERROR, soundingErrors } from '../science/error-spreads.ts';
+import { listPointSources, type PointSources } from '../science/point-sources.ts';
 import type { StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
 import type { LegData } from './leg-data.ts';
@@ -36,10 +29,10 @@ export interface UsedSource {
   readonly refusedMessages: number;
 }
 
-/** Everything that speaks for the leg. Profiles and weights share their source order. */
+/** Everything that speaks for the leg. Profiles and sources share their order. */
 export interface GatheredWeather {
   readonly profiles: readonly Profile[];
-  readonly weights: PoolWeights;
+  readonly sources: PointSources;
   readonly used: readonly UsedSource[];
   /** Why a point that no source reaches is unknown, one code a point. */
   readonly uncoveredState: Uint8Array;
@@ -85,7 +78,7 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
   for (const [hour, use] of perHour) used.push(gridUse(data, hour, { ...use, pointCount }));
   return {
     profiles: sources.map((each) => each.profile),
-    weights: weightsOf(sources, pointCount),
+    sources: pointSourcesOf(sources, pointCount),
     used,
     uncoveredState,
   };
@@ -101,22 +94,19 @@ interface Source {
 /** A source with less than this part of a point's weight is screened by nearer ones and left out (judgement). */
 const LEAST_SHARE = 0.05;
 
-function weightsOf(sources: readonly Source[], pointCount: number): PoolWeights {
-  const sourceCount = sources.length;
-  const humidity = new Float64Array(pointCount * sourceCount);
-  const temperature = new Float64Array(pointCount * sourceCount);
-  const errors = makeSourceErrors(pointCount * sourceCount);
-  for (let point = 0; point < pointCount; point += 1) {
-    const weights = sources.map((source) => source.weightAt(point));
-    const least = LEAST_SHARE * weights.reduce((sum, weight) => sum + weight.humidity, 0);
-    sources.forEach((source, index) => {
-      const weight = weights[index]!.humidity < least ? NO_WEIGHT : weights[index]!;
-      humidity[point * sourceCount + index] = weight.humidity;
-      temperature[point * sourceCount + index] = weight.temperature;
-      if (weight.humidity > 0) setErrors(errors, point * sourceCount + index, source.errorsAt(point));
-    });
-  }
-  return { pointCount, sourceCount, humidity, temperature, errors };
+function pointSourcesOf(sources: readonly Source[], pointCount: number): PointSources {
+  const weights = sources.map((source) =>
+    Array.from({ length: pointCount }, (_, point) => source.weightAt(point)),
+  );
+  const least = Array.from(
+    { length: pointCount },
+    (_, point) => LEAST_SHARE * weights.reduce((sum, ofSource) => sum + ofSource[point]!.humidity, 0),
+  );
+  return listPointSources({ pointCount, sourceCount: sources.length }, (point, source) => {
+    const weight = weights[source]![point]!;
+    if (!(weight.humidity > 0) || weight.humidity < least[point]!) return undefined;
+    return { ...weight, errors: sources[source]!.errorsAt(point) };
+  });
 }
 
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */

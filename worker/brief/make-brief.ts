@@ -25,6 +25,7 @@ import {
 import { diagnoseSources } from '../science/diagnose-columns.ts';
 import { drawIcing } from '../science/draw-icing.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
+import { DROPLET_NUMBER_PER_M3 } from '../science/droplets.ts';
 import { weatherColumnsFromProfiles } from '../science/profile-columns.ts';
 import { indicatedAltitudeM } from '../science/standard-atmosphere.ts';
 import { mFromFt, mFromNm, paFromHPa } from '../science/units.ts';
@@ -46,8 +47,6 @@ const CELL_COUNT = 64;
 const TIMING_FT = 9000;
 /** Slack around the expected flight when reading the stores, ms: wind may hasten or delay it. */
 const WINDOW_SLACK_MS = 90 * 60_000;
-/** Drops in each cubic meter of continental cloud (judgement; see the droplet file for both defaults). */
-export const DROPLETS_PER_M3 = 150e6;
 
 /** Called as each stage ends; for benchmarks only, never part of an answer. */
 export type StageClock = (stage: 'read' | 'physics' | 'draws' | 'choice' | 'answer') => void;
@@ -65,7 +64,7 @@ export async function makeBrief(
   onStage('read');
   const first = gatherWeather(data, plan.route, plan.stillAirEtaMs);
   const firstColumns = weatherColumnsFromProfiles(first.profiles, plan.axis);
-  const etaMs = etasWith(plan, windOfSources(firstColumns, first.weights));
+  const etaMs = etasWith(plan, windOfSources(firstColumns, first.sources));
   const { draw, ...placed } = airAt(data, plan, etaMs);
   onStage('physics');
   const air = { ...placed, drawn: draw() };
@@ -172,16 +171,16 @@ export function aircraftOf(given: BriefRequest['aircraft']): Aircraft {
 }
 
 /** Air and icing over the route points at the given times. */
-function airAt(data: LegData, { route, axis, aircraft }: Plan, etaMs: Float64Array): PlacedAir {
+function airAt(data: LegData, { route, axis, aircraft, options }: Plan, etaMs: Float64Array): PlacedAir {
   const gathered = gatherWeather(data, route, etaMs);
   const columns = weatherColumnsFromProfiles(gathered.profiles, axis);
   const settings: DiagnosisSettings = {
     trueAirspeedMps: trueAirspeeds(aircraft, axis),
     wingNoseRadiusM: aircraft.wingNoseRadiusM,
     rodRadiusM: aircraft.rodRadiusM,
-    dropletNumberPerM3: DROPLETS_PER_M3,
+    dropletNumberPerM3: DROPLET_NUMBER_PER_M3[options.airMass],
   };
-  const { weather, icing, evidence } = diagnoseSources(columns, gathered.weights, settings);
+  const { weather, icing, evidence } = diagnoseSources(columns, gathered.sources, settings);
   nameUncovered(weather.state, gathered, axis);
   nameUncovered(icing.state, gathered, axis);
   return {
@@ -190,8 +189,8 @@ function airAt(data: LegData, { route, axis, aircraft }: Plan, etaMs: Float64Arr
     used: gathered.used,
     draw: () =>
       drawIcing({
-        sources: { weather: columns, evidence },
-        weights: gathered.weights,
+        columns: { weather: columns, evidence },
+        sources: gathered.sources,
         pooled: { weather, icing },
         settings,
         distanceM: route.distanceM,

@@ -1,5 +1,6 @@
 /** The options of a request with every default filled in. */
 import type { BriefOptions, MinimumAltitude } from '../schema/request.ts';
+import type { AirMass } from '../science/droplets.ts';
 
 export interface SettledOptions {
   readonly corridorHalfWidthNm: number;
@@ -8,6 +9,7 @@ export interface SettledOptions {
   readonly minimumAltitudes: readonly MinimumAltitude[];
   readonly fluidOnBoardM3: number | undefined;
   readonly altimeterSettingHPa: number;
+  readonly airMass: AirMass;
   readonly curtain: boolean;
 }
 
@@ -23,6 +25,7 @@ export function settled(options: BriefOptions | undefined): SettledOptions {
     minimumAltitudes: options?.minimumAltitudes ?? [],
     fluidOnBoardM3: options?.fluidOnBoardL === undefined ? undefined : options.fluidOnBoardL * M3_PER_L,
     altimeterSettingHPa: options?.altimeterSettingHPa ?? STANDARD_SETTING_HPA,
+    airMass: options?.airMass ?? 'continental',
     curtain: options?.curtain ?? false,
   };
 }

@@ -24,6 +24,8 @@ export interface SpotHeightPlace {
 export const ABOVE_GROUND_M = mFromFt(2000);
 /** An entered minimum less than this above known ground is a slip: 14 CFR 91.177(a) asks for it everywhere. */
 const LEAST_ABOVE_GROUND_M = mFromFt(1000);
+/** Feet turned into meters leave this much dust, m. */
+const DUST_M = 1e-6;
 /** For a quick look only: a degree of latitude on the sphere is 111.19 km. */
 const LEAST_M_PER_DEG_LAT = 111_000;
 /** Entered ends are written in round miles, m. */
@@ -51,7 +53,7 @@ export function minimumAltitudes(request: {
   for (let point = 0; point < route.pointCount; point += 1) {
     terrainM[point] = highestSpotM(request, point);
     const enteredM = enteredAtM(route, applied, point);
-    const isTooLow = enteredM !== undefined && enteredM < terrainM[point]! + LEAST_ABOVE_GROUND_M;
+    const isTooLow = enteredM !== undefined && enteredM < terrainM[point]! + LEAST_ABOVE_GROUND_M - DUST_M;
     if (isTooLow) overruledM[point] = enteredM;
     if (enteredM !== undefined && !isTooLow) {
       altitudeM[point] = enteredM;

@@ -43,8 +43,11 @@ export const exposureSchema = z.object({
   descentMinutes: z.number(),
   unknownMinutes: z.number(),
   icingMinutes: spreadSchema,
-  /** Minutes times probability: small chances that no estimate counts still add up here. */
+  /** Part of the draws that meet any ice in known air, per cent. */
+  iceChancePct: z.number(),
+  /** Mean over the draws. */
   expectedIcingMinutes: z.number(),
+  /** At each intensity or worse, each with estimates of its own. */
   intensityMinutes: z.object({
     trace: spreadSchema,
     light: spreadSchema,
@@ -54,6 +57,8 @@ export const exposureSchema = z.object({
   worstIntensity: intensitySchema,
   largeDropMinutes: z.number(),
   worstLargeDrops: largeDropsSchema,
+  /** Greatest chance of supercooled large drops in a cell of the path, named or not, per cent. */
+  largeDropChancePct: z.number(),
   visibleMoistureBelowFreezingMinutes: spreadSchema,
   builtMm: spreadSchema,
   /** null without a fluid system. */

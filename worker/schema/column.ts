@@ -1,6 +1,7 @@
 /** POST /api/column: one column of air in, the whole diagnosis out, for experts who want to check it. */
 import * as z from 'zod/mini';
 import { aircraftSchema } from './aircraft.ts';
+import { airMassSchema } from './request.ts';
 
 const levelSchema = z
   .strictObject({
@@ -10,6 +11,8 @@ const levelSchema = z
     dewPointC: z.optional(z.number().check(z.gte(-120), z.lte(60))),
     relativeHumidityPct: z.optional(z.number().check(z.gte(0), z.lte(150))),
     cloudWaterGPerKg: z.optional(z.number().check(z.gte(0), z.lte(20))),
+    /** Cloud fraction of the grid box the water is a mean of, 0-1. */
+    cloudFraction: z.optional(z.number().check(z.gte(0), z.lte(1))),
     verticalVelocityPaPerS: z.optional(z.number().check(z.gte(-100), z.lte(100))),
     windDirectionDeg: z.optional(z.number().check(z.gte(0), z.lte(360))),
     windSpeedKt: z.optional(z.number().check(z.gte(0), z.lte(300))),
@@ -27,5 +30,6 @@ export const columnRequestSchema = z.strictObject({
   aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
   /** One speed for every level; default the aeroplane's at each level. */
   trueAirspeedKt: z.optional(z.number().check(z.gt(0), z.lte(700))),
+  airMass: z.optional(airMassSchema),
 });
 export type ColumnRequest = z.infer<typeof columnRequestSchema>;

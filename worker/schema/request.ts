@@ -33,6 +33,9 @@ export const minimumAltitudeSchema = z.strictObject({
   altitudeFt,
 });
 
+/** Few droplets form over the sea, and grow large: see the droplet file of the physics. */
+export const airMassSchema = z.enum(['continental', 'maritime']);
+
 export const briefOptionsSchema = z.strictObject({
   corridorHalfWidthNm: z.optional(z.number().check(z.gte(0.1), z.lte(50))),
   /** Candidate altitudes, ft indicated; default every 1,000 ft. */
@@ -43,6 +46,8 @@ export const briefOptionsSchema = z.strictObject({
   minimumAltitudes: z.optional(z.array(minimumAltitudeSchema).check(z.maxLength(50))),
   fluidOnBoardL: z.optional(z.number().check(z.gte(0), z.lte(1000))),
   altimeterSettingHPa: z.optional(z.number().check(z.gte(850), z.lte(1085))),
+  /** Where the cloud's air comes from, for the number of its droplets; default continental. */
+  airMass: z.optional(airMassSchema),
   curtain: z.optional(z.boolean()),
 });
 

@@ -20,9 +20,9 @@ export const CLOUDY_HUMIDITY = 0.95;
 
 /**
  * Ice that falls from a layer still seeds one below through dry air this deep, m; with growing depth less of it. About 1 km
- * is said to shield the lower cloud (from memory); on the research flights half of that is the most that still helps.
+ * is said to shield the lower cloud (from memory); on the research flights no reach beyond 400 m helped any.
  */
-const SEEDING_REACH_M = 500;
+const SEEDING_REACH_M = 400;
 
 /**
  * Where a layer runs into unknown air its top may lie there, and may be warmer than the highest air that is known, by an

@@ -6,7 +6,7 @@ import { FREEZING_K } from './constants.ts';
 const ICE_CLOUD_HUMIDITY = 1;
 
 /** Few crystals form in air warmer than the first; from the second on ice cloud is as usual as its humidity (judgement), K. */
-const CRYSTALS_FROM_K = FREEZING_K - 5;
+export const CRYSTALS_FROM_K = FREEZING_K - 5;
 const CRYSTALS_AT_K = FREEZING_K - 15;
 
 /** Variance of the logistic distribution of width 1. */

@@ -1,7 +1,8 @@
 /** The chain from columns of air to columns of icing, stage by stage. */
 import type { DiagnosisSettings, IcingColumns, WeatherColumns } from './columns.ts';
 import { growIce } from './growth-columns.ts';
-import { ownWeights, type PoolWeights, poolColumns } from './pool-columns.ts';
+import { ownSources, type PointSources } from './point-sources.ts';
+import { poolColumns } from './pool-columns.ts';
 import { gatherWaterEvidence, type WaterEvidence } from './water-evidence.ts';
 
 export interface DiagnosedSources {
@@ -16,19 +17,19 @@ export interface DiagnosedSources {
  * Diagnoses icing at route points out of several sources' columns.
  *
  * @param weather   One column of air a source.
- * @param weights   How much each counts at each point, and its errors.
+ * @param sources   Who speaks at each point, how much it counts there, and its errors.
  * @param settings  Speeds at every cell, the parts' radii, the droplet number.
  * @returns         Columns at the points; amounts are those given supercooled water.
- * @throws          RangeError when numbers of columns, weights or speeds do not match, or a setting is not positive.
+ * @throws          RangeError when numbers of columns, sources or speeds do not match, or a setting is not positive.
  * @checked         tests/science/pool-columns.test.ts
  */
 export function diagnoseSources(
   weather: WeatherColumns,
-  weights: PoolWeights,
+  sources: PointSources,
   settings: DiagnosisSettings,
 ): DiagnosedSources {
   const evidence = gatherWaterEvidence(weather, settings);
-  const pooled = poolColumns(weather, evidence, weights);
+  const pooled = poolColumns(weather, evidence, sources);
   return { weather: pooled.weather, icing: growIce(pooled.water, weather.axis, settings), evidence };
 }
 
@@ -46,5 +47,5 @@ export function diagnoseSources(
  * @checked         tests/science/diagnose-columns.test.ts, tests/science/poison.test.ts, tests/data/insitu.test.ts
  */
 export function diagnoseColumns(weather: WeatherColumns, settings: DiagnosisSettings): IcingColumns {
-  return diagnoseSources(weather, ownWeights(weather.columnCount), settings).icing;
+  return diagnoseSources(weather, ownSources(weather.columnCount), settings).icing;
 }

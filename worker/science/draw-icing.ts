@@ -24,7 +24,7 @@ import { medianVolumeDiameterM } from './droplets.ts';
 import { fieldAt } from './error-fields.ts';
 import { RAIN_WATER_KG_PER_M3 } from './growth-columns.ts';
 import { intensityOfGrowth, screenedGrowthMps } from './intensity.ts';
-import type { PoolWeights } from './pool-columns.ts';
+import type { PointSources } from './point-sources.ts';
 import { RAIN_DIAMETER_M } from './rain.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
@@ -43,8 +43,8 @@ const SMOOTH_WATER = Math.SQRT1_2;
 
 export interface DrawRequest {
   /** One column a source. */
-  readonly sources: { readonly weather: WeatherColumns; readonly evidence: WaterEvidence };
-  readonly weights: PoolWeights;
+  readonly columns: { readonly weather: WeatherColumns; readonly evidence: WaterEvidence };
+  readonly sources: PointSources;
   /** One column a route point. */
   readonly pooled: { readonly weather: WeatherColumns; readonly icing: IcingColumns };
   readonly settings: DiagnosisSettings;
@@ -80,7 +80,7 @@ export function drawIcing(request: DrawRequest): DrawnIcing {
   const { icing } = request.pooled;
   const bench: Bench = {
     request,
-    strands: makeStrands(request.sources, request.weights),
+    strands: makeStrands(request.columns, request.sources),
     tables: makeGrowthTables(request.pooled, request.settings),
     fields: makeDrawFields(request.distanceM, icing.axis),
     patches: patchNumbers(),
@@ -97,38 +97,39 @@ export function drawIcing(request: DrawRequest): DrawnIcing {
 }
 
 function drawColumn(bench: Bench, draw: number, point: number): void {
-  const { strands, request } = bench;
+  const { request } = bench;
   const { icing } = request.pooled;
-  if (strands.firstOfPoint[point] === strands.firstOfPoint[point + 1]) return;
+  if (request.sources.firstEntry[point] === request.sources.firstEntry[point + 1]) return;
   placeDraw(bench.fields, draw, point);
   takeStrand(bench, point);
   const { cellCount } = icing.axis;
-  for (let cell = 0; cell < cellCount; cell += 1) {
-    if (icing.state[point * cellCount + cell] !== CELL_STATE.known) continue;
-    drawCell(bench, { draw, point, cell });
+  const place: Place = { draw, point, cell: 0 };
+  for (; place.cell < cellCount; place.cell += 1) {
+    if (icing.state[point * cellCount + place.cell] === CELL_STATE.known) drawCell(bench, place);
   }
 }
 
 /** One of the point's strands, by share; a forecast is shifted to what it has at another place of the route. */
 function takeStrand(bench: Bench, point: number): void {
   const { strands, fields, taken, request } = bench;
-  let own = strands.firstOfPoint[point]!;
-  while (own + 1 < strands.firstOfPoint[point + 1]! && strands.cumulativeShare[own]! < fields.choice)
+  const { errors } = request.sources;
+  let own = request.sources.firstEntry[point]!;
+  while (own + 1 < request.sources.firstEntry[point + 1]! && strands.cumulativeShare[own]! < fields.choice)
     own += 1;
   taken.own = own;
   taken.placed = own;
-  if (strands.placeErrorM[own]! > 0) {
-    const toM = request.distanceM[point]! + fields.placeShift * strands.placeErrorM[own]!;
-    taken.placed = placedStrand(strands, nearestPoint(request.distanceM, point, toM)) ?? own;
+  if (errors.placeM[own]! > 0) {
+    const toM = request.distanceM[point]! + fields.placeShift * errors.placeM[own]!;
+    taken.placed = placedStrand(request.sources, nearestPoint(request.distanceM, point, toM)) ?? own;
   }
   const { cellDepthM } = request.pooled.icing.axis;
-  const shiftM = fields.heightShift * strands.heightErrorM[own]!;
+  const shiftM = fields.heightShift * errors.heightM[own]!;
   taken.upCells = cellDepthM > 0 ? Math.round(shiftM / cellDepthM) : 0;
 }
 
-function placedStrand(strands: Strands, point: number): number | undefined {
-  for (let strand = strands.firstOfPoint[point]!; strand < strands.firstOfPoint[point + 1]!; strand += 1) {
-    if (strands.placeErrorM[strand]! > 0) return strand;
+function placedStrand({ firstEntry, errors }: PointSources, point: number): number | undefined {
+  for (let strand = firstEntry[point]!; strand < firstEntry[point + 1]!; strand += 1) {
+    if (errors.placeM[strand]! > 0) return strand;
   }
   return undefined;
 }
@@ -142,7 +143,7 @@ function nearestPoint(distanceM: Float64Array, from: number, toM: number): numbe
 }
 
 /** The strand's cell that this cell is drawn from: shifted, else in place, else that of a strand that knows it. */
-function drawnFrom({ strands, taken }: Bench, point: number, cell: number): number {
+function drawnFrom({ strands, taken, request }: Bench, point: number, cell: number): number {
   const { cellCount, isKnown } = strands;
   const shifted = cell - taken.upCells;
   if (shifted >= 0 && shifted < cellCount) {
@@ -150,24 +151,25 @@ function drawnFrom({ strands, taken }: Bench, point: number, cell: number): numb
     if (isKnown[index] === 1) return index;
   }
   if (isKnown[taken.own * cellCount + cell] === 1) return taken.own * cellCount + cell;
-  let strand = strands.firstOfPoint[point]!;
+  let strand = request.sources.firstEntry[point]!;
   while (isKnown[strand * cellCount + cell] !== 1) strand += 1;
   return strand * cellCount + cell;
 }
 
+/** The cell at hand; one object, moved from cell to cell. */
 interface Place {
-  readonly draw: number;
-  readonly point: number;
-  readonly cell: number;
+  draw: number;
+  point: number;
+  cell: number;
 }
 
 function drawCell(bench: Bench, place: Place): void {
-  const { strands, fields, drawn, meets, taken } = bench;
+  const { strands, fields, drawn, meets, taken, request } = bench;
   const from = drawnFrom(bench, place.point, place.cell);
   const cloudBelow = strands.cloudBelow[from]!;
   const hasDrops = strands.rainBelow[from]! > fields.rain || strands.drizzleBelow[from]! > fields.rain;
   if (cloudBelow <= NEVER && !hasDrops) return;
-  const errorK = strands.temperatureErrorK[taken.own]!;
+  const errorK = request.sources.errors.temperatureK[taken.own]!;
   const warmerK = errorK === 0 ? 0 : errorK * fieldAt(fields.basis, fields.temperature, place.cell);
   meets.temperatureK = strands.temperatureK[from]! + warmerK;
   if (meets.temperatureK >= FREEZING_K) return;
@@ -181,9 +183,9 @@ function drawCell(bench: Bench, place: Place): void {
     drawn.marks[index] = markOf(MARK.moist, INTENSITY.none);
     return;
   }
-  setWater(bench, place.cell, { from, isRain });
+  setWater(bench, place.cell, from, isRain);
   growDrawn(bench.tables, place.point * strands.cellCount + place.cell, meets, bench.growth);
-  writeIce(bench, index, { isRain, hasLargeDrops: hasDrops });
+  writeIce(bench, index, isRain, hasDrops);
 }
 
 /** Thresholds at or under this are never passed. */
@@ -217,9 +219,10 @@ function isLiquid(
 function setWater(
   { strands, fields, meets, taken, request }: Bench,
   cell: number,
-  { from, isRain }: { readonly from: number; readonly isRain: boolean },
+  from: number,
+  isRain: boolean,
 ): void {
-  const lnWater = SMOOTH_WATER * strands.lnWaterError[taken.own]!;
+  const lnWater = SMOOTH_WATER * request.sources.errors.lnWater[taken.own]!;
   const factor = lnWater === 0 ? 1 : Math.exp(lnWater * fieldAt(fields.basis, fields.water, cell));
   const cloudKgPerM3 = Math.min(strands.mostWaterKgPerM3[from]!, strands.waterKgPerM3[from]! * factor);
   if (isRain) {
@@ -228,18 +231,16 @@ function setWater(
     return;
   }
   /** Diameter goes with the cube root of water already; what is left of its error is that of droplet number. */
-  const lnDiameter = Math.sqrt(Math.max(0, strands.lnDiameterError[taken.own]! ** 2 - (lnWater / 3) ** 2));
+  const lnDiameter = Math.sqrt(
+    Math.max(0, request.sources.errors.lnDiameter[taken.own]! ** 2 - (lnWater / 3) ** 2),
+  );
   meets.waterKgPerM3 = cloudKgPerM3;
   meets.diameterM =
     medianVolumeDiameterM(cloudKgPerM3, request.settings.dropletNumberPerM3) *
     Math.exp(lnDiameter * fields.diameter);
 }
 
-function writeIce(
-  { drawn, growth }: Bench,
-  index: number,
-  { isRain, hasLargeDrops }: { readonly isRain: boolean; readonly hasLargeDrops: boolean },
-): void {
+function writeIce({ drawn, growth }: Bench, index: number, isRain: boolean, hasLargeDrops: boolean): void {
   drawn.growthMps[index] = growth.growthMps;
   drawn.catchKgPerM2S[index] = growth.catchKgPerM2S;
   const byRate = intensityOfGrowth(screenedGrowthMps(growth.catchKgPerM2S, growth.freezingFraction));

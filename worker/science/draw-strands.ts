@@ -2,11 +2,10 @@
  * What draws choose from: over each route point the sources with weight, and in each cell of each the thresholds that a
  * normal number must stay under for cloud, liquid and large drops to be there. Made once, used by every draw.
  */
-import { CALIBRATION } from './calibration.ts';
 import { LOGISTIC_VARIANCE } from './cloud-probability.ts';
 import { CELL_STATE, type WeatherColumns } from './columns.ts';
 import { normalQuantile } from './normal-quantile.ts';
-import type { PoolWeights } from './pool-columns.ts';
+import type { PointSources } from './point-sources.ts';
 import { fillSourceChance, makeSourceChance } from './source-chance.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
@@ -15,19 +14,11 @@ const LEAST_PROBABILITY = 1e-4;
 const NEVER = -9;
 const ALWAYS = 9;
 
-/** Flat arrays, [strand] or [strand][cell]. A strand is one source over one route point. */
+/** Flat arrays, [strand] or [strand][cell]. A strand is one source over one route point: an entry of PointSources. */
 export interface Strands {
   readonly cellCount: number;
-  /** First strand of each point; one entry more than points. */
-  readonly firstOfPoint: Int32Array;
   /** Sum of weights of the point's strands up to and with this one, over their sum. */
   readonly cumulativeShare: Float64Array;
-  readonly temperatureErrorK: Float64Array;
-  readonly lnWaterError: Float64Array;
-  readonly lnDiameterError: Float64Array;
-  readonly heightErrorM: Float64Array;
-  /** 0 for a source whose place is certain. */
-  readonly placeErrorM: Float64Array;
   /** Part of the deviation in cloud that comes from the error of humidity, which is smooth; the rest is patchy. */
   readonly smoothPart: Float64Array;
   readonly isKnown: Uint8Array;
@@ -46,90 +37,51 @@ export interface Strands {
 /**
  * Makes the strands.
  *
- * @param sources  Air and evidence, one column a source.
- * @param weights  How much each counts at each point, and its errors.
+ * @param columns  Air and evidence, one column a source.
+ * @param sources  Who speaks at each point.
  * @returns        New arrays.
  * @throws         never.
  */
 export function makeStrands(
-  sources: { readonly weather: WeatherColumns; readonly evidence: WaterEvidence },
-  weights: PoolWeights,
+  columns: { readonly weather: WeatherColumns; readonly evidence: WaterEvidence },
+  sources: PointSources,
 ): Strands {
-  const listed = listStrands(weights);
-  const strands = emptyStrands(listed.source.length, sources.evidence.axis.cellCount, listed);
+  const { weather, evidence } = columns;
+  const strands = emptyStrands(sources, evidence);
   const chance = makeSourceChance();
-  listed.source.forEach((source, strand) => {
-    const place = listed.place[strand]!;
-    setErrors(strands, strand, { weights, place });
-    const errors = {
-      temperatureK: strands.temperatureErrorK[strand]!,
-      humidityRatio: weights.errors.humidityRatio[place]!,
-    };
+  const errors = { temperatureK: 0, humidityRatio: 0 };
+  sources.source.forEach((source, strand) => {
+    errors.temperatureK = sources.errors.temperatureK[strand]!;
+    errors.humidityRatio = sources.errors.humidityRatio[strand]!;
     for (let cell = 0; cell < strands.cellCount; cell += 1) {
       const from = source * strands.cellCount + cell;
       const index = strand * strands.cellCount + cell;
-      if (sources.evidence.state[from] !== CELL_STATE.known) continue;
-      fillSourceChance(sources, from, errors, chance);
+      if (!(sources.humidity[strand]! > 0) || evidence.state[from] !== CELL_STATE.known) continue;
+      fillSourceChance(columns, from, errors, chance);
       strands.isKnown[index] = 1;
       strands.cloudBelow[index] = thresholdOf(chance.cloud);
       strands.liquidCloudBelow[index] = thresholdOf(chance.liquidCloud);
       strands.liquidBelow[index] = thresholdOf(chance.liquid);
-      strands.rainBelow[index] = thresholdOf(sources.evidence.rainProbability[from]!);
-      strands.drizzleBelow[index] = thresholdOf(sources.evidence.drizzleProbability[from]!);
-      strands.temperatureK[index] = sources.weather.temperatureK[from]!;
+      strands.rainBelow[index] = thresholdOf(evidence.rainProbability[from]!);
+      strands.drizzleBelow[index] = thresholdOf(evidence.drizzleProbability[from]!);
+      strands.temperatureK[index] = weather.temperatureK[from]!;
       strands.waterKgPerM3[index] = chance.waterKgPerM3;
-      strands.mostWaterKgPerM3[index] = Math.max(
-        chance.waterKgPerM3,
-        sources.evidence.adiabaticKgPerM3[from]!,
-      );
+      strands.mostWaterKgPerM3[index] = Math.max(chance.waterKgPerM3, evidence.adiabaticKgPerM3[from]!);
     }
   });
   return strands;
 }
 
-interface Listed {
-  readonly firstOfPoint: Int32Array;
-  readonly source: readonly number[];
-  /** [point][source] of each strand. */
-  readonly place: readonly number[];
-  readonly cumulativeShare: readonly number[];
-}
-
-function listStrands({ pointCount, sourceCount, humidity }: PoolWeights): Listed {
-  const firstOfPoint = new Int32Array(pointCount + 1);
-  const source: number[] = [];
-  const place: number[] = [];
-  const cumulativeShare: number[] = [];
-  for (let point = 0; point < pointCount; point += 1) {
-    let sum = 0;
-    for (let each = 0; each < sourceCount; each += 1) {
-      const weight = humidity[point * sourceCount + each]!;
-      if (!(weight > 0)) continue;
-      sum += weight;
-      source.push(each);
-      place.push(point * sourceCount + each);
-      cumulativeShare.push(sum);
-    }
-    for (let strand = firstOfPoint[point]!; strand < source.length; strand += 1)
-      cumulativeShare[strand]! /= sum;
-    firstOfPoint[point + 1] = source.length;
-  }
-  return { firstOfPoint, source, place, cumulativeShare };
-}
-
-function emptyStrands(count: number, cellCount: number, listed: Listed): Strands {
-  const perStrand = () => new Float64Array(count);
+function emptyStrands(sources: PointSources, evidence: WaterEvidence): Strands {
+  const count = sources.source.length;
+  const { cellCount } = evidence.axis;
   const perCell = () => new Float32Array(count * cellCount);
   return {
     cellCount,
-    firstOfPoint: listed.firstOfPoint,
-    cumulativeShare: Float64Array.from(listed.cumulativeShare),
-    temperatureErrorK: perStrand(),
-    lnWaterError: perStrand(),
-    lnDiameterError: perStrand(),
-    heightErrorM: perStrand(),
-    placeErrorM: perStrand(),
-    smoothPart: perStrand(),
+    cumulativeShare: cumulativeShares(sources),
+    smoothPart: Float64Array.from(sources.errors.humidityRatio, (error) =>
+      smoothPartOf(error / evidence.humidityWidthRatio),
+    ),
     isKnown: new Uint8Array(count * cellCount),
     cloudBelow: perCell(),
     liquidCloudBelow: perCell(),
@@ -142,18 +94,23 @@ function emptyStrands(count: number, cellCount: number, listed: Listed): Strands
   };
 }
 
-function setErrors(
-  strands: Strands,
-  strand: number,
-  { weights: { errors }, place }: { weights: PoolWeights; place: number },
-): void {
-  strands.temperatureErrorK[strand] = errors.temperatureK[place]!;
-  strands.lnWaterError[strand] = errors.lnWater[place]!;
-  strands.lnDiameterError[strand] = errors.lnDiameter[place]!;
-  strands.heightErrorM[strand] = errors.heightM[place]!;
-  strands.placeErrorM[strand] = errors.placeM[place]!;
-  const ofHumidity = (errors.humidityRatio[place]! / CALIBRATION.cloudHumidityWidthRatio) ** 2;
-  strands.smoothPart[strand] = Math.sqrt(ofHumidity / (ofHumidity + LOGISTIC_VARIANCE));
+function cumulativeShares({ firstEntry, humidity, pointCount }: PointSources): Float64Array {
+  const shares = new Float64Array(humidity.length);
+  for (let point = 0; point < pointCount; point += 1) {
+    let sum = 0;
+    for (let entry = firstEntry[point]!; entry < firstEntry[point + 1]!; entry += 1) {
+      sum += humidity[entry]!;
+      shares[entry] = sum;
+    }
+    for (let entry = firstEntry[point]!; entry < firstEntry[point + 1]!; entry += 1) shares[entry]! /= sum;
+  }
+  return shares;
+}
+
+/** Of the deviation that decides on cloud, the part that is the error of humidity, in widths. */
+function smoothPartOf(errorWidths: number): number {
+  const variance = errorWidths * errorWidths;
+  return Math.sqrt(variance / (variance + LOGISTIC_VARIANCE));
 }
 
 function thresholdOf(probability: number): number {

@@ -13,7 +13,7 @@ import { airColdK, dropColdK } from './heat-balance.ts';
 import { iceKindOf } from './ice-kind.ts';
 import { emptyIcingColumns } from './icing-columns.ts';
 import { type Impact, makeImpact } from './impact.ts';
-import { intensityOfGrowth, screenedGrowthMps, withRain } from './intensity.ts';
+import { intensityOfGrowth, screenedGrowthMps, withLargeDrops } from './intensity.ts';
 import type { PooledWater } from './pool-columns.ts';
 import { RAIN_DIAMETER_M, RAIN_RATE_MM_PER_H, rainWaterKgPerM3 } from './rain.ts';
 import { pressureAltitudeMFromPressurePa } from './standard-atmosphere.ts';
@@ -88,7 +88,7 @@ function assertSettings(settings: DiagnosisSettings, cellCount: number): void {
     throw new RangeError(`diagnosis settings: found ${wrong}, expected positive numbers`);
 }
 
-/** Raindrops where a fair share of the sources sees rain, else cloud drops: a mean of the two is neither. */
+/** Raindrops where a fair share of the sources sees freezing rain, else cloud drops: a mean of the two is neither. */
 function loadImpact({ axis, settings, impact }: Workbench, water: PooledWater, index: number): void {
   const cell = index % axis.cellCount;
   const isWet = water.icingProbability[index]! >= NEGLIGIBLE_PROBABILITY;
@@ -130,7 +130,7 @@ function writeGrowth(bench: Workbench, icing: IcingColumns, index: number): void
   icing.rodGrowthMps[index] = onRod.growthMps;
   icing.wingCatchKgPerM2S[index] = caught;
   const intensity = intensityOfGrowth(screenedGrowthMps(caught, freezingFraction));
-  icing.intensity[index] = withRain(intensity, icing.largeDrops[index]!);
+  icing.intensity[index] = withLargeDrops(intensity, icing.largeDrops[index]!);
   icing.iceKind[index] = caught > 0 ? iceKindOf(freezingFraction) : ICE_KIND.none;
   icing.envelopeRatio[index] = envelopeRatio(
     impact.liquidWaterKgPerM3,

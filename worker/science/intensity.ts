@@ -47,7 +47,7 @@ export function screenedGrowthMps(caught: number, freezing: number): number {
 }
 
 /**
- * Freezing rain is at least light, however little of it is assumed.
+ * Where large drops are named icing is at least light, however little of them is assumed.
  *
  * @param intensity   INTENSITY code.
  * @param largeDrops  LARGE_DROPS code.
@@ -55,7 +55,6 @@ export function screenedGrowthMps(caught: number, freezing: number): number {
  * @throws            never.
  * @checked           tests/published/intensity.test.ts
  */
-export function withRain(intensity: number, largeDrops: number): number {
-  const isRain = largeDrops === LARGE_DROPS.freezingRain || largeDrops === LARGE_DROPS.icePellets;
-  return isRain ? Math.max(INTENSITY.light, intensity) : intensity;
+export function withLargeDrops(intensity: number, largeDrops: number): number {
+  return largeDrops === LARGE_DROPS.none ? intensity : Math.max(INTENSITY.light, intensity);
 }

@@ -11,36 +11,13 @@ import {
   UNKNOWN_CODE,
   type WeatherColumns,
 } from './columns.ts';
-import { makeSourceErrors, type SourceErrors } from './error-spreads.ts';
+import type { SourceErrors } from './error-spreads.ts';
 import { largeDropHazard, NAMED_PROBABILITY } from './large-drops.ts';
-import { type Ballot, loadBallot, makeBallot, takeVote, type Vote } from './pool-votes.ts';
+import type { PointSources } from './point-sources.ts';
+import { type Ballot, type CellStates, takeVote, type Vote } from './pool-votes.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
 import { fillSourceChance, makeSourceChance, type SourceChance } from './source-chance.ts';
 import type { WaterEvidence } from './water-evidence.ts';
-
-/** How much each source counts at each route point, and how wrong it may be there. */
-export interface PoolWeights {
-  readonly pointCount: number;
-  readonly sourceCount: number;
-  /** [point][source], at least 0; 0 is not used. Weighs humidity, cloud and icing. */
-  readonly humidity: Float64Array;
-  /** [point][source], at least 0. Weighs temperature, height and wind. */
-  readonly temperature: Float64Array;
-  readonly errors: SourceErrors;
-}
-
-/** Each source is a point of its own, and exact: for the diagnosis of columns by themselves. */
-export function ownWeights(count: number): PoolWeights {
-  const weight = new Float64Array(count * count);
-  for (let source = 0; source < count; source += 1) weight[source * count + source] = 1;
-  return {
-    pointCount: count,
-    sourceCount: count,
-    humidity: weight,
-    temperature: weight,
-    errors: makeSourceErrors(count * count),
-  };
-}
 
 /** Water at the route points, flat [point][cell]; NaN and UNKNOWN_CODE where the state is not known. */
 export interface PooledWater {
@@ -54,7 +31,7 @@ export interface PooledWater {
   readonly largeDropProbability: Float32Array;
   /** LARGE_DROPS code. */
   readonly largeDrops: Uint8Array;
-  /** 1 where a fair share of the sources sees rain from a warm layer, liquid or frozen again; else 0. */
+  /** 1 where a fair share of the sources sees freezing rain from a warm layer; else 0. */
   readonly isRain: Uint8Array;
 }
 
@@ -91,33 +68,45 @@ const TEMPERATURE_LIKE = [
  *
  * @param weather   One column a source.
  * @param evidence  Of the same columns.
- * @param weights   See PoolWeights.
+ * @param sources   Who speaks at each point.
  * @returns         One column a route point.
- * @throws         RangeError when columns, sources and weights do not match in number.
+ * @throws         RangeError when there is not one column of each a source.
  * @checked        tests/science/pool-columns.test.ts
  */
 export function poolColumns(
   weather: WeatherColumns,
   evidence: WaterEvidence,
-  weights: PoolWeights,
+  sources: PointSources,
 ): { weather: WeatherColumns; water: PooledWater } {
-  assertMatching(weather, evidence, weights);
+  assertMatching(weather, evidence, sources);
   const { axis } = weather;
+  const pooledWeather = emptyWeatherColumns(axis, pooledBasis(weather, sources));
   const pool: Pool = {
     weather,
     evidence,
-    errors: weights.errors,
-    pooledWeather: emptyWeatherColumns(axis, pooledBasis(weather, weights)),
-    water: emptyPooledWater(weights.pointCount * axis.cellCount),
+    errors: sources.errors,
+    pooledWeather,
+    temperatureLike: TEMPERATURE_LIKE.map((name) => ({ from: weather[name], to: pooledWeather[name] })),
+    askedBasis: undefined,
+    airStates: { state: weather.state, cellCount: axis.cellCount, cell: 0 },
+    evidenceStates: { state: evidence.state, cellCount: axis.cellCount, cell: 0 },
+    water: emptyPooledWater(sources.pointCount * axis.cellCount),
     chance: makeSourceChance(),
     exactness: { temperatureK: 0, humidityRatio: 0 },
-    ballot: makeBallot(weights.sourceCount),
+    ballot: {
+      first: 0,
+      last: 0,
+      source: sources.source,
+      humidity: sources.humidity,
+      temperature: sources.temperature,
+    },
     humidityVote: { knownWeight: 0, state: CELL_STATE.noData },
     temperatureVote: { knownWeight: 0, state: CELL_STATE.noData },
     icingVote: { knownWeight: 0, state: CELL_STATE.noData },
   };
-  for (let point = 0; point < weights.pointCount; point += 1) {
-    loadBallot(pool.ballot, weights, point);
+  for (let point = 0; point < sources.pointCount; point += 1) {
+    pool.ballot.first = sources.firstEntry[point]!;
+    pool.ballot.last = sources.firstEntry[point + 1]!;
     for (let cell = 0; cell < axis.cellCount; cell += 1) poolCell(pool, point, cell);
   }
   return { weather: pool.pooledWeather, water: pool.water };
@@ -128,6 +117,12 @@ interface Pool {
   readonly evidence: WaterEvidence;
   readonly errors: SourceErrors;
   readonly pooledWeather: WeatherColumns;
+  /** Quantities of the air weighed like temperature. */
+  readonly temperatureLike: readonly { readonly from: Float32Array; readonly to: Float32Array }[];
+  /** Only sources whose condensate means this count in a mean; undefined for all. */
+  askedBasis: CondensateBasis | undefined;
+  readonly airStates: CellStates;
+  readonly evidenceStates: CellStates;
   readonly water: PooledWater;
   readonly chance: SourceChance;
   /** Errors of the source at hand. */
@@ -138,31 +133,28 @@ interface Pool {
   readonly icingVote: Vote;
 }
 
-function assertMatching(weather: WeatherColumns, evidence: WaterEvidence, weights: PoolWeights): void {
-  const { pointCount, sourceCount, humidity, temperature } = weights;
-  const isMatching =
-    weather.columnCount === sourceCount &&
-    evidence.columnCount === sourceCount &&
-    humidity.length === pointCount * sourceCount &&
-    temperature.length === pointCount * sourceCount &&
-    weights.errors.temperatureK.length === pointCount * sourceCount;
-  if (!isMatching) {
-    throw new RangeError(
-      `pooling: found ${weather.columnCount} columns of air, ${evidence.columnCount} of evidence, ${humidity.length} and ${temperature.length} weights, expected ${sourceCount} columns and ${pointCount} x ${sourceCount} weights`,
-    );
-  }
+function assertMatching(
+  weather: WeatherColumns,
+  evidence: WaterEvidence,
+  { sourceCount }: PointSources,
+): void {
+  if (weather.columnCount === sourceCount && evidence.columnCount === sourceCount) return;
+  throw new RangeError(
+    `pooling: found ${weather.columnCount} columns of air and ${evidence.columnCount} of evidence, expected ${sourceCount} of each`,
+  );
 }
 
 /** A point's condensate means what that of its heaviest source with any means. */
-function pooledBasis(weather: WeatherColumns, weights: PoolWeights): CondensateBasis[] {
-  return Array.from({ length: weights.pointCount }, (_, point) => {
+function pooledBasis(weather: WeatherColumns, sources: PointSources): CondensateBasis[] {
+  return Array.from({ length: sources.pointCount }, (_, point) => {
     let heaviest = 0;
     let basis: CondensateBasis = 'none';
-    for (let source = 0; source < weights.sourceCount; source += 1) {
-      const weight = weights.humidity[point * weights.sourceCount + source]!;
-      if (weather.condensateBasis[source] === 'none' || weight <= heaviest) continue;
+    for (let entry = sources.firstEntry[point]!; entry < sources.firstEntry[point + 1]!; entry += 1) {
+      const ofSource = weather.condensateBasis[sources.source[entry]!]!;
+      const weight = sources.humidity[entry]!;
+      if (ofSource === 'none' || weight <= heaviest) continue;
       heaviest = weight;
-      basis = weather.condensateBasis[source]!;
+      basis = ofSource;
     }
     return basis;
   });
@@ -172,56 +164,48 @@ function poolCell(pool: Pool, point: number, cell: number): void {
   const { ballot, pooledWeather, water } = pool;
   const { cellCount } = pooledWeather.axis;
   const index = point * cellCount + cell;
-  const ofAir = { state: pool.weather.state, cellCount, cell };
-  takeVote(ballot, ballot.humidity, ofAir, pool.humidityVote);
-  takeVote(ballot, ballot.temperature, ofAir, pool.temperatureVote);
-  takeVote(ballot, ballot.humidity, { state: pool.evidence.state, cellCount, cell }, pool.icingVote);
+  pool.airStates.cell = cell;
+  pool.evidenceStates.cell = cell;
+  takeVote(ballot, ballot.humidity, pool.airStates, pool.humidityVote);
+  takeVote(ballot, ballot.temperature, pool.airStates, pool.temperatureVote);
+  takeVote(ballot, ballot.humidity, pool.evidenceStates, pool.icingVote);
   const isMoistureKnown = pool.humidityVote.state === CELL_STATE.known;
   const airState = isMoistureKnown ? pool.temperatureVote.state : pool.humidityVote.state;
   pooledWeather.state[index] = airState;
   water.state[index] = airState === CELL_STATE.known ? pool.icingVote.state : airState;
   if (airState !== CELL_STATE.known) return;
   poolAir(pool, point, cell);
-  if (water.state[index] === CELL_STATE.known) poolWater(pool, { index, point, cell });
+  if (water.state[index] === CELL_STATE.known) poolWater(pool, index, cell);
 }
 
 function poolAir(pool: Pool, point: number, cell: number): void {
   const { weather, pooledWeather, ballot } = pool;
   const index = point * weather.axis.cellCount + cell;
-  for (const quantity of TEMPERATURE_LIKE) {
-    pooledWeather[quantity][index] = meanAir(pool, {
-      values: weather[quantity],
-      weight: ballot.temperature,
-      cell,
-    });
-  }
-  const humidity = { values: weather.relativeHumidityRatio, weight: ballot.humidity, cell };
-  pooledWeather.relativeHumidityRatio[index] = meanAir(pool, humidity);
-  const basis = pooledWeather.condensateBasis[point]!;
-  if (basis === 'none') return;
-  const condensate = { values: weather.condensateKgPerKg, weight: ballot.humidity, cell, basis };
-  pooledWeather.condensateKgPerKg[index] = meanAir(pool, condensate);
+  pool.askedBasis = undefined;
+  for (const { from, to } of pool.temperatureLike) to[index] = meanAir(pool, from, ballot.temperature, cell);
+  const { relativeHumidityRatio, condensateKgPerKg } = weather;
+  pooledWeather.relativeHumidityRatio[index] = meanAir(pool, relativeHumidityRatio, ballot.humidity, cell);
+  pool.askedBasis = pooledWeather.condensateBasis[point]!;
+  if (pool.askedBasis === 'none') return;
+  pooledWeather.condensateKgPerKg[index] = meanAir(pool, condensateKgPerKg, ballot.humidity, cell);
 }
 
-/** Weighted mean over the sources that know the cell and have the value (on the basis asked for); NaN when none has. */
+/** Weighted mean over the sources that know the cell and have the value (on the asked basis); NaN when none has. */
 function meanAir(
-  { weather, ballot }: Pool,
-  asked: {
-    readonly values: Float32Array;
-    readonly weight: Float64Array;
-    readonly cell: number;
-    readonly basis?: CondensateBasis;
-  },
+  { weather, ballot, askedBasis }: Pool,
+  values: Float32Array,
+  weights: Float64Array,
+  cell: number,
 ): number {
   let sum = 0;
   let total = 0;
-  for (let entry = 0; entry < ballot.count; entry += 1) {
+  for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const source = ballot.source[entry]!;
-    const index = source * weather.axis.cellCount + asked.cell;
+    const index = source * weather.axis.cellCount + cell;
     if (weather.state[index] !== CELL_STATE.known) continue;
-    if (asked.basis !== undefined && weather.condensateBasis[source] !== asked.basis) continue;
-    const value = asked.values[index]!;
-    const weight = asked.weight[entry]!;
+    if (askedBasis !== undefined && weather.condensateBasis[source] !== askedBasis) continue;
+    const value = values[index]!;
+    const weight = weights[entry]!;
     if (!Number.isFinite(value) || !(weight > 0)) continue;
     sum += weight * value;
     total += weight;
@@ -230,13 +214,9 @@ function meanAir(
 }
 
 /** Probabilities by weight; water and temperature given ice by weight times probability. */
-function poolWater(
-  pool: Pool,
-  { index, point, cell }: { readonly index: number; readonly point: number; readonly cell: number },
-): void {
+function poolWater(pool: Pool, index: number, cell: number): void {
   const { evidence, ballot, chance, water, errors } = pool;
   const { cellCount } = evidence.axis;
-  const sourceCount = evidence.columnCount;
   const known = pool.icingVote.knownWeight;
   let cloud = 0;
   let ice = 0;
@@ -245,14 +225,13 @@ function poolWater(
   let coldSum = 0;
   let largeDrops = 0;
   let rain = 0;
-  for (let entry = 0; entry < ballot.count; entry += 1) {
+  for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const weight = ballot.humidity[entry]!;
     const source = ballot.source[entry]!;
     const at = source * cellCount + cell;
     if (!(weight > 0) || evidence.state[at] !== CELL_STATE.known) continue;
-    const place = point * sourceCount + source;
-    pool.exactness.temperatureK = errors.temperatureK[place]!;
-    pool.exactness.humidityRatio = errors.humidityRatio[place]!;
+    pool.exactness.temperatureK = errors.temperatureK[entry]!;
+    pool.exactness.humidityRatio = errors.humidityRatio[entry]!;
     fillSourceChance(pool, at, pool.exactness, chance);
     const ofCloud = weight * chance.cold * chance.liquidCloud * chance.liquid;
     cloud += weight * chance.cloud;
@@ -260,7 +239,7 @@ function poolWater(
     cloudIce += ofCloud;
     waterSum += ofCloud * chance.waterKgPerM3;
     coldSum += weight * chance.ice * chance.coldK;
-    if (evidence.rainProbability[at]! > 0) rain += weight;
+    if (evidence.isFreezingRain[at] === 1) rain += weight;
     largeDrops += Math.max(
       weight * evidence.rainProbability[at]!,
       ofCloud * evidence.drizzleProbability[at]!,
@@ -278,24 +257,20 @@ function poolWater(
 /** The worst code for which sources that see it, or worse, hold a fair share of the known weight. */
 function worstLargeDrops({ evidence, ballot, icingVote }: Pool, cell: number): LargeDrops {
   let worst: LargeDrops = LARGE_DROPS.none;
-  for (let entry = 0; entry < ballot.count; entry += 1) {
+  for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const index = ballot.source[entry]! * evidence.axis.cellCount + cell;
     if (evidence.state[index] !== CELL_STATE.known) continue;
     const code = evidence.largeDrops[index]! as LargeDrops;
     if (largeDropHazard(code) <= largeDropHazard(worst)) continue;
-    const weight = weightAtLeast({ evidence, ballot }, cell, largeDropHazard(code));
+    const weight = weightAtLeast(evidence, ballot, cell, largeDropHazard(code));
     if (weight >= NAMED_PROBABILITY * icingVote.knownWeight) worst = code;
   }
   return worst;
 }
 
-function weightAtLeast(
-  { evidence, ballot }: { readonly evidence: WaterEvidence; readonly ballot: Ballot },
-  cell: number,
-  hazard: number,
-): number {
+function weightAtLeast(evidence: WaterEvidence, ballot: Ballot, cell: number, hazard: number): number {
   let weight = 0;
-  for (let entry = 0; entry < ballot.count; entry += 1) {
+  for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const index = ballot.source[entry]! * evidence.axis.cellCount + cell;
     if (evidence.state[index] !== CELL_STATE.known) continue;
     if (largeDropHazard(evidence.largeDrops[index]!) >= hazard) weight += ballot.humidity[entry]!;

@@ -1,10 +1,10 @@
 /** Which sources speak at a route point, and whether enough of their weight knows a cell. */
 import { CELL_STATE } from './columns.ts';
 
-/** The sources with weight at one route point; made once and loaded for point after point. */
+/** The sources of one route point: entries first to last, the last not included; moved from point to point. */
 export interface Ballot {
-  /** Number of entries in use. */
-  count: number;
+  first: number;
+  last: number;
   readonly source: Int32Array;
   readonly humidity: Float64Array;
   readonly temperature: Float64Array;
@@ -21,35 +21,11 @@ export interface Vote {
 /** A cell is known when sources with at least this part of the voting weight know it. */
 const KNOWN_SHARE = 0.5;
 
-export function makeBallot(sourceCount: number): Ballot {
-  return {
-    count: 0,
-    source: new Int32Array(sourceCount),
-    humidity: new Float64Array(sourceCount),
-    temperature: new Float64Array(sourceCount),
-  };
-}
-
-/** Fills the ballot with the sources that have any weight at a point. */
-export function loadBallot(
-  ballot: Ballot,
-  weights: {
-    readonly sourceCount: number;
-    readonly humidity: Float64Array;
-    readonly temperature: Float64Array;
-  },
-  point: number,
-): void {
-  ballot.count = 0;
-  for (let source = 0; source < weights.sourceCount; source += 1) {
-    const humidity = weights.humidity[point * weights.sourceCount + source]!;
-    const temperature = weights.temperature[point * weights.sourceCount + source]!;
-    if (!(humidity > 0 || temperature > 0)) continue;
-    ballot.source[ballot.count] = source;
-    ballot.humidity[ballot.count] = humidity;
-    ballot.temperature[ballot.count] = temperature;
-    ballot.count += 1;
-  }
+/** States of all sources' columns, [source][cell], and the cell that is voted on; moved from cell to cell. */
+export interface CellStates {
+  readonly state: Uint8Array;
+  readonly cellCount: number;
+  cell: number;
 }
 
 /**
@@ -57,24 +33,20 @@ export function loadBallot(
  *
  * @param ballot  Sources with weight here.
  * @param weight  The ballot's humidity or temperature weights.
- * @param cells   States of all sources' columns, [source][cell], and the cell.
+ * @param cells   States, and which cell.
  * @param vote    Filled: known when at least half the voting weight knows it and no single voter that does not outweighs
- *                each that does (many far sources may not outvote the near one that lost its value); else the state of the heaviest voter that does
- *                not (the first of equals); belowGround when all abstain; noData when none has weight.
+ *                each that does (many far sources may not outvote the near one that lost its value); else the state of
+ *                the heaviest voter that does not (the first of equals); belowGround when all abstain; noData when none has
+ *                weight.
  * @throws        never.
  */
-export function takeVote(
-  ballot: Ballot,
-  weight: Float64Array,
-  cells: { readonly state: Uint8Array; readonly cellCount: number; readonly cell: number },
-  vote: Vote,
-): void {
+export function takeVote(ballot: Ballot, weight: Float64Array, cells: CellStates, vote: Vote): void {
   let votingWeight = 0;
   let heaviestUnknown = 0;
   let heaviestKnown = 0;
   let unknownState: number = CELL_STATE.noData;
   vote.knownWeight = 0;
-  for (let entry = 0; entry < ballot.count; entry += 1) {
+  for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const entryWeight = weight[entry]!;
     if (!(entryWeight > 0)) continue;
     const state = cells.state[ballot.source[entry]! * cells.cellCount + cells.cell]!;

@@ -1,5 +1,4 @@
 /** The chance of cloud and of supercooled water that one source gives a cell, its own errors counted. */
-import { CALIBRATION } from './calibration.ts';
 import { cloudProbability } from './cloud-probability.ts';
 import type { WeatherColumns } from './columns.ts';
 import { FREEZING_K } from './constants.ts';
@@ -48,7 +47,7 @@ export function fillSourceChance(
   errors: { readonly temperatureK: number; readonly humidityRatio: number },
   chance: SourceChance,
 ): void {
-  const width = CALIBRATION.cloudHumidityWidthRatio;
+  const width = evidence.humidityWidthRatio;
   const byHumidity = cloudProbability(evidence.liquidMargin[index]!, errors.humidityRatio, width);
   const anyByHumidity = cloudProbability(evidence.cloudMargin[index]!, errors.humidityRatio, width);
   const byCondensate = evidence.condensateCloud[index]!;

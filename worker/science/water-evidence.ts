@@ -4,7 +4,12 @@
  */
 import { CALIBRATION, type IcingCalibration } from './calibration.ts';
 import { type CloudLayers, fillSeedingTops, findCloudLayers, makeCloudLayers } from './cloud-layers.ts';
-import { cloudMargin, cloudProbabilityOfCondensate, iceCloudMargin } from './cloud-probability.ts';
+import {
+  CRYSTALS_FROM_K,
+  cloudMargin,
+  cloudProbabilityOfCondensate,
+  iceCloudMargin,
+} from './cloud-probability.ts';
 import { type ColumnAir, loadColumnAir, makeColumnAir } from './column-air.ts';
 import { type AltitudeAxis, CELL_STATE, LARGE_DROPS, UNKNOWN_CODE, type WeatherColumns } from './columns.ts';
 import { DRY_AIR_GAS_CONSTANT, FREEZING_K } from './constants.ts';
@@ -48,6 +53,10 @@ export interface WaterEvidence {
   readonly drizzleProbability: Float32Array;
   /** LARGE_DROPS code. */
   readonly largeDrops: Uint8Array;
+  /** 1 where what falls from a warm layer is liquid. */
+  readonly isFreezingRain: Uint8Array;
+  /** Width that the margins are counted in, ratio of humidity. */
+  readonly humidityWidthRatio: number;
 }
 
 type AmountName = {
@@ -82,7 +91,8 @@ export function gatherWaterEvidence(
   settings: { readonly dropletNumberPerM3: number; readonly calibration?: Partial<IcingCalibration> },
 ): WaterEvidence {
   const { axis, columnCount } = weather;
-  const evidence = emptyEvidence(axis, columnCount);
+  const calibration = { ...CALIBRATION, ...settings.calibration };
+  const evidence = emptyEvidence(axis, columnCount, calibration);
   const bench: Workbench = {
     air: makeColumnAir(axis),
     layers: makeCloudLayers(axis.cellCount),
@@ -90,8 +100,9 @@ export function gatherWaterEvidence(
     adiabatic: new Float64Array(axis.cellCount),
     rain: makeFallingRain(axis.cellCount),
     dropletNumberPerM3: settings.dropletNumberPerM3,
-    calibration: { ...CALIBRATION, ...settings.calibration },
+    calibration,
   };
+  const place: Place = { evidence, index: 0 };
   for (let column = 0; column < columnCount; column += 1) {
     loadColumnAir(bench.air, weather, column);
     findCloudLayers(bench.air, bench.layers);
@@ -99,15 +110,19 @@ export function gatherWaterEvidence(
     fillAdiabaticWater(bench.air, bench.adiabatic);
     fillFallingRain(bench.air, bench.rain);
     for (let cell = 0; cell < axis.cellCount; cell += 1) {
-      const index = column * axis.cellCount + cell;
-      evidence.state[index] = stateOf(bench, cell);
-      if (evidence.state[index] === CELL_STATE.known) assessCell(bench, cell, { evidence, index });
+      place.index = column * axis.cellCount + cell;
+      evidence.state[place.index] = stateOf(bench, cell);
+      if (evidence.state[place.index] === CELL_STATE.known) assessCell(bench, cell, place);
     }
   }
   return evidence;
 }
 
-function emptyEvidence(axis: AltitudeAxis, columnCount: number): WaterEvidence {
+function emptyEvidence(
+  axis: AltitudeAxis,
+  columnCount: number,
+  { cloudHumidityWidthRatio }: IcingCalibration,
+): WaterEvidence {
   const count = columnCount * axis.cellCount;
   const amounts = () => new Float32Array(count).fill(Number.NaN);
   return {
@@ -125,6 +140,8 @@ function emptyEvidence(axis: AltitudeAxis, columnCount: number): WaterEvidence {
     rainProbability: amounts(),
     drizzleProbability: amounts(),
     largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
+    isFreezingRain: new Uint8Array(count),
+    humidityWidthRatio: cloudHumidityWidthRatio,
   } satisfies WaterEvidence & Record<AmountName, Float32Array>;
 }
 
@@ -137,9 +154,10 @@ function stateOf({ air, rain }: Workbench, cell: number): number {
   return lacksCondensate && air.temperatureK[cell]! < WARMEST_K ? CELL_STATE.quantityMissing : state;
 }
 
+/** Where results go: one object, moved from cell to cell. */
 interface Place {
   readonly evidence: WaterEvidence;
-  readonly index: number;
+  index: number;
 }
 
 function assessCell(bench: Workbench, cell: number, place: Place): void {
@@ -161,7 +179,7 @@ function assessCloud({ air, calibration }: Workbench, cell: number, { evidence, 
   const temperatureK = air.temperatureK[cell]!;
   const margin = cloudMargin(humidity, calibration);
   const iceMargin =
-    temperatureK < FREEZING_K
+    temperatureK < CRYSTALS_FROM_K
       ? iceCloudMargin(relativeHumidityIceRatio(humidity, temperatureK), temperatureK, calibration)
       : Number.NEGATIVE_INFINITY;
   evidence.liquidMargin[index] = margin;
@@ -213,6 +231,7 @@ function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {
   evidence.drizzleProbability[index] = drizzle;
   evidence.rainProbability[index] = rain.probability[cell]!;
   const ofRain = rain.largeDrops[cell]!;
+  evidence.isFreezingRain[index] = ofRain === LARGE_DROPS.freezingRain ? 1 : 0;
   const isDrizzle =
     drizzle * liquidCloudOf(place) >= NAMED_PROBABILITY && ofRain !== LARGE_DROPS.freezingRain;
   evidence.largeDrops[index] = isDrizzle ? LARGE_DROPS.freezingDrizzle : ofRain;

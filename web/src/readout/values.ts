@@ -55,11 +55,9 @@ function valuesOf(cell: Cell): ReadoutValue[] {
   return [
     figure('temperature', cell.value('temperature'), celsiusText),
     figure('humidity over water', cell.value('relativeHumidityWater'), (pct) => `${Math.round(pct)} %`),
-    figure(
-      'chance of ice',
-      cell.value('icingProbability'),
-      (ratio) => `${Math.round(onScreen(ratio, 'probability') * 100)} %`,
-    ),
+    figure('chance of ice', cell.value('icingProbability'), chanceText),
+    figure('light or worse', cell.value('lightOrWorseProbability'), chanceText),
+    figure('moderate or worse', cell.value('moderateOrWorseProbability'), chanceText),
     figure(
       'growth, if in it',
       cell.value('wingGrowth'),
@@ -71,6 +69,8 @@ function valuesOf(cell: Cell): ReadoutValue[] {
     ),
   ];
 }
+
+const chanceText = (ratio: number) => `${Math.round(onScreen(ratio, 'probability') * 100)} %`;
 
 const onScreen = (value: number, quantity: RoundedQuantity) => rounded(value, quantity, 'screen');
 

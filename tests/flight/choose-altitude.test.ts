@@ -71,7 +71,7 @@ describe('chooseAltitude over a deck that reaches the ground', () => {
       code: 'lost-on-direction',
       sentence: 'To be asked for, 11,000 ft suits the direction of flight',
     });
-    expect(at(choice, 13000).reasons[0]?.code).toBe('lost-on-time');
+    expect(at(choice, 13000).reasons[0]?.code).toBe('lost-on-higher-than-needed');
     expect(at(choice, 10000).reasons[0]?.code).toBe('lost-on-margin-over-the-tops');
   });
 });

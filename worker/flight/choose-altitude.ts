@@ -7,7 +7,7 @@ import { secondsOverPoints } from './flight-path.ts';
 import { type FlownCandidate, type TriedCandidate, tryCandidate } from './fly-candidate.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
-import { compareCandidates, whyBest, whyLost } from './ranking.ts';
+import { rankCandidates, whyBest, whyLost } from './ranking.ts';
 import { rounded } from './rounding.ts';
 import type { CandidateResult, Choice, ChooseInput, FlightReason, Standing, WayOut } from './types.ts';
 import { waysOut } from './way-out.ts';
@@ -29,7 +29,7 @@ export function chooseAltitude(input: ChooseInput): Choice {
     .map((altitudeM) =>
       tryCandidate(input, altitudeM, { direction: directionOf(legCoursesDeg, altitudeM), windAt, windows }),
     );
-  const ranked = tried.filter((candidate) => candidate.kind === 'flown').sort(compareCandidates);
+  const ranked = rankCandidates(tried.filter((candidate) => candidate.kind === 'flown'));
   const best = ranked[0];
   const recommended = best !== undefined && isAcceptable(best.verdict) ? best : undefined;
   const results = tried.map((candidate) => resultOf(candidate, { ranked, recommended }));
@@ -62,7 +62,7 @@ function resultOf(
     };
   }
   const best = order.ranked[0]!;
-  const ranking = candidate === best ? whyBest(best, order.ranked.length) : whyLost(candidate, best);
+  const ranking = candidate === best ? whyBest(best, order.ranked.length) : whyLost(candidate, order.ranked);
   return {
     ...altitude,
     standing: standingOf(candidate, order.recommended),

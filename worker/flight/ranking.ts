@@ -10,8 +10,10 @@ import { apiFeet, apiMinutes, feet, litersOf, millimetersOf, minutesOf, reason }
 
 interface RankKey {
   readonly code: string;
-  /** Lower is better. Rounded where smaller differences mean nothing, so that the next key decides. */
+  /** Lower is better. */
   readonly value: (candidate: FlownCandidate) => number;
+  /** Candidates less than this above the least of those that are level so far are level still: the next key decides. */
+  readonly step: number;
   /** What the loser has, when this key decided. */
   readonly lost: (loser: FlownCandidate, winner: FlownCandidate) => string;
 }
@@ -19,6 +21,16 @@ interface RankKey {
 const roundedMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'hazardMinutes', 'screen');
 const roundedMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
 const wholeMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'timeMinutes', 'screen');
+
+/** Less is no reason to choose: time in a hazard, s; ice built, m; time, s; fuel, kg. A flag differs by 1. */
+const HAZARD_STEP_S = 300;
+const BUILT_STEP_M = 0.002;
+const TIME_STEP_S = 60;
+const FUEL_STEP_KG = 5;
+const FLAG_STEP = 1;
+/** Altitudes closer than this are one, m. */
+const ALTITUDE_STEP_M = 0.1;
+
 const dangerS = ({ exposure }: FlownCandidate): number =>
   exposure.largeDropS + exposure.intensityS.severe.high;
 /** Unknown time stands in for icing, so that missing data never ranks as less ice. */
@@ -30,83 +42,120 @@ export const RANK_KEYS: readonly RankKey[] = [
   {
     code: 'verdict',
     value: ({ verdict }) => gravityOf(verdict),
+    step: FLAG_STEP,
     lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
   },
   {
     code: 'severe-or-large-drops',
-    value: (candidate) => roundedMinutes(dangerS(candidate)),
+    value: dangerS,
+    step: HAZARD_STEP_S,
     lost: (loser, winner) => compared(loser, winner, { what: 'severe icing or large drops', ofS: dangerS }),
   },
   {
     code: 'icing-time',
-    value: (candidate) => roundedMinutes(icingMiddleS(candidate)),
+    value: icingMiddleS,
+    step: HAZARD_STEP_S,
     lost: (loser, winner) => compared(loser, winner, { what: icingWords(loser), ofS: icingMiddleS }),
   },
   {
     code: 'icing-time-high-estimate',
-    value: (candidate) => roundedMinutes(icingHighS(candidate)),
+    value: icingHighS,
+    step: HAZARD_STEP_S,
     lost: (loser, winner) =>
       compared(loser, winner, { what: `${icingWords(loser)} at the high estimate`, ofS: icingHighS }),
   },
   {
     code: 'built-ice',
-    value: ({ exposure }) => roundedMm(exposure.builtM.middle),
+    value: ({ exposure }) => exposure.builtM.middle,
+    step: BUILT_STEP_M,
     lost: (loser, winner) =>
       `${roundedMm(loser.exposure.builtM.middle)} mm of ice built, ${roundedMm(winner.exposure.builtM.middle)} mm at ${altitudeOf(winner)}`,
   },
   {
     code: 'unknown-time',
-    value: ({ exposure }) => roundedMinutes(exposure.unknownS),
+    value: ({ exposure }) => exposure.unknownS,
+    step: HAZARD_STEP_S,
     lost: (loser, winner) =>
       compared(loser, winner, { what: 'unknown air', ofS: ({ exposure }) => exposure.unknownS }),
   },
   {
     code: 'margin-over-the-tops',
     value: ({ exposure }) => (exposure.topsMarginM < ON_TOP_MARGIN_M ? 1 : 0),
+    step: FLAG_STEP,
     lost: (_, winner) => `Ice less than 1,500 ft below, not so at ${altitudeOf(winner)}`,
   },
   {
     code: 'air-below-unknown',
     value: ({ exposure }) => (exposure.topsUnknownS > 0 ? 1 : 0),
+    step: FLAG_STEP,
     lost: (_, winner) => `Air within 1,500 ft below is unknown, not so at ${altitudeOf(winner)}`,
   },
   {
     code: 'direction',
     value: ({ direction }) => (direction === 'right-way' ? 0 : 1),
+    step: FLAG_STEP,
     lost: (_, winner) => `To be asked for, ${altitudeOf(winner)} suits the direction of flight`,
   },
   {
     code: 'time',
-    value: ({ exposure }) => wholeMinutes(exposure.totalS),
+    value: ({ exposure }) => exposure.totalS,
+    step: TIME_STEP_S,
     lost: (loser, winner) =>
       `${wholeMinutes(loser.exposure.totalS) - wholeMinutes(winner.exposure.totalS)} min longer than ${altitudeOf(winner)}`,
   },
   {
     code: 'fuel',
-    value: ({ exposure }) => rounded(exposure.fuelKg, 'fuelKg', 'api'),
+    value: ({ exposure }) => exposure.fuelKg,
+    step: FUEL_STEP_KG,
     lost: (loser, winner) =>
       `${rounded(loser.exposure.fuelKg - winner.exposure.fuelKg, 'fuelKg', 'api')} kg more fuel than ${altitudeOf(winner)}`,
   },
   {
     code: 'higher-than-needed',
     value: ({ indicatedAltitudeM }) => indicatedAltitudeM,
+    step: ALTITUDE_STEP_M,
     lost: (_, winner) => `No better than ${altitudeOf(winner)}, and higher`,
   },
 ];
 
-/** Negative when a ranks before b. A total order: no two altitudes are equal. */
-export function compareCandidates(a: FlownCandidate, b: FlownCandidate): number {
-  for (const key of RANK_KEYS) {
-    const difference = key.value(a) - key.value(b);
-    if (difference !== 0) return difference;
-  }
-  return 0;
+/** Best first. Differences that mean nothing are measured from the best, so that no rounding edge decides. */
+export function rankCandidates(candidates: readonly FlownCandidate[]): FlownCandidate[] {
+  return ranked(candidates, 0);
 }
 
-/** Why a candidate ranks after the winner, by the first key that differs. */
-export function whyLost(loser: FlownCandidate, winner: FlownCandidate): FlightReason {
-  const key = RANK_KEYS.find((each) => each.value(loser) !== each.value(winner)) ?? RANK_KEYS.at(-1)!;
-  return reason(`lost-on-${key.code}`, key.lost(loser, winner), {
+function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandidate[] {
+  const key = RANK_KEYS[keyIndex];
+  if (key === undefined || level.length < 2) return [...level];
+  const steps = level.map((candidate) => ({ candidate, behind: stepsBehind(key, candidate, level) }));
+  const groups = [...new Set(steps.map(({ behind }) => behind))].sort((a, b) => a - b);
+  return groups.flatMap((group) =>
+    ranked(
+      steps.filter(({ behind }) => behind === group).map(({ candidate }) => candidate),
+      keyIndex + 1,
+    ),
+  );
+}
+
+/** Rounding of the values themselves is no step. */
+const DUST = 1e-9;
+
+function stepsBehind(key: RankKey, candidate: FlownCandidate, level: readonly FlownCandidate[]): number {
+  const least = level.reduce((lowest, each) => Math.min(lowest, key.value(each)), Number.POSITIVE_INFINITY);
+  return Math.floor((key.value(candidate) - least) / key.step + DUST);
+}
+
+/** Why a candidate ranks after the winner: the key on which it fell behind those that are level with the winner. */
+export function whyLost(loser: FlownCandidate, all: readonly FlownCandidate[]): FlightReason {
+  const winner = all[0]!;
+  let level = all;
+  let deciding = RANK_KEYS.at(-1)!;
+  for (const key of RANK_KEYS) {
+    const from = level;
+    deciding = key;
+    if (stepsBehind(key, loser, from) > 0) break;
+    level = from.filter((candidate) => stepsBehind(key, candidate, from) === 0);
+  }
+  return reason(`lost-on-${deciding.code}`, deciding.lost(loser, winner), {
     ...figures(loser),
     winnerAltitudeFt: apiFeet(winner.indicatedAltitudeM),
     winnerIcingMinutes: apiMinutes(winner.exposure.icingS.middle),

@@ -1,0 +1,52 @@
+/** The order of altitudes: differences that mean nothing are measured from the best, so that no rounding edge decides. */
+import { expect, test } from 'vitest';
+import type { FlownCandidate } from '../../worker/flight/fly-candidate.ts';
+import { rankCandidates, whyLost } from '../../worker/flight/ranking.ts';
+import { ftFromM, mFromFt } from '../../worker/science/units.ts';
+import { exposure } from './fly-curtain.ts';
+import { DRY } from './make-curtain.ts';
+
+const CLEAN = exposure(DRY);
+
+/** An altitude that meets so many minutes of ice in the middle and the high estimate, the rest alike. */
+function candidate(altitudeFt: number, middleMin: number, highMin: number): FlownCandidate {
+  const icingS = { low: 0, middle: middleMin * 60, high: highMin * 60 };
+  return {
+    kind: 'flown',
+    indicatedAltitudeM: mFromFt(altitudeFt),
+    pressureAltitudeM: mFromFt(altitudeFt),
+    direction: 'right-way',
+    verdict: 'within-limits',
+    verdictReasons: [],
+    exposure: { ...CLEAN, icingS },
+  } as unknown as FlownCandidate;
+}
+
+const order = (candidates: readonly FlownCandidate[]) =>
+  rankCandidates(candidates).map(({ indicatedAltitudeM }) => Math.round(ftFromM(indicatedAltitudeM)));
+
+test('17.4 and 17.6 min are level although they round to 15 and 20, and the lower altitude wins', () => {
+  expect(order([candidate(21_000, 10, 17.4), candidate(11_000, 10, 17.6)])).toEqual([11_000, 21_000]);
+});
+
+test('five minutes more in the middle estimate decide, whatever else is better', () => {
+  expect(order([candidate(9000, 15.1, 20), candidate(13_000, 10, 30)])).toEqual([13_000, 9000]);
+});
+
+test('the order does not depend on the order given', () => {
+  const all = [
+    candidate(7000, 22, 40),
+    candidate(9000, 12, 30),
+    candidate(11_000, 9, 17),
+    candidate(13_000, 8, 16),
+    candidate(15_000, 3.5, 20),
+  ];
+  const expected = order(all);
+  expect(order([...all].reverse())).toEqual(expected);
+  expect(order([all[2]!, all[0]!, all[4]!, all[1]!, all[3]!])).toEqual(expected);
+});
+
+test('the reason names the key on which an altitude fell behind', () => {
+  const ranked = rankCandidates([candidate(9000, 15.1, 20), candidate(13_000, 10, 30)]);
+  expect(whyLost(ranked[1]!, ranked)).toMatchObject({ code: 'lost-on-icing-time' });
+});

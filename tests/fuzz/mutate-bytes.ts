@@ -19,7 +19,7 @@ const EXTREMES = [0, 1, 0x7f, 0x80, 0xfe, 0xff];
 
 /** One to four mutations of a copy. */
 export function mutateBytes(seed: Uint8Array, other: Uint8Array, random: Random): Uint8Array {
-  let bytes = seed.slice();
+  let bytes: Uint8Array = seed.slice();
   for (let count = 1 + random.below(4); count > 0; count -= 1) bytes = mutateOnce(bytes, other, random);
   return bytes;
 }

@@ -100,7 +100,7 @@ describe('error fields', () => {
   const numbers = normalDraws(NUMBERS_PER_FIELD);
   const value = (draw: number, point: number, cell: number) => {
     const over = makeFieldOverPoint();
-    placeField(basis, numbers, { draw, point }, over);
+    placeField(basis, { numbers, dimension: 0 }, { draw, point }, over);
     return fieldAt(basis, over, cell);
   };
   const correlation = (dPoint: number, dCell: number) => {

@@ -65,23 +65,29 @@ export function makeFieldOverPoint(): FieldOverPoint {
   return { cosPart: new Float64Array(WAVE_COUNT), sinPart: new Float64Array(WAVE_COUNT) };
 }
 
+/** Which numbers of which draw make a field: the number of its first dimension, see draw-numbers.ts. */
+export interface FieldNumbers {
+  readonly numbers: Float64Array;
+  readonly dimension: number;
+}
+
 /**
  * Places a field over a point.
  *
- * @param basis    Of the curtain.
- * @param numbers  [number][draw] of this field, see draw-numbers.ts.
- * @param at       Draw and point.
- * @param over     Filled.
+ * @param basis  Of the curtain.
+ * @param field  Its numbers.
+ * @param at     Draw and point.
+ * @param over   Filled.
  */
 export function placeField(
   basis: FieldBasis,
-  numbers: Float64Array,
+  { numbers, dimension }: FieldNumbers,
   at: { readonly draw: number; readonly point: number },
   over: FieldOverPoint,
 ): void {
   for (let wave = 0; wave < WAVE_COUNT; wave += 1) {
-    const a = numbers[2 * wave * DRAW_COUNT + at.draw]!;
-    const b = numbers[(2 * wave + 1) * DRAW_COUNT + at.draw]!;
+    const a = numbers[(dimension + 2 * wave) * DRAW_COUNT + at.draw]!;
+    const b = numbers[(dimension + 2 * wave + 1) * DRAW_COUNT + at.draw]!;
     const cos = basis.cosAlong[at.point * WAVE_COUNT + wave]!;
     const sin = basis.sinAlong[at.point * WAVE_COUNT + wave]!;
     over.cosPart[wave] = (a * cos + b * sin) / Math.sqrt(WAVE_COUNT);

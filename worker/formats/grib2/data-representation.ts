@@ -15,6 +15,7 @@ export interface Scale {
 /** Where the packed values begin in section 7. */
 export const PAYLOAD_OCTET = 6;
 const MOST_PADDING_OCTETS = 3;
+const WORD_BITS = 32;
 
 /** Values in file order, NaN where packed as missing. */
 export interface Unpacked {
@@ -23,7 +24,7 @@ export interface Unpacked {
 }
 
 /** Largest value that an IEEE single holds. */
-const LARGEST_VALUE = (2 - 2 ** -23) * 2 ** 127;
+export const LARGEST_VALUE = (2 - 2 ** -23) * 2 ** 127;
 
 /** Data representation template number. */
 export function packingOf(section5: ByteReader): number {
@@ -50,6 +51,13 @@ export function readScale(section5: ByteReader): Scale {
     found: `R ${reference}, E ${binaryFactor}, D ${decimalFactor}`,
     expected: 'numbers that make finite values',
   });
+}
+
+/** Octet 20: bits a packed value, of the templates whose integers have one width. */
+export function readWidth(section5: ByteReader): number {
+  const width = section5.uint8(20);
+  if (width <= WORD_BITS) return width;
+  throw section5.error(20, { what: 'bits a value', found: String(width), expected: `at most ${WORD_BITS}` });
 }
 
 /** @throws FormatError when packed integers up to `largest` would make values beyond single precision. */

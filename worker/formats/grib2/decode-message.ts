@@ -4,7 +4,10 @@ import { readBitmap, spread } from './bitmap.ts';
 import { packedCountOf, packingOf, type Unpacked } from './data-representation.ts';
 import type { Grib2Field, Grib2FieldHeader } from './field.ts';
 import { gridTemplateOf, readGridDefinition } from './grid-definition.ts';
+import { unpackCcsds } from './packing-ccsds.ts';
 import { unpackComplex } from './packing-complex.ts';
+import { unpackIeee } from './packing-ieee.ts';
+import { unpackPng } from './packing-png.ts';
 import { unpackSimple } from './packing-simple.ts';
 import { unpackSpatialDifference } from './packing-spatial-difference.ts';
 import { readProductDefinition } from './product-definition.ts';
@@ -128,6 +131,9 @@ const UNPACKERS = new Map([
   [0, unpackSimple],
   [2, unpackComplex],
   [3, unpackSpatialDifference],
+  [4, unpackIeee],
+  [41, unpackPng],
+  [42, unpackCcsds],
 ]);
 
 /** Errors of the bytes become values; any other error is ours and passes on. */

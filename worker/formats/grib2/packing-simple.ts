@@ -10,6 +10,7 @@ import {
   checkRest,
   PAYLOAD_OCTET,
   readScale,
+  readWidth,
   type Scale,
   type Unpacked,
 } from './data-representation.ts';
@@ -24,10 +25,9 @@ const WORD_BYTES = 4;
  * @throws FormatError when the data section is too short or too long, or a width is above 32 bits.
  */
 export function unpackSimple(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
-  const width = section5.uint8(20);
+  const width = readWidth(section5);
   const scale = readScale(section5);
   const payload = section7.from(PAYLOAD_OCTET);
-  checkWidth(section5, width);
   checkRange(section5, scale, 2 ** width - 1);
   const neededOctets = Math.ceil((width * count) / 8);
   if (payload.length < neededOctets) {
@@ -44,11 +44,6 @@ export function unpackSimple(section5: ByteReader, section7: ByteReader, count: 
   else if (width <= SHORT_BITS) unpackShort(values, wordView(payload), { width, ...scale });
   else unpackLong(values, wordView(payload), { width, ...scale });
   return { values, missingCount: 0 };
-}
-
-function checkWidth(section5: ByteReader, width: number): void {
-  if (width <= WORD_BITS) return;
-  throw section5.error(20, { what: 'bits a value', found: String(width), expected: `at most ${WORD_BITS}` });
 }
 
 type Packed = Scale & { readonly width: number };

@@ -7,6 +7,7 @@ import { gridTemplateOf, readGridDefinition } from './grid-definition.ts';
 import { unpackCcsds } from './packing-ccsds.ts';
 import { unpackComplex } from './packing-complex.ts';
 import { unpackIeee } from './packing-ieee.ts';
+import { unpackJpeg2000 } from './packing-jpeg2000.ts';
 import { unpackPng } from './packing-png.ts';
 import { unpackSimple } from './packing-simple.ts';
 import { unpackSpatialDifference } from './packing-spatial-difference.ts';
@@ -132,6 +133,7 @@ const UNPACKERS = new Map([
   [2, unpackComplex],
   [3, unpackSpatialDifference],
   [4, unpackIeee],
+  [40, unpackJpeg2000],
   [41, unpackPng],
   [42, unpackCcsds],
 ]);

@@ -1,0 +1,76 @@
+/// <reference path="./openjpeg-types.d.ts" />
+/**
+ * OpenJPEG in WebAssembly, started when the first image asks for it.
+ *
+ * An instance has 50 MiB of memory from the start and never gives any back, so one is kept for all images, and let go of
+ * once an image has made it grow or has broken it. Nothing waits between putting an image in and taking it out: an instance
+ * never serves two at once.
+ */
+
+import openJpeg, { type J2kDecoder, type OpenJpeg } from '@cornerstonejs/codec-openjpeg/decodewasmjs';
+import { openJpegModule } from '#openjpeg-module';
+
+/** Deeper samples are cut to this many bits by the decoder. */
+export const MOST_SAMPLE_BITS = 16;
+
+interface Instance {
+  readonly decoder: J2kDecoder;
+  readonly memory: WebAssembly.Memory;
+  /** What it has printed since it was last asked. */
+  readonly takeLines: () => string[];
+}
+
+const FAULT = /^\[(ERROR|WARNING)\] /;
+let kept: Instance | undefined;
+
+/** @returns the samples row by row, or what the decoder says is wrong with the codestream. */
+export function decodeJpeg2000(
+  codestream: Uint8Array,
+): { readonly samples: Uint8ClampedArray | Uint16Array } | { readonly fault: string } {
+  const instance = kept ?? start();
+  kept = undefined;
+  const { decoder, memory } = instance;
+  const startBytes = memory.buffer.byteLength;
+  try {
+    decoder.getEncodedBuffer(codestream.length).set(codestream);
+    decoder.decode();
+  } catch (error) {
+    return { fault: error instanceof Error ? error.message : 'a failure of the decoder' };
+  }
+  const fault = instance.takeLines().find((line) => FAULT.test(line));
+  if (fault !== undefined) return { fault };
+  const octets = decoder.getDecodedBuffer();
+  const { width, height, bitsPerSample } = decoder.getFrameInfo();
+  const samples = bitsPerSample <= 8 ? octets : new Uint16Array(octets.buffer);
+  if (samples.length !== width * height || samples.length === 0)
+    return { fault: `${samples.length} samples` };
+  if (memory.buffer.byteLength === startBytes) kept = instance;
+  return { samples };
+}
+
+function start(): Instance {
+  const module = openJpegModule();
+  let lines: string[] = [];
+  let memory: WebAssembly.Memory | undefined;
+  const print = (line: string) => void lines.push(line);
+  const runtime: OpenJpeg = {
+    print,
+    printErr: print,
+    instantiateWasm(imports, receive) {
+      const instance = new WebAssembly.Instance(module, imports);
+      memory = Object.values(instance.exports).find((each) => each instanceof WebAssembly.Memory);
+      receive(instance, module);
+      return instance.exports;
+    },
+  };
+  openJpeg(runtime);
+  return {
+    decoder: new runtime.J2KDecoder!(),
+    memory: memory!,
+    takeLines() {
+      const taken = lines;
+      lines = [];
+      return taken;
+    },
+  };
+}

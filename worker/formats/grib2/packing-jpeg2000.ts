@@ -1,0 +1,56 @@
+/**
+ * Data representation template 5.40 with data template 7.40: grid point data, a JPEG 2000 codestream.
+ *
+ * @source  WMO-No. 306, Volume I.2, data representation template 5.40, data template 7.40.
+ */
+import { UnsupportedError } from '../../errors.ts';
+import { ByteReader } from '../byte-reader.ts';
+import {
+  checkRange,
+  checkRest,
+  PAYLOAD_OCTET,
+  readScale,
+  readWidth,
+  type Scale,
+  type Unpacked,
+} from './data-representation.ts';
+import { readCodestream } from './jpeg2000-codestream.ts';
+import { decodeJpeg2000, MOST_SAMPLE_BITS } from './openjpeg.ts';
+
+/**
+ * @param count  Number of packed values, already checked against the grid or its bitmap.
+ * @returns      the values in file order, a sample each; a width of no bits makes every value R / 10^D.
+ * @throws FormatError when the codestream is damaged, or holds another number of samples or bits than section 5 says;
+ *   UnsupportedError for codestreams that the template has no use for.
+ */
+export function unpackJpeg2000(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
+  const scale = readScale(section5);
+  const width = readWidth(section5);
+  checkRange(section5, scale, 2 ** width - 1);
+  const values = new Float32Array(count);
+  if (width === 0) return { values: values.fill(scale.offset), missingCount: 0 };
+  const { format, offsetBytes } = section7.origin;
+  const origin = { format, name: 'codestream', offsetBytes: offsetBytes + PAYLOAD_OCTET - 1 };
+  const file = new ByteReader(section7.from(PAYLOAD_OCTET), origin);
+  const codestream = readCodestream(file, count);
+  checkRest(section7, codestream.usedOctets);
+  if (codestream.bits !== width) {
+    const expected = `the ${codestream.bits} of the codestream`;
+    throw section5.error(20, { what: 'bits a value', found: String(width), expected });
+  }
+  scaleSamples(values, samplesOf(file, width), scale);
+  return { values, missingCount: 0 };
+}
+
+function samplesOf(file: ByteReader, bits: number): ArrayLike<number> {
+  if (bits > MOST_SAMPLE_BITS) {
+    throw new UnsupportedError({ feature: 'JPEG 2000 samples', table: 'bits a sample', value: String(bits) });
+  }
+  const decoded = decodeJpeg2000(file.bytes);
+  if (!('fault' in decoded)) return decoded.samples;
+  throw file.error(1, { what: 'image', found: decoded.fault, expected: 'a whole one' });
+}
+
+function scaleSamples(values: Float32Array, samples: ArrayLike<number>, { offset, step }: Scale): void {
+  for (let n = 0; n < values.length; n += 1) values[n] = offset + step * samples[n]!;
+}

@@ -14,6 +14,7 @@ import {
 } from '../../worker/science/columns.ts';
 import { FREEZING_K } from '../../worker/science/constants.ts';
 import { type DrawnIcing, emptyDrawnIcing, MARK, markOf } from '../../worker/science/drawn-icing.ts';
+import { AIRCRAFT_READING } from '../../worker/science/humidity-basis.ts';
 import { ftFromM, kFromC, mFromFt, mFromNm, mpsFromKt } from '../../worker/science/units.ts';
 
 /** What one cell holds; everything left out is ordinary ice-free air. */
@@ -140,6 +141,7 @@ export function makeCurtain(
     condensateKgPerKg: floats(() => 0),
     condensateBasis: Array.from({ length: pointCount }, () => 'none' as const),
     cloudFractionRatio: floats(() => Number.NaN),
+    cloudSaturation: Array.from({ length: pointCount }, () => AIRCRAFT_READING),
     state,
   };
   const icing: IcingColumns = {

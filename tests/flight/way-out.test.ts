@@ -53,8 +53,9 @@ describe('waysOut where none is needed', () => {
     expect(wordsAt20(layer(5000, 8000, LIGHT_ICE))).toBe('not-needed');
   });
 
-  test('ice improbable even for the high estimate asks for none', () => {
-    expect(wordsAt20(layer(0, 30000, { ...LIGHT_ICE, icingProbability: 0.1 }))).toBe('not-needed');
+  test('ice of less than one in twenty asks for none; from there on it does, as in deep cloud with a cold top', () => {
+    expect(wordsAt20(layer(0, 30000, { ...LIGHT_ICE, icingProbability: 0.04 }))).toBe('not-needed');
+    expect(wordsAt20(layer(0, 30000, { ...LIGHT_ICE, icingProbability: 0.08 }))).not.toBe('not-needed');
   });
 
   test('ice within five minutes ahead asks for one, further ahead not yet', () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import { CALIBRATION } from '../../worker/science/calibration.ts';
 import { fillSeedingTops, findCloudLayers, makeCloudLayers } from '../../worker/science/cloud-layers.ts';
-import { cloudProbability } from '../../worker/science/cloud-probability.ts';
+import { cloudProbability, normalShare } from '../../worker/science/cloud-probability.ts';
 import { loadColumnAir, makeColumnAir } from '../../worker/science/column-air.ts';
 import { CELL_STATE } from '../../worker/science/columns.ts';
 import { FREEZING_K } from '../../worker/science/constants.ts';
@@ -76,7 +76,19 @@ describe('fillSeedingTops', () => {
 });
 
 describe('cloudProbability', () => {
-  it('is the mean of the curve over the error of humidity, within 0.02', () => {
+  it('takes the normal share from the table of every statistics book (from memory)', () => {
+    for (const [deviations, share] of [
+      [-3, 0.00135],
+      [-2, 0.02275],
+      [-1, 0.15866],
+      [0, 0.5],
+      [1.96, 0.975],
+    ] as const) {
+      expect(Math.abs(normalShare(deviations) - share)).toBeLessThan(2e-4);
+    }
+  });
+
+  it('is the mean of the curve over the error of humidity, within 0.01 and in the tail within a third', () => {
     const width = CALIBRATION.cloudHumidityWidthRatio;
     for (const error of [0.05, 0.12, 0.22]) {
       for (let margin = -12; margin <= 4; margin += 1) {
@@ -87,7 +99,10 @@ describe('cloudProbability', () => {
           sum += density / (1 + Math.exp(-(margin + (z * error) / width)));
           weight += density;
         }
-        expect(Math.abs(cloudProbability(margin, error, width) - sum / weight)).toBeLessThan(0.02);
+        const mean = sum / weight;
+        const found = cloudProbability(margin, error, width);
+        expect(Math.abs(found - mean)).toBeLessThan(0.01);
+        if (mean > 0.002 && mean < 0.05) expect(Math.abs(Math.log(found / mean))).toBeLessThan(0.35);
       }
     }
   });

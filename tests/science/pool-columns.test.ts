@@ -8,6 +8,7 @@ import { growIce } from '../../worker/science/growth-columns.ts';
 import { listPointSources, type PointSources } from '../../worker/science/point-sources.ts';
 import { poolColumns } from '../../worker/science/pool-columns.ts';
 import { emptyWeatherColumns } from '../../worker/science/profile-columns.ts';
+import { EXACT_RAIN_SHIFT } from '../../worker/science/rain-shifts.ts';
 import { gatherWaterEvidence } from '../../worker/science/water-evidence.ts';
 import { makeSettings } from '../support/make-profile.ts';
 
@@ -56,7 +57,8 @@ function pooled(sources: readonly OneSource[]): { icing: IcingColumns; airState:
     evidence.cloudMargin[index] = evidence.liquidMargin[index]!;
     evidence.humidityLiquid[index] = 1;
     evidence.humidityWaterKgPerM3[index] = (source.waterGPerM3 ?? 0.1) / 1000;
-    evidence.rainProbability[index] = source.rain ?? 0;
+    evidence.rainProbability[EXACT_RAIN_SHIFT * sources.length + index] = source.rain ?? 0;
+    evidence.hasRain[index] = 1;
     evidence.drizzleProbability[index] = 0;
     evidence.isFreezingRain[index] = source.largeDrops === LARGE_DROPS.freezingRain ? 1 : 0;
     evidence.largeDrops[index] = source.largeDrops ?? LARGE_DROPS.none;

@@ -43,7 +43,7 @@ describe('lookOf', () => {
     expect(patternsOf(look)).toContain('paint-large-drops');
   });
 
-  const atTheStep = { state: 'known', intensity: 'none', probability: 0.15, largeDrops: 'none' } as const;
+  const atTheStep = { state: 'known', intensity: 'none', probability: 0.05, largeDrops: 'none' } as const;
 
   it('takes a band without any amounts whose probability was rounded up to the step as no ice found', () => {
     expect(lookOf({ ...atTheStep, growthMmPerMin: 0, envelopeRatio: 0 }).kind).toBe('no-ice');
@@ -53,7 +53,7 @@ describe('lookOf', () => {
     { ...atTheStep },
     { ...atTheStep, growthMmPerMin: 0, envelopeRatio: null },
     { ...atTheStep, growthMmPerMin: 0, envelopeRatio: 0.01 },
-    { ...atTheStep, growthMmPerMin: 0, envelopeRatio: 0, probability: 0.16 },
+    { ...atTheStep, growthMmPerMin: 0, envelopeRatio: 0, probability: 0.06 },
   ])('draws ice at the step as soon as there is any amount, or none is said: %o', (one) => {
     expect(lookOf(one).kind).toBe('ice');
   });
@@ -70,7 +70,7 @@ describe('lookOf', () => {
 });
 
 it.each([
-  [0.15, 'possible'],
+  [0.05, 'possible'],
   [0.39, 'possible'],
   [0.4, 'likely'],
   [0.7, 'sure'],

@@ -18,7 +18,7 @@ export type Look =
     };
 
 /** Where the service tells bands of equal ice apart; below the first no ice is found. A test holds both equal. */
-export const PROBABILITY_STEPS = [0.15, 0.4, 0.7] as const;
+export const PROBABILITY_STEPS = [0.05, 0.4, 0.7] as const;
 
 type LookInput = Pick<Properties, 'state' | 'intensity' | 'probability' | 'largeDrops'> & {
   /** Where given (bands), tell "no ice found" apart from ice whose probability was rounded to the same figure. */

@@ -50,7 +50,7 @@ function columnRuns(
 }
 
 /** Probabilities at which bands of equal ice are told apart; below the first a band is drawn as no ice found. */
-export const PROBABILITY_STEPS = [0.15, 0.4, 0.7] as const;
+export const PROBABILITY_STEPS = [0.05, 0.4, 0.7] as const;
 
 /** Category of each cell: its state when unknown, else probability step, intensity, kind and large drops together. */
 export function icingCategories(icing: IcingColumns): Int32Array {

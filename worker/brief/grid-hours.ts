@@ -80,6 +80,7 @@ export function blendProfiles(before: Profile, after: Profile, laterShare: numbe
     verticalVelocityPaPerS: mix(before.verticalVelocityPaPerS, after.verticalVelocityPaPerS),
     condensateKgPerKg: mix(before.condensateKgPerKg, after.condensateKgPerKg),
     condensateBasis: before.condensateBasis,
+    ...(before.cloudSaturation === undefined ? {} : { cloudSaturation: before.cloudSaturation }),
     ...(before.cloudFractionRatio === undefined || after.cloudFractionRatio === undefined
       ? {}
       : { cloudFractionRatio: mix(before.cloudFractionRatio, after.cloudFractionRatio) }),

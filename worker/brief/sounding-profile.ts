@@ -2,6 +2,7 @@
 import type { Sounding } from '../formats/sounding.ts';
 import type { Profile } from '../science/columns.ts';
 import { relativeHumidityRatioFromDewPoint } from '../science/humidity.ts';
+import { RADIOSONDE_READING } from '../science/humidity-basis.ts';
 
 const RAD_PER_DEG = Math.PI / 180;
 
@@ -50,6 +51,7 @@ export function profileOfSounding(sounding: Sounding): Profile {
     verticalVelocityPaPerS: new Float64Array(count).fill(Number.NaN),
     condensateKgPerKg: new Float64Array(count).fill(Number.NaN),
     condensateBasis: 'none',
+    cloudSaturation: RADIOSONDE_READING,
     surfaceHeightM: sounding.elevationM,
     isStandardLevelsOnly: !hasSignificantLevel(levels),
   };

@@ -19,6 +19,8 @@ export interface DrawSums {
   /** Visible moisture below 0 degC, ice included. */
   readonly moistS: Float64Array;
   readonly highFlowS: Float64Array;
+  /** Supercooled large drops. */
+  readonly largeDropS: Float64Array;
   readonly builtM: Float64Array;
   readonly caughtKgPerM2: Float64Array;
 }
@@ -31,6 +33,7 @@ export function makeDrawSums(drawCount: number): DrawSums {
     atLeastS: Object.values(INTENSITY).map(sums),
     moistS: sums(),
     highFlowS: sums(),
+    largeDropS: sums(),
     builtM: sums(),
     caughtKgPerM2: sums(),
   };
@@ -49,6 +52,7 @@ export function addDraws(
     const mark = drawn.marks[first + draw]!;
     if ((mark & MARK.moist) !== 0) sums.moistS[draw]! += durationS;
     if ((mark & MARK.ice) === 0) continue;
+    if ((mark & MARK.largeDrops) !== 0) sums.largeDropS[draw]! += durationS;
     const intensity = intensityOfMark(mark);
     const caught = drawn.catchKgPerM2S[first + draw]!;
     sums.icingS[draw]! += durationS;

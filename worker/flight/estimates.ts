@@ -25,6 +25,10 @@ export function shareAbove(sums: Float64Array, limit: number): number {
   return sums.reduce((count, each) => count + (each > limit ? 1 : 0), 0) / sums.length;
 }
 
-/** Probability of ice in one cell from which ways out avoid it, and from which a top counts as the expected one. */
-export const ICE_POSSIBLE = 0.15;
+/**
+ * Probability of ice in one cell from which a way out of it is asked for, up to which air is good enough to get out to, and
+ * from which a top counts as the expected one (judgement; deep cloud with a cold top stays under a tenth and still ices).
+ */
+export const ICE_POSSIBLE = 0.05;
+export const ICE_UNLIKELY = 0.15;
 export const ICE_EXPECTED = 0.4;

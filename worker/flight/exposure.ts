@@ -14,7 +14,7 @@ import { type EnvelopeWindows, greatestWindowRatio } from '../science/envelope-w
 import { tableValue } from './aircraft.ts';
 import { cellAt } from './cells.ts';
 import { addDraws, type DrawSums, intensitySpreads, makeDrawSums, phaseHighs } from './draw-sums.ts';
-import { ICE_POSSIBLE, shareAbove, spreadOfDraws } from './estimates.ts';
+import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidSums } from './fluid.ts';
 import { topsBelow } from './tops-margin.ts';
@@ -35,7 +35,6 @@ interface Tally {
   unknownS: number;
   largeDropS: number;
   worstLargeDrops: number;
-  largeDropChance: number;
   readonly largeDropByPhaseS: { climb: number; cruise: number; descent: number };
   /** By point: ratio to the design envelope times length, m; NaN once a part is unknown. */
   readonly envelopeM: Float64Array;
@@ -68,7 +67,6 @@ function emptyTally(pointCount: number): Tally {
     unknownS: 0,
     largeDropS: 0,
     worstLargeDrops: 0,
-    largeDropChance: 0,
     largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
     envelopeM: new Float64Array(pointCount),
     flownM: new Float64Array(pointCount),
@@ -114,8 +112,7 @@ function addKnownStep(
   { step, index }: { readonly step: PathStep; readonly index: number },
 ): void {
   const { durationS } = step;
-  if (icing.icingProbability[index]! >= ICE_POSSIBLE) addEnvelope(tally, step, icing.envelopeRatio[index]!);
-  tally.largeDropChance = Math.max(tally.largeDropChance, icing.largeDropProbability[index]!);
+  if (icing.icingProbability[index]! >= ICE_UNLIKELY) addEnvelope(tally, step, icing.envelopeRatio[index]!);
   const largeDrops = icing.largeDrops[index]!;
   if (largeDrops !== LARGE_DROPS.none) {
     tally.largeDropS += durationS;
@@ -163,7 +160,7 @@ function finished(tally: Tally, sums: DrawSums, request: ExposureRequest): Expos
     largeDropS: tally.largeDropS,
     largeDropByPhaseS: tally.largeDropByPhaseS,
     worstLargeDrops: LARGE_DROPS_WORDS[tally.worstLargeDrops] ?? 'none',
-    largeDropChance: tally.largeDropChance,
+    largeDropChance: shareAbove(sums.largeDropS, 0),
     worstIntensity: worstMet(intensityS),
     icingS: spreadOfDraws(sums.icingS),
     moistureBelowFreezingS: spreadOfDraws(sums.moistS),

@@ -95,7 +95,7 @@ export interface Exposure {
   readonly largeDropS: number;
   readonly largeDropByPhaseS: Readonly<Record<FlightPhase, number>>;
   readonly worstLargeDrops: LargeDropsWord;
-  /** Greatest probability of supercooled large drops in a cell of the path, named or not, 0-1. */
+  /** Part of the draws that meet supercooled large drops anywhere in known air, named or not, 0-1. */
   readonly largeDropChance: number;
   /** At the high estimate. */
   readonly worstIntensity: IntensityWord;

@@ -32,15 +32,23 @@ export const VERDICTS_BY_GRAVITY: readonly Verdict[] = [
 /** Unknown time shorter than this is dust of the arithmetic, s. */
 const UNKNOWN_TOLERANCE_S = 1e-3;
 
-/** Part of the draws with ice from which it cannot be called not found although the high estimate has none. */
+/**
+ * From this part of the draws with ice, and this much of it on average, ice cannot be called not found although the high
+ * estimate has none (judgement: a 1 in 20 chance, and more than a few seconds).
+ */
 const EXCLUDED_BELOW = 0.05;
+const EXCLUDED_BELOW_S = 15;
 
-/** Large drops less probable than this in every cell are not spoken of. */
+/** Large drops less probable than this on the whole path are not spoken of (judgement). */
 const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
 
 /** Too few draws meet ice for the high estimate, yet some do. */
-export function isIceNotExcluded(exposure: Pick<Exposure, 'icingS' | 'iceChance'>): boolean {
-  return !(exposure.icingS.high > 0) && exposure.iceChance >= EXCLUDED_BELOW;
+export function isIceNotExcluded({
+  icingS,
+  iceChance,
+  expectedIcingS,
+}: Pick<Exposure, 'icingS' | 'iceChance' | 'expectedIcingS'>): boolean {
+  return !(icingS.high > 0) && iceChance >= EXCLUDED_BELOW && expectedIcingS >= EXCLUDED_BELOW_S;
 }
 
 /** In the order their reasons are given. */
@@ -183,7 +191,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { largeDropS, largeDropChance } }) =>
       !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW
         ? {
-            sentence: `Large drops are not excluded: a chance of up to ${percent(largeDropChance)} on the path`,
+            sentence: `Large drops are not excluded: a chance of ${percent(largeDropChance)} on the path`,
             numbers: { chancePct: Math.round(largeDropChance * 100) },
           }
         : undefined,

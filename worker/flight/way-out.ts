@@ -3,7 +3,7 @@ import { CELL_STATE, type IcingColumns, INTENSITY, LARGE_DROPS } from '../scienc
 import { ftFromM, mFromFt } from '../science/units.ts';
 import { tableValue } from './aircraft.ts';
 import { cellNumber } from './cells.ts';
-import { ICE_POSSIBLE } from './estimates.ts';
+import { ICE_POSSIBLE, ICE_UNLIKELY } from './estimates.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, MinimumAltitudes, RoutePoints, Way, WayOut } from './types.ts';
 
@@ -29,12 +29,13 @@ const TURN_S = 60;
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_FT = 500;
 const TARGET_STEP_M = mFromFt(TARGET_STEP_FT);
-const ICE_THRESHOLD = ICE_POSSIBLE;
 const EQUAL_M = 1e-6;
 /** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
 const END_M = 0.01;
 
 interface Air {
+  /** Possible ice: enough to ask for a way out. Ice: too much to get out to. */
+  readonly mayHaveIce: boolean;
   readonly hasIce: boolean;
   /** Severe icing or large drops. */
   readonly hasDanger: boolean;
@@ -73,7 +74,7 @@ function isNothingNear(request: WayOutRequest, point: number): boolean {
     const isSoon = ahead <= point + 1 || secondsOverPoints[ahead]! - secondsOverPoints[point]! <= AHEAD_S;
     if (!isSoon) break;
     const near = airBetween(request, ahead, [pressureAltitudeM - NEAR_M, pressureAltitudeM + NEAR_M]);
-    if (!isFree(near)) return false;
+    if (near.mayHaveIce || near.hasUnknown) return false;
   }
   return true;
 }
@@ -149,6 +150,7 @@ function airBetween({ icing }: WayOutRequest, point: number, [lowM, highM]: read
   const { axis } = icing;
   const first = cellNumber(axis, lowM);
   const last = cellNumber(axis, highM - END_M);
+  let mayHaveIce = false;
   let hasIce = false;
   let hasDanger = false;
   let hasUnknown = first < 0 || last >= axis.cellCount;
@@ -159,11 +161,12 @@ function airBetween({ icing }: WayOutRequest, point: number, [lowM, highM]: read
     airCells += 1;
     const probability = icing.icingProbability[index]!;
     if (icing.state[index] !== CELL_STATE.known || Number.isNaN(probability)) hasUnknown = true;
-    else if (probability >= ICE_THRESHOLD || icing.largeDrops[index] !== LARGE_DROPS.none) {
-      hasIce = true;
+    else if (probability >= ICE_POSSIBLE || icing.largeDrops[index] !== LARGE_DROPS.none) {
+      mayHaveIce = true;
+      hasIce ||= probability >= ICE_UNLIKELY || icing.largeDrops[index] !== LARGE_DROPS.none;
       hasDanger ||=
         icing.largeDrops[index] !== LARGE_DROPS.none || icing.intensity[index] === INTENSITY.severe;
     }
   }
-  return { hasIce, hasDanger, hasUnknown: hasUnknown || airCells === 0 };
+  return { mayHaveIce, hasIce, hasDanger, hasUnknown: hasUnknown || airCells === 0 };
 }

@@ -57,7 +57,7 @@ export const exposureSchema = z.object({
   worstIntensity: intensitySchema,
   largeDropMinutes: z.number(),
   worstLargeDrops: largeDropsSchema,
-  /** Greatest chance of supercooled large drops in a cell of the path, named or not, per cent. */
+  /** Part of the draws that meet supercooled large drops anywhere in known air, named or not, per cent. */
   largeDropChancePct: z.number(),
   visibleMoistureBelowFreezingMinutes: spreadSchema,
   builtMm: spreadSchema,

@@ -45,21 +45,41 @@ export function iceCloudMargin(
 }
 
 /**
- * Probability of cloud when the humidity itself is uncertain: the logistic curve, flatter by the error.
+ * Probability of cloud when the humidity itself is uncertain: the mean of the logistic curve over a normal error.
  *
  * @param margin              In widths.
  * @param humidityErrorRatio  One standard deviation of humidity, ratio; 0 for exact.
  * @param widthRatio          Width of the change, ratio.
  * @returns                   0-1; never falls as the margin rises.
  * @throws                    never.
- * @source                    Mean of a logistic curve over a normal error, by the usual approximation: the margin shrinks by
- *                            sqrt(1 + pi s^2 / 8), s the error in widths (MacKay 1992, from memory; within 0.02).
+ * @source                    Between two usual approximations by the share of variance: the margin shrunk by
+ *                            sqrt(1 + pi s^2 / 8), s the error in widths (MacKay 1992, from memory), right for small errors
+ *                            and too fat in the tail for large ones; and the normal distribution of variance 1.702^2 + s^2.
  * @checked                   tests/science/cloud-layers.test.ts
  */
 export function cloudProbability(margin: number, humidityErrorRatio: number, widthRatio: number): number {
-  const error = humidityErrorRatio / widthRatio;
-  const flatter = error === 0 ? 1 : 1 / Math.sqrt(1 + (Math.PI / 8) * error * error);
-  return 1 / (1 + Math.exp(-margin * flatter));
+  if (humidityErrorRatio === 0) return 1 / (1 + Math.exp(-margin));
+  const variance = (humidityErrorRatio / widthRatio) ** 2;
+  const shrunk = 1 / (1 + Math.exp(-margin / Math.sqrt(1 + (Math.PI / 8) * variance)));
+  const normal = normalShare(margin / Math.sqrt(LOGISTIC_SCALE ** 2 + variance));
+  const share = variance / (variance + LOGISTIC_VARIANCE);
+  return share * normal + (1 - share) * shrunk;
+}
+
+/** The logistic curve is within 0.01 of the normal distribution of this deviation. */
+const LOGISTIC_SCALE = 1.702;
+
+/**
+ * Share of a standard normal distribution below a value.
+ *
+ * @param deviations  Standard deviations.
+ * @returns           0-1, within 2e-4.
+ * @throws            never.
+ * @source            Bowling et al. 2009: logistic of 1.5976 z + 0.07056 z^3 (from memory).
+ * @checked           tests/science/cloud-layers.test.ts
+ */
+export function normalShare(deviations: number): number {
+  return 1 / (1 + Math.exp(-deviations * (1.5976 + 0.07056 * deviations * deviations)));
 }
 
 /** Condensate of a grid box at which cloud is as probable as not, kg/kg. */

@@ -1,5 +1,6 @@
 /** One column as the physics reads it: working arrays, made once and loaded for column after column. */
 import { type AltitudeAxis, CELL_STATE, type CondensateBasis, type WeatherColumns } from './columns.ts';
+import { AIRCRAFT_READING, cloudReadingRatio } from './humidity-basis.ts';
 import { layerThicknessM } from './hydrostatics.ts';
 
 /** Every array has one entry a cell, cell 0 lowest. Values of cells that are not known are NaN and never compared. */
@@ -9,6 +10,8 @@ export interface ColumnAir {
   readonly state: Uint8Array;
   readonly temperatureK: Float64Array;
   readonly humidityRatio: Float64Array;
+  /** Relative humidity over water that the source shows in saturated cloud, ratio. */
+  readonly cloudReadingRatio: Float64Array;
   readonly condensateKgPerKg: Float64Array;
   readonly cloudFractionRatio: Float64Array;
   readonly verticalVelocityPaPerS: Float64Array;
@@ -31,6 +34,7 @@ export function makeColumnAir(axis: AltitudeAxis): ColumnAir {
     state: new Uint8Array(axis.cellCount),
     temperatureK: cells(),
     humidityRatio: cells(),
+    cloudReadingRatio: cells(),
     condensateKgPerKg: cells(),
     cloudFractionRatio: cells(),
     verticalVelocityPaPerS: cells(),
@@ -45,6 +49,7 @@ export function makeColumnAir(axis: AltitudeAxis): ColumnAir {
 export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: number): void {
   const { cellCount, edgePressurePa } = air.axis;
   air.condensateBasis = weather.condensateBasis[column] ?? 'none';
+  const saturation = weather.cloudSaturation[column] ?? AIRCRAFT_READING;
   air.hasCloudFraction = false;
   air.hasVerticalVelocity = false;
   for (let cell = 0; cell < cellCount; cell += 1) {
@@ -58,6 +63,7 @@ export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: n
     air.state[cell] = state;
     air.temperatureK[cell] = isKnown ? temperatureK : Number.NaN;
     air.humidityRatio[cell] = isKnown ? humidityRatio : Number.NaN;
+    air.cloudReadingRatio[cell] = isKnown ? cloudReadingRatio(saturation, temperatureK) : Number.NaN;
     air.condensateKgPerKg[cell] = isKnown ? weather.condensateKgPerKg[index]! : Number.NaN;
     const fraction = isKnown ? weather.cloudFractionRatio[index]! : Number.NaN;
     const velocity = isKnown ? weather.verticalVelocityPaPerS[index]! : Number.NaN;

@@ -7,6 +7,7 @@
  */
 
 import type { IcingCalibration } from './calibration.ts';
+import type { CloudSaturation } from './humidity-basis.ts';
 
 /** Why a cell is known or not. KNOWN must stay 0 so that a fresh array must be filled on purpose with UNKNOWN_NO_DATA. */
 export const CELL_STATE = {
@@ -73,6 +74,8 @@ export interface Profile {
   readonly condensateBasis: CondensateBasis;
   /** Cloud fraction of the grid box, 0-1; absent for a source that gives none, NaN where it lost its value. */
   readonly cloudFractionRatio?: Float64Array;
+  /** What the source reads in saturated cloud; absent for an aircraft's own sensor. */
+  readonly cloudSaturation?: CloudSaturation;
   /** Height of the ground above mean sea level, m; NaN when the source does not say. */
   readonly surfaceHeightM: number;
   /**
@@ -99,6 +102,8 @@ export interface WeatherColumns {
   /** One entry a column. */
   readonly condensateBasis: readonly CondensateBasis[];
   readonly cloudFractionRatio: Float32Array;
+  /** One entry a column. */
+  readonly cloudSaturation: readonly CloudSaturation[];
   readonly state: Uint8Array;
 }
 

@@ -109,7 +109,10 @@ function drawColumn(bench: Bench, draw: number, point: number): void {
   }
 }
 
-/** One of the point's strands, by share; a forecast is shifted to what it has at another place of the route. */
+/**
+ * One of the point's strands, by share; a forecast is shifted to what it has at another place of the route. What lies off the
+ * route is not known: there the forecast stays in place.
+ */
 function takeStrand(bench: Bench, point: number): void {
   const { strands, fields, taken, request } = bench;
   const { errors } = request.sources;
@@ -120,7 +123,9 @@ function takeStrand(bench: Bench, point: number): void {
   taken.placed = own;
   if (errors.placeM[own]! > 0) {
     const toM = request.distanceM[point]! + fields.placeShift * errors.placeM[own]!;
-    taken.placed = placedStrand(request.sources, nearestPoint(request.distanceM, point, toM)) ?? own;
+    const isOnRoute = toM >= request.distanceM[0]! && toM <= request.distanceM.at(-1)!;
+    const at = isOnRoute ? nearestPoint(request.distanceM, point, toM) : point;
+    taken.placed = placedStrand(request.sources, at) ?? own;
   }
   const { cellDepthM } = request.pooled.icing.axis;
   const shiftM = fields.heightShift * errors.heightM[own]!;
@@ -171,7 +176,7 @@ function drawCell(bench: Bench, place: Place): void {
   if (cloudBelow <= NEVER && !hasDrops) return;
   const errorK = request.sources.errors.temperatureK[taken.own]!;
   const warmerK = errorK === 0 ? 0 : errorK * fieldAt(fields.basis, fields.temperature, place.cell);
-  meets.temperatureK = strands.temperatureK[from]! + warmerK;
+  meets.temperatureK = temperatureInPlaceK(bench, place, from) + warmerK;
   if (meets.temperatureK >= FREEZING_K) return;
   const isRain = strands.rainBelow[from]! > fields.rain;
   const cloudNumber = isRain ? Number.NaN : cloudNumberAt(bench, place);
@@ -186,6 +191,12 @@ function drawCell(bench: Bench, place: Place): void {
   setWater(bench, place.cell, from, isRain);
   growDrawn(bench.tables, place.point * strands.cellCount + place.cell, meets, bench.growth);
   writeIce(bench, index, isRain, hasDrops);
+}
+
+/** Only water is shifted: the error of temperature at a place holds that of its place already. */
+function temperatureInPlaceK({ strands, taken }: Bench, { cell }: Place, from: number): number {
+  const inPlace = taken.own * strands.cellCount + cell;
+  return strands.temperatureK[strands.isKnown[inPlace] === 1 ? inPlace : from]!;
 }
 
 /** Thresholds at or under this are never passed. */

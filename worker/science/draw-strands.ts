@@ -6,7 +6,8 @@ import { LOGISTIC_VARIANCE } from './cloud-probability.ts';
 import { CELL_STATE, type WeatherColumns } from './columns.ts';
 import { normalQuantile } from './normal-quantile.ts';
 import type { PointSources } from './point-sources.ts';
-import { fillSourceChance, makeSourceChance } from './source-chance.ts';
+import { RAIN_SHIFTS_K, rainShiftWeights } from './rain-shifts.ts';
+import { fillSourceChance, makeSourceChance, type SourceExactness } from './source-chance.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
 /** A probability smaller than this is none, one nearer to 1 is certain. */
@@ -49,10 +50,16 @@ export function makeStrands(
   const { weather, evidence } = columns;
   const strands = emptyStrands(sources, evidence);
   const chance = makeSourceChance();
-  const errors = { temperatureK: 0, humidityRatio: 0 };
+  const errors: SourceExactness = {
+    temperatureK: 0,
+    humidityRatio: 0,
+    rainWeights: rainShiftWeights(sources.errors.temperatureK),
+    firstRainWeight: 0,
+  };
   sources.source.forEach((source, strand) => {
     errors.temperatureK = sources.errors.temperatureK[strand]!;
     errors.humidityRatio = sources.errors.humidityRatio[strand]!;
+    errors.firstRainWeight = strand * RAIN_SHIFTS_K.length;
     for (let cell = 0; cell < strands.cellCount; cell += 1) {
       const from = source * strands.cellCount + cell;
       const index = strand * strands.cellCount + cell;
@@ -62,11 +69,12 @@ export function makeStrands(
       strands.cloudBelow[index] = thresholdOf(chance.cloud);
       strands.liquidCloudBelow[index] = thresholdOf(chance.liquidCloud);
       strands.liquidBelow[index] = thresholdOf(chance.liquid);
-      strands.rainBelow[index] = thresholdOf(evidence.rainProbability[from]!);
+      // Rain is there in cold draws alone, so its chance is that given cold.
+      strands.rainBelow[index] = thresholdOf(chance.rain > 0 ? Math.min(1, chance.rain / chance.cold) : 0);
       strands.drizzleBelow[index] = thresholdOf(evidence.drizzleProbability[from]!);
       strands.temperatureK[index] = weather.temperatureK[from]!;
       strands.waterKgPerM3[index] = chance.waterKgPerM3;
-      strands.mostWaterKgPerM3[index] = Math.max(chance.waterKgPerM3, evidence.adiabaticKgPerM3[from]!);
+      strands.mostWaterKgPerM3[index] = Math.max(chance.waterKgPerM3, evidence.mostWaterKgPerM3[from]!);
     }
   });
   return strands;

@@ -11,7 +11,7 @@ import { leadingEdge, thicknessRateMps } from './growth.ts';
 import { airColdK, convectionWPerM2K, dropColdK, freezingFraction } from './heat-balance.ts';
 import { makeImpact } from './impact.ts';
 
-/** Flat arrays [point][cell], at the cell's temperature or just below 0 degC; 0 where the cell is not known. */
+/** Flat arrays [point][cell], at the cell's temperature or, where that is warmer, at 0 degC; 0 where the cell is not known. */
 export interface GrowthTables {
   readonly temperatureK: Float64Array;
   readonly trueAirspeedMps: Float64Array;
@@ -30,9 +30,6 @@ export interface DrawnGrowth {
   freezingFraction: number;
   growthMps: number;
 }
-
-/** Warmer air than this has no supercooled water in any draw, K above 0 degC. */
-const LAST_WARM_K = 6;
 
 /** Step of the difference that gives airColdPerK. */
 const STEP_K = 1;
@@ -57,8 +54,6 @@ export function makeGrowthTables(
   const part = leadingEdge(settings.wingNoseRadiusM);
   for (let index = 0; index < count; index += 1) {
     if (icing.state[index] !== CELL_STATE.known) continue;
-    if (weather.temperatureK[index]! > FREEZING_K + LAST_WARM_K || !(icing.cloudProbability[index]! > 0))
-      continue;
     const cell = index % cellCount;
     const temperatureK = Math.min(weather.temperatureK[index]!, FREEZING_K);
     const speedMps = settings.trueAirspeedMps[cell]!;

@@ -6,43 +6,55 @@ import { FREEZING_K, GRAVITY_MPS2 } from './constants.ts';
 const FREEZE_ALONE_FROM_K = FREEZING_K - 35;
 const FREEZE_ALONE_TO_K = FREEZING_K - 40;
 
-/**
- * Lift of this much counts as a top this much warmer: the supply of water then outruns what crystals take (judgement; at
- * -5 degC and 850 hPa 0.1 m/s condenses 0.13 g/m3 in 1000 s). Sinking counts the other way; more than this no more.
- */
+/** Lift that counts in full, m/s: at -5 degC and 850 hPa it condenses 0.13 g/m3 in 1000 s, more than crystals take up. */
 const FULL_LIFT_MPS = 0.1;
+
+/** Full lift counts as a top this much warmer, K, and as this much on the least probability; sinking the other way (judgement). */
 const FULL_LIFT_K = 3;
+const FULL_LIFT_PROBABILITY = 0.2;
+
+/** Convective cloud holds liquid beside ice up to the level where all freezes, whatever its top: at least so probable (judgement). */
+const CONVECTIVE_LIQUID = 0.4;
 
 /**
- * Probability that cloud is liquid, by the temperature of the top that seeds it.
+ * Probability that cloud is liquid: by the temperature of the top that seeds it, by lift, and by being convective.
  *
  * @param topK         K.
+ * @param motion       Share of full lift, -1 to 1, and whether a parcel from the base is buoyant.
  * @param calibration  See there.
- * @returns            Least liquid probability to 1; rises with topK.
+ * @returns            0-1; rises with topK and lift.
  * @throws             never.
  */
-export function liquidProbabilityOfTop(topK: number, calibration: IcingCalibration): number {
-  const least = calibration.leastLiquidProbability;
-  return least + (1 - least) / (1 + Math.exp((calibration.seedingTopK - topK) / calibration.seedingWidthK));
+export function liquidProbability(
+  topK: number,
+  motion: { readonly lift: number; readonly isConvective: boolean },
+  calibration: IcingCalibration,
+): number {
+  const warmerK = topK + FULL_LIFT_K * motion.lift;
+  const lifted = calibration.leastLiquidProbability + FULL_LIFT_PROBABILITY * Math.max(0, motion.lift);
+  const least = motion.isConvective ? Math.max(CONVECTIVE_LIQUID, lifted) : lifted;
+  return (
+    least + (1 - least) / (1 + Math.exp((calibration.seedingTopK - warmerK) / calibration.seedingWidthK))
+  );
 }
 
 /**
- * What vertical motion is worth, as degrees of cloud top.
+ * Vertical motion as a share of full lift.
  *
  * @param verticalVelocityPaPerS  Pa/s, negative upward; NaN where unknown.
  * @param densityKgPerM3          Of the air.
  * @param isGivenElsewhere        The column has vertical motion in other cells: here it is lost, and the strongest lift may be.
- * @returns                       K, -3 to 3; 0 for a source without vertical motion.
+ * @returns                       -1 to 1; 0 for a source without vertical motion.
  * @throws                        never.
  */
-export function liftK(
+export function liftShare(
   verticalVelocityPaPerS: number,
   densityKgPerM3: number,
   isGivenElsewhere: boolean,
 ): number {
-  if (Number.isNaN(verticalVelocityPaPerS)) return isGivenElsewhere ? FULL_LIFT_K : 0;
+  if (Number.isNaN(verticalVelocityPaPerS)) return isGivenElsewhere ? 1 : 0;
   const liftMps = upwardMpsFromPaPerS(verticalVelocityPaPerS, densityKgPerM3);
-  return FULL_LIFT_K * Math.min(1, Math.max(-1, liftMps / FULL_LIFT_MPS));
+  return Math.min(1, Math.max(-1, liftMps / FULL_LIFT_MPS));
 }
 
 /**

@@ -7,9 +7,9 @@ import { FREEZING_K } from './constants.ts';
 const DRIZZLE_TOP_K = FREEZING_K - 13;
 const DRIZZLE_TOP_WIDTH_K = 1.5;
 
-/** The same for the depth of cloudy air, m. */
-const DRIZZLE_DEPTH_M = 1000;
-const DRIZZLE_DEPTH_WIDTH_M = 150;
+/** The same for the depth of cloudy air at the droplet number below, m: fewer droplets collide in shallower cloud. */
+const DRIZZLE_DEPTH_M = 700;
+const DRIZZLE_DEPTH_WIDTH_M = 250;
 
 /** Drops collide where there are fewer droplets than this, 1/m3; the number itself is known to a factor exp(0.9). */
 const DRIZZLE_DROPLETS_PER_M3 = 100e6;
@@ -18,7 +18,10 @@ const LN_DROPLETS_ERROR = 0.9;
 /** Even where all signs agree drizzle is not always there (judgement). */
 const MOST_PROBABLE = 0.6;
 
-/** Large drops at least this probable are named in the cell, and count as met. */
+/**
+ * Large drops at least this probable are named in the cell, and count as met (judgement). Over land, with the droplet number
+ * assumed there, drizzle never reaches it; its chance stands in the reasons.
+ */
 export const NAMED_PROBABILITY = 0.25;
 
 /** How much a code endangers, for choosing the worst: ice pellets are mostly frozen already. */
@@ -61,7 +64,8 @@ export function fewDropletsProbability(dropletNumberPerM3: number): number {
  */
 export function drizzleProbability(layers: CloudLayers, layer: number, dropletNumberPerM3: number): number {
   const warm = logistic((layers.topK[layer]! - DRIZZLE_TOP_K) / DRIZZLE_TOP_WIDTH_K);
-  const deep = logistic((layers.cloudyM[layer]! - DRIZZLE_DEPTH_M) / DRIZZLE_DEPTH_WIDTH_M);
+  const depthM = DRIZZLE_DEPTH_M * Math.cbrt(dropletNumberPerM3 / DRIZZLE_DROPLETS_PER_M3);
+  const deep = logistic((layers.cloudyM[layer]! - depthM) / DRIZZLE_DEPTH_WIDTH_M);
   return MOST_PROBABLE * warm * deep * fewDropletsProbability(dropletNumberPerM3);
 }
 

@@ -1,5 +1,6 @@
 /** One profile diagnosed on its own levels: each level becomes a cell, nothing is interpolated. */
 import { type AltitudeAxis, CELL_STATE, type Profile, type WeatherColumns } from './columns.ts';
+import { AIRCRAFT_READING } from './humidity-basis.ts';
 import { filledHeightsM } from './hydrostatics.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
 import { pressureAltitudeMFromPressurePa } from './standard-atmosphere.ts';
@@ -18,7 +19,11 @@ const LONE_HALF_DEPTH = 0.01;
  * @throws         never.
  */
 export function columnFromLevels(profile: Profile): WeatherColumns {
-  const columns = emptyWeatherColumns(levelAxis(profile.pressurePa), [profile.condensateBasis]);
+  const columns = emptyWeatherColumns(
+    levelAxis(profile.pressurePa),
+    [profile.condensateBasis],
+    [profile.cloudSaturation ?? AIRCRAFT_READING],
+  );
   columns.geopotentialHeightM.set(filledHeightsM(profile));
   columns.windEastMps.set(profile.windEastMps);
   columns.windNorthMps.set(profile.windNorthMps);

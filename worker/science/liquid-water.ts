@@ -10,14 +10,20 @@ import {
   saturationMixingRatio,
 } from './moist-adiabat.ts';
 
-/** Cloud base is the foot of a run of cells at least this moist over water, ratio. */
-const BASE_HUMIDITY = 0.99;
-
-/** Where no base shows, cloud is given this depth below the cell, m: cloud thinner than a sensor tells. */
+/** Where no base shows, cloud is given this depth below the cell, m: cloud thinner than a sensor tells (judgement). */
 const LEAST_DEPTH_M = 100;
 
-/** Mixing with dry air holds the water of a deep layer to this, kg/m3. */
+/** However little depth shows, water of this much of ascent is never excluded, m (judgement). */
+const POSSIBLE_DEPTH_M = 500;
+
+/** Mixing with dry air holds the water of a deep layer to this, kg/m3: fitted to the research flights. */
 const ENTRAINED_LIMIT_KG_PER_M3 = 0.2e-3;
+
+/** In convective cloud less is mixed in, kg/m3 (cumuliform cloud holds 0.2-2.5 g/m3 over miles; judgement within that). */
+const CONVECTIVE_LIMIT_KG_PER_M3 = 0.6e-3;
+
+/** A parcel from the base gains this much where cloud is convective, J/kg (judgement: more than profile noise). */
+const CONVECTIVE_J_PER_KG = 50;
 
 /** Given liquid, at least this part of the entrained water is liquid whatever the top (four wet layers, weak evidence). */
 const LEAST_LIQUID_SHARE = 0.5;
@@ -25,13 +31,15 @@ const LEAST_LIQUID_SHARE = 0.5;
 /**
  * Water of an unmixed parcel after entrainment: nearly all of it in thin layers, a constant in deep ones.
  *
- * @param adiabatic  kg/m3; Infinity for a base of unknown depth.
- * @returns          kg/m3, at most 0.2e-3; rises with adiabatic.
- * @throws           never.
- * @source           Saturating form fitted to five research flights; deep layers average 0.14 g/m3 in Korolev et al. 2007.
+ * @param adiabatic     kg/m3; Infinity for a base of unknown depth.
+ * @param isConvective  A parcel from the base is buoyant here.
+ * @returns             kg/m3, at most 0.2e-3, in convective cloud 0.6e-3; rises with adiabatic.
+ * @throws              never.
+ * @source              Saturating form fitted to five research flights; deep layers average 0.14 g/m3 in Korolev et al. 2007.
  */
-export function entrainedKgPerM3(adiabatic: number): number {
-  return ENTRAINED_LIMIT_KG_PER_M3 / (1 + ENTRAINED_LIMIT_KG_PER_M3 / adiabatic);
+export function entrainedKgPerM3(adiabatic: number, isConvective = false): number {
+  const limit = isConvective ? CONVECTIVE_LIMIT_KG_PER_M3 : ENTRAINED_LIMIT_KG_PER_M3;
+  return limit / (1 + limit / adiabatic);
 }
 
 /**
@@ -46,53 +54,105 @@ export function inCloudWaterKgPerM3(entrained: number, liquidProbability: number
   return entrained * Math.max(LEAST_LIQUID_SHARE, liquidProbability);
 }
 
+/** Water of rising parcels in one column; filled anew for each. */
+export interface RisingWater {
+  /** Of a parcel from the base of the cell's cloud, kg/m3; Infinity over unknown air, where the base may lie anywhere. */
+  readonly adiabatic: Float64Array;
+  /** The most that is not excluded, kg/m3. */
+  readonly most: Float64Array;
+  /** 1 where the parcel from the base has gained CONVECTIVE_J_PER_KG. */
+  readonly isConvective: Uint8Array;
+}
+
+export function makeRisingWater(cellCount: number): RisingWater {
+  return {
+    adiabatic: new Float64Array(cellCount),
+    most: new Float64Array(cellCount),
+    isConvective: new Uint8Array(cellCount),
+  };
+}
+
+/** A parcel while a column is read upward. */
+interface Parcel {
+  isRising: boolean;
+  isBaseUnknown: boolean;
+  temperatureK: number;
+  baseMixingRatio: number;
+  gainedJPerKg: number;
+}
+
 /**
- * Adiabatic water above the foot of the saturated run that each cell stands in, at the cell's middle.
+ * Adiabatic water above the foot of the saturated run that each cell stands in, at the cell's middle. Saturated is what the
+ * source reads in cloud; a cell in no such run has the water of LEAST_DEPTH_M.
  *
- * A cell in no such run has the water of LEAST_DEPTH_M. Over unknown air the base may lie anywhere below: Infinity.
- *
- * @param air        The column.
- * @param adiabatic  Filled: kg/m3 for known cells, NaN for the rest.
- * @throws           never.
+ * @param air     The column.
+ * @param rising  Filled: NaN for cells that are not known.
+ * @throws        never.
  */
-export function fillAdiabaticWater(air: ColumnAir, adiabatic: Float64Array): void {
-  const { cellCount, middlePressurePa, edgePressurePa } = air.axis;
-  let parcelK = Number.NaN;
-  let baseMixingRatio = Number.NaN;
-  let isInRun = false;
-  let isBaseUnknown = false;
-  for (let cell = 0; cell < cellCount; cell += 1) {
-    adiabatic[cell] = Number.NaN;
-    if (air.state[cell] !== CELL_STATE.known) {
-      isBaseUnknown = isUnknownAir(air, cell);
-      isInRun = false;
-      continue;
+export function fillRisingWater(air: ColumnAir, rising: RisingWater): void {
+  const parcel: Parcel = {
+    isRising: false,
+    isBaseUnknown: false,
+    temperatureK: Number.NaN,
+    baseMixingRatio: Number.NaN,
+    gainedJPerKg: 0,
+  };
+  for (let cell = 0; cell < air.axis.cellCount; cell += 1) {
+    rising.adiabatic[cell] = Number.NaN;
+    rising.most[cell] = Number.NaN;
+    rising.isConvective[cell] = 0;
+    if (air.state[cell] === CELL_STATE.known) riseTo(air, cell, { parcel, rising });
+    else {
+      parcel.isBaseUnknown = isUnknownAir(air, cell);
+      parcel.isRising = false;
     }
-    const pressurePa = middlePressurePa[cell]!;
-    const temperatureK = air.temperatureK[cell]!;
-    const isSaturated = air.humidityRatio[cell]! >= BASE_HUMIDITY;
-    isBaseUnknown &&= isSaturated;
-    if (isBaseUnknown) {
-      adiabatic[cell] = Number.POSITIVE_INFINITY;
-      continue;
-    }
-    const leastDepth = LEAST_DEPTH_M * condensationKgPerM4(temperatureK, pressurePa);
-    if (!isSaturated) {
-      adiabatic[cell] = leastDepth;
-      isInRun = false;
-      continue;
-    }
-    if (isInRun) {
-      parcelK = moistAdiabatStepK(parcelK, middlePressurePa[cell - 1]!, pressurePa);
-    } else {
-      const basePa = edgePressurePa[cell]!;
-      const baseK = moistAdiabatStepK(temperatureK, pressurePa, basePa);
-      baseMixingRatio = saturationMixingRatio(baseK, basePa);
-      parcelK = temperatureK;
-      isInRun = true;
-    }
-    adiabatic[cell] = Math.max(leastDepth, condensedKgPerM3(baseMixingRatio, parcelK, pressurePa));
   }
+}
+
+function riseTo(
+  air: ColumnAir,
+  cell: number,
+  { parcel, rising }: { readonly parcel: Parcel; readonly rising: RisingWater },
+): void {
+  const pressurePa = air.axis.middlePressurePa[cell]!;
+  const isSaturated = air.humidityRatio[cell]! >= air.cloudReadingRatio[cell]!;
+  const perMeter = condensationKgPerM4(air.temperatureK[cell]!, pressurePa);
+  parcel.isBaseUnknown &&= isSaturated;
+  parcel.isRising &&= isSaturated;
+  rising.most[cell] = POSSIBLE_DEPTH_M * perMeter;
+  rising.adiabatic[cell] = LEAST_DEPTH_M * perMeter;
+  if (parcel.isBaseUnknown) {
+    rising.adiabatic[cell] = Number.POSITIVE_INFINITY;
+    rising.isConvective[cell] = 1;
+  } else if (isSaturated) {
+    liftParcel(air, cell, parcel);
+    const condensed = condensedKgPerM3(parcel.baseMixingRatio, parcel.temperatureK, pressurePa);
+    rising.adiabatic[cell] = Math.max(LEAST_DEPTH_M * perMeter, condensed);
+    rising.isConvective[cell] = parcel.gainedJPerKg >= CONVECTIVE_J_PER_KG ? 1 : 0;
+  }
+  rising.most[cell] = Math.max(rising.most[cell]!, rising.adiabatic[cell]!);
+}
+
+/** To the middle of a saturated cell: up from the one below, else from the cell's own foot, where a run begins. */
+function liftParcel(air: ColumnAir, cell: number, parcel: Parcel): void {
+  const { middlePressurePa, edgePressurePa } = air.axis;
+  const pressurePa = middlePressurePa[cell]!;
+  const temperatureK = air.temperatureK[cell]!;
+  if (!parcel.isRising) {
+    const baseK = moistAdiabatStepK(temperatureK, pressurePa, edgePressurePa[cell]!);
+    parcel.baseMixingRatio = saturationMixingRatio(baseK, edgePressurePa[cell]!);
+    parcel.temperatureK = temperatureK;
+    parcel.gainedJPerKg = 0;
+    parcel.isRising = true;
+    return;
+  }
+  const fromPa = middlePressurePa[cell - 1]!;
+  parcel.temperatureK = moistAdiabatStepK(parcel.temperatureK, fromPa, pressurePa);
+  const warmerK = parcel.temperatureK - temperatureK;
+  parcel.gainedJPerKg = Math.max(
+    0,
+    parcel.gainedJPerKg + DRY_AIR_GAS_CONSTANT * warmerK * Math.log(fromPa / pressurePa),
+  );
 }
 
 /**

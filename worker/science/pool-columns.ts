@@ -16,7 +16,13 @@ import { largeDropHazard, NAMED_PROBABILITY } from './large-drops.ts';
 import type { PointSources } from './point-sources.ts';
 import { type Ballot, type CellStates, takeVote, type Vote } from './pool-votes.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
-import { fillSourceChance, makeSourceChance, type SourceChance } from './source-chance.ts';
+import { RAIN_SHIFTS_K, rainShiftWeights } from './rain-shifts.ts';
+import {
+  fillSourceChance,
+  makeSourceChance,
+  type SourceChance,
+  type SourceExactness,
+} from './source-chance.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
 /** Water at the route points, flat [point][cell]; NaN and UNKNOWN_CODE where the state is not known. */
@@ -31,7 +37,7 @@ export interface PooledWater {
   readonly largeDropProbability: Float32Array;
   /** LARGE_DROPS code. */
   readonly largeDrops: Uint8Array;
-  /** 1 where a fair share of the sources sees freezing rain from a warm layer; else 0. */
+  /** 1 where freezing rain is probable enough to be named, or a fair share of the sources sees it; else 0. */
   readonly isRain: Uint8Array;
 }
 
@@ -92,7 +98,12 @@ export function poolColumns(
     evidenceStates: { state: evidence.state, cellCount: axis.cellCount, cell: 0 },
     water: emptyPooledWater(sources.pointCount * axis.cellCount),
     chance: makeSourceChance(),
-    exactness: { temperatureK: 0, humidityRatio: 0 },
+    exactness: {
+      temperatureK: 0,
+      humidityRatio: 0,
+      rainWeights: rainShiftWeights(sources.errors.temperatureK),
+      firstRainWeight: 0,
+    },
     ballot: {
       first: 0,
       last: 0,
@@ -126,7 +137,7 @@ interface Pool {
   readonly water: PooledWater;
   readonly chance: SourceChance;
   /** Errors of the source at hand. */
-  readonly exactness: { temperatureK: number; humidityRatio: number };
+  readonly exactness: SourceExactness;
   readonly ballot: Ballot;
   readonly humidityVote: Vote;
   readonly temperatureVote: Vote;
@@ -225,6 +236,7 @@ function poolWater(pool: Pool, index: number, cell: number): void {
   let coldSum = 0;
   let largeDrops = 0;
   let rain = 0;
+  let rainShare = 0;
   for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const weight = ballot.humidity[entry]!;
     const source = ballot.source[entry]!;
@@ -232,6 +244,7 @@ function poolWater(pool: Pool, index: number, cell: number): void {
     if (!(weight > 0) || evidence.state[at] !== CELL_STATE.known) continue;
     pool.exactness.temperatureK = errors.temperatureK[entry]!;
     pool.exactness.humidityRatio = errors.humidityRatio[entry]!;
+    pool.exactness.firstRainWeight = entry * RAIN_SHIFTS_K.length;
     fillSourceChance(pool, at, pool.exactness, chance);
     const ofCloud = weight * chance.cold * chance.liquidCloud * chance.liquid;
     cloud += weight * chance.cloud;
@@ -239,19 +252,18 @@ function poolWater(pool: Pool, index: number, cell: number): void {
     cloudIce += ofCloud;
     waterSum += ofCloud * chance.waterKgPerM3;
     coldSum += weight * chance.ice * chance.coldK;
-    if (evidence.isFreezingRain[at] === 1) rain += weight;
-    largeDrops += Math.max(
-      weight * evidence.rainProbability[at]!,
-      ofCloud * evidence.drizzleProbability[at]!,
-    );
+    if (evidence.isFreezingRain[at] === 1) rainShare += weight;
+    rain += weight * chance.rain;
+    largeDrops += Math.max(weight * chance.rain, ofCloud * evidence.drizzleProbability[at]!);
   }
   water.cloudProbability[index] = cloud / known;
   water.icingProbability[index] = ice / known;
   water.cloudWaterKgPerM3[index] = cloudIce > 0 ? waterSum / cloudIce : 0;
   water.coldK[index] = ice > 0 ? coldSum / ice : Number.NaN;
   water.largeDropProbability[index] = largeDrops / known;
-  water.largeDrops[index] = worstLargeDrops(pool, cell);
-  water.isRain[index] = rain >= NAMED_PROBABILITY * known ? 1 : 0;
+  const isRain = Math.max(rain, rainShare) >= NAMED_PROBABILITY * known;
+  water.largeDrops[index] = isRain ? LARGE_DROPS.freezingRain : worstLargeDrops(pool, cell);
+  water.isRain[index] = isRain ? 1 : 0;
 }
 
 /** The worst code for which sources that see it, or worse, hold a fair share of the known weight. */

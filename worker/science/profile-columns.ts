@@ -8,6 +8,7 @@ import {
   type WeatherColumns,
 } from './columns.ts';
 import { groundPressurePa } from './ground-pressure.ts';
+import { AIRCRAFT_READING, type CloudSaturation } from './humidity-basis.ts';
 import { filledHeightsM } from './hydrostatics.ts';
 import { greatestWithin, HOLE, holeWithin, type LevelSeries, valueAt } from './level-series.ts';
 import { condensateSeries, type MoistureSeries, moistureSeries, plainSeries } from './profile-series.ts';
@@ -29,6 +30,7 @@ export function weatherColumnsFromProfiles(profiles: readonly Profile[], axis: A
   const columns = emptyWeatherColumns(
     axis,
     profiles.map((profile) => profile.condensateBasis),
+    profiles.map((profile) => profile.cloudSaturation ?? AIRCRAFT_READING),
   );
   const middleLn = axis.middlePressurePa.map(Math.log);
   const edgeLn = axis.edgePressurePa.map(Math.log);
@@ -43,12 +45,14 @@ export function weatherColumnsFromProfiles(profiles: readonly Profile[], axis: A
  *
  * @param axis             Cells.
  * @param condensateBasis  One entry a column.
+ * @param cloudSaturation  One entry a column; left out, those of an aircraft's own sensor.
  * @returns                New arrays.
  * @throws                 never.
  */
 export function emptyWeatherColumns(
   axis: AltitudeAxis,
   condensateBasis: readonly CondensateBasis[],
+  cloudSaturation: readonly CloudSaturation[] = condensateBasis.map(() => AIRCRAFT_READING),
 ): WeatherColumns {
   const columnCount = condensateBasis.length;
   const unset = () => new Float32Array(columnCount * axis.cellCount).fill(Number.NaN);
@@ -64,6 +68,7 @@ export function emptyWeatherColumns(
     condensateKgPerKg: unset(),
     condensateBasis,
     cloudFractionRatio: unset(),
+    cloudSaturation,
     state: new Uint8Array(columnCount * axis.cellCount).fill(CELL_STATE.noData),
   };
 }

@@ -12,7 +12,7 @@ export const RAIN_DIAMETER_M = 1e-3;
  * never taken for ice-free air.
  */
 const FREEZING_RAIN_PROBABILITY = 0.7;
-const ICE_PELLETS_PROBABILITY = 0.3;
+const ICE_PELLETS_PROBABILITY = 0.2;
 
 /**
  * Water content of rain.

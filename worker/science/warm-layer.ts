@@ -14,11 +14,14 @@ import { rainProbability } from './rain.ts';
 /** A warm layer of less than this leaves snow as snow, J/kg. */
 const LEAST_WARM_J_PER_KG = 2;
 
-/** Precipitation comes from moist air at least this deep, m, this moist over ice (over water above 0 degC), ratio. */
+/**
+ * Precipitation comes from moist air at least this deep, m, this moist over ice (over water above 0 degC), ratio (judgement;
+ * the humidity is that of layers in Wang and Rossow 1995).
+ */
 const SOURCE_DEPTH_M = 500;
 const SOURCE_HUMIDITY = 0.87;
 
-/** Under this much dry air in one stretch nothing of it is left, m. */
+/** Under this much dry air in one stretch nothing of it is left, m (judgement). */
 const DRIES_OUT_M = 1500;
 
 /** Warm layers over cold air are not looked for in unknown air above this pressure, Pa (600 hPa, about 4.2 km). */
@@ -98,7 +101,7 @@ const NOTHING_MELTED = { melted: 0, liquid: 0 } as const;
 export interface FallingRain {
   /** LARGE_DROPS code of what falls from a warm layer: freezing rain, ice pellets or none. */
   readonly largeDrops: Uint8Array;
-  /** Probability that supercooled rain is met, 0-1. */
+  /** Probability that supercooled rain is met, 0-1, temperature taken for exact. */
   readonly probability: Float64Array;
   /** State of the unknown air because of which a sub-zero cell may lie in freezing rain, else CELL_STATE.known. */
   readonly hiddenBy: Uint8Array;
@@ -132,6 +135,52 @@ interface Falling {
  * @checked     tests/science/diagnose-columns.test.ts, tests/data/large-drops.test.ts
  */
 export function fillFallingRain(air: ColumnAir, rain: FallingRain): void {
+  rain.largeDrops.fill(LARGE_DROPS.none);
+  rain.hiddenBy.fill(CELL_STATE.known);
+  fall(air, { rain, probability: rain.probability, warmerK: 0 });
+}
+
+/**
+ * The probability of supercooled rain alone, of the same column warmer all the way up: whether a layer is just above or
+ * just below 0 degC decides, and no temperature is that exact.
+ *
+ * @param air          The column.
+ * @param warmerK      K, colder when negative.
+ * @param probability  Filled, 0-1 a cell.
+ * @throws             never.
+ */
+export function fillRainProbability(air: ColumnAir, warmerK: number, probability: Float64Array): void {
+  fall(air, { rain: undefined, probability, warmerK });
+}
+
+/**
+ * Whether any column up to this much warmer or colder has a warm layer over a cold one: without an inversion none has.
+ *
+ * @param air    The column; unknown air may hold anything.
+ * @param mostK  K.
+ * @throws       never.
+ */
+export function mayMeltAndFreeze(air: ColumnAir, mostK: number): boolean {
+  let coldestBelowK = Number.POSITIVE_INFINITY;
+  for (let cell = 0; cell < air.axis.cellCount; cell += 1) {
+    if (isUnknownAir(air, cell)) return true;
+    if (air.state[cell] !== CELL_STATE.known) continue;
+    const temperatureK = air.temperatureK[cell]!;
+    const isWarmer = temperatureK > coldestBelowK && temperatureK > FREEZING_K - mostK;
+    if (isWarmer && coldestBelowK < FREEZING_K + mostK) return true;
+    coldestBelowK = Math.min(coldestBelowK, temperatureK);
+  }
+  return false;
+}
+
+/** Where the findings go: codes and hidden warmth only for the column as it is. */
+interface Fall {
+  readonly rain: FallingRain | undefined;
+  readonly probability: Float64Array;
+  readonly warmerK: number;
+}
+
+function fall(air: ColumnAir, into: Fall): void {
   const falling: Falling = {
     moistM: 0,
     dryM: 0,
@@ -139,15 +188,14 @@ export function fillFallingRain(air: ColumnAir, rain: FallingRain): void {
     coldJPerKg: 0,
     hiddenBy: CELL_STATE.known,
   };
-  rain.largeDrops.fill(LARGE_DROPS.none);
-  rain.probability.fill(0);
-  rain.hiddenBy.fill(CELL_STATE.known);
+  into.probability.fill(0);
   for (let cell = air.axis.cellCount - 1; cell >= 0; cell -= 1) {
     if (isUnknownAir(air, cell)) fallThroughUnknown(air, cell, falling);
     if (air.state[cell] !== CELL_STATE.known) continue;
     followSource(air, cell, falling);
-    if (air.temperatureK[cell]! >= FREEZING_K) melt(air, cell, falling);
-    else freeze(air, cell, { falling, rain });
+    const energyJPerKg = energyOf(air, cell, into.warmerK);
+    if (energyJPerKg >= 0) melt(falling, energyJPerKg);
+    else freeze(cell, { falling, into, coldJPerKg: -energyJPerKg });
   }
 }
 
@@ -172,17 +220,21 @@ function isMoist(humidityRatio: number, temperatureK: number): boolean {
   return relativeHumidityIceRatio(humidityRatio, temperatureK) >= SOURCE_HUMIDITY;
 }
 
-function energyOf(air: ColumnAir, cell: number): number {
+function energyOf(air: ColumnAir, cell: number, warmerK: number): number {
   const { edgePressurePa } = air.axis;
-  return enclosedEnergyJPerKg(air.temperatureK[cell]!, edgePressurePa[cell]!, edgePressurePa[cell + 1]!);
+  return enclosedEnergyJPerKg(
+    air.temperatureK[cell]! + warmerK,
+    edgePressurePa[cell]!,
+    edgePressurePa[cell + 1]!,
+  );
 }
 
 /** Rain that falls into a second warm layer stays rain; pellets start to melt anew. */
-function melt(air: ColumnAir, cell: number, falling: Falling): void {
+function melt(falling: Falling, warmJPerKg: number): void {
   const arriving = fateOfMeltedSnow(falling.warmJPerKg, falling.coldJPerKg);
   if (falling.coldJPerKg > 0 && arriving !== LARGE_DROPS.freezingRain) falling.warmJPerKg = 0;
   falling.coldJPerKg = 0;
-  if (falling.moistM >= SOURCE_DEPTH_M) falling.warmJPerKg += energyOf(air, cell);
+  if (falling.moistM >= SOURCE_DEPTH_M) falling.warmJPerKg += warmJPerKg;
 }
 
 /**
@@ -190,27 +242,25 @@ function melt(air: ColumnAir, cell: number, falling: Falling): void {
  * is taken for melted and none for frozen again.
  */
 function freeze(
-  air: ColumnAir,
   cell: number,
-  { falling, rain }: { falling: Falling; rain: FallingRain },
+  { falling, into, coldJPerKg }: { falling: Falling; into: Fall; coldJPerKg: number },
 ): void {
+  const { rain, probability } = into;
   if (falling.warmJPerKg < LEAST_WARM_J_PER_KG) {
     falling.warmJPerKg = 0;
-    rain.hiddenBy[cell] = falling.hiddenBy;
+    if (rain !== undefined) rain.hiddenBy[cell] = falling.hiddenBy;
     return;
   }
-  const coldJPerKg = -energyOf(air, cell);
   const middleJPerKg = falling.coldJPerKg + coldJPerKg / 2;
   falling.coldJPerKg += coldJPerKg;
-  if (falling.hiddenBy !== CELL_STATE.known) {
-    rain.largeDrops[cell] = LARGE_DROPS.freezingRain;
-    rain.probability[cell] = rainProbability(1, 1);
-    return;
-  }
-  rain.largeDrops[cell] = fateOfMeltedSnow(falling.warmJPerKg, middleJPerKg);
-  const { melted, liquid } = meltedAndLiquid(falling.warmJPerKg, middleJPerKg);
-  rain.probability[cell] = rainProbability(melted, liquid);
+  const isHidden = falling.hiddenBy !== CELL_STATE.known;
+  const fate = isHidden ? LARGE_DROPS.freezingRain : fateOfMeltedSnow(falling.warmJPerKg, middleJPerKg);
+  if (rain !== undefined) rain.largeDrops[cell] = fate;
+  const { melted, liquid } = isHidden ? ALL_LIQUID : meltedAndLiquid(falling.warmJPerKg, middleJPerKg);
+  probability[cell] = rainProbability(melted, liquid);
 }
+
+const ALL_LIQUID = { melted: 1, liquid: 1 } as const;
 
 /** Called for every unknown cell; the block's extent is looked at once, from its highest cell. */
 function fallThroughUnknown(air: ColumnAir, cell: number, falling: Falling): void {

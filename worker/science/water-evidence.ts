@@ -13,18 +13,28 @@ import {
 import { type ColumnAir, loadColumnAir, makeColumnAir } from './column-air.ts';
 import { type AltitudeAxis, CELL_STATE, LARGE_DROPS, UNKNOWN_CODE, type WeatherColumns } from './columns.ts';
 import { DRY_AIR_GAS_CONSTANT, FREEZING_K } from './constants.ts';
-import { liftK, liquidProbabilityOfTop, unfrozenShare } from './glaciation.ts';
+import { liftShare, liquidProbability, unfrozenShare } from './glaciation.ts';
 import { relativeHumidityIceRatio } from './humidity.ts';
+import { AIRCRAFT_READING } from './humidity-basis.ts';
 import { drizzleProbability, NAMED_PROBABILITY } from './large-drops.ts';
 import {
   entrainedKgPerM3,
-  fillAdiabaticWater,
+  fillRisingWater,
   inCloudOfBoxKgPerM3,
   inCloudWaterKgPerM3,
   liquidShareOfCondensate,
+  makeRisingWater,
+  type RisingWater,
   waterContentKgPerM3,
 } from './liquid-water.ts';
-import { type FallingRain, fillFallingRain, makeFallingRain } from './warm-layer.ts';
+import { EXACT_RAIN_SHIFT, MOST_RAIN_SHIFT_K, RAIN_SHIFTS_K } from './rain-shifts.ts';
+import {
+  type FallingRain,
+  fillFallingRain,
+  fillRainProbability,
+  makeFallingRain,
+  mayMeltAndFreeze,
+} from './warm-layer.ts';
 
 /** No cell warmer than this can be made cold by an error of temperature, K above 0 degC. */
 export const WARMEST_K = FREEZING_K + 3;
@@ -46,10 +56,13 @@ export interface WaterEvidence {
   /** Liquid water given liquid, by either witness, kg/m3. */
   readonly humidityWaterKgPerM3: Float32Array;
   readonly condensateWaterKgPerM3: Float32Array;
-  /** The most water a parcel could hold here, kg/m3; Infinity over a base of unknown depth. */
-  readonly adiabaticKgPerM3: Float32Array;
-  /** Probability of supercooled rain from a warm layer, and of drizzle given supercooled cloud, 0-1. */
+  /** The most water that is not excluded here, kg/m3; Infinity over a base of unknown depth. */
+  readonly mostWaterKgPerM3: Float32Array;
+  /** Probability of supercooled rain from a warm layer, 0-1: [shift][source][cell], the shifts of rain-shifts.ts. */
   readonly rainProbability: Float32Array;
+  /** One entry a column: 1 where some cell has some rain at some shift. */
+  readonly hasRain: Uint8Array;
+  /** Probability of drizzle given supercooled cloud, 0-1. */
   readonly drizzleProbability: Float32Array;
   /** LARGE_DROPS code. */
   readonly largeDrops: Uint8Array;
@@ -68,8 +81,10 @@ interface Workbench {
   readonly air: ColumnAir;
   readonly layers: CloudLayers;
   readonly topK: Float64Array;
-  readonly adiabatic: Float64Array;
+  readonly rising: RisingWater;
   readonly rain: FallingRain;
+  /** Probability of rain at one shift. */
+  readonly shifted: Float64Array;
   readonly dropletNumberPerM3: number;
   readonly calibration: IcingCalibration;
 }
@@ -97,8 +112,9 @@ export function gatherWaterEvidence(
     air: makeColumnAir(axis),
     layers: makeCloudLayers(axis.cellCount),
     topK: new Float64Array(axis.cellCount),
-    adiabatic: new Float64Array(axis.cellCount),
+    rising: makeRisingWater(axis.cellCount),
     rain: makeFallingRain(axis.cellCount),
+    shifted: new Float64Array(axis.cellCount),
     dropletNumberPerM3: settings.dropletNumberPerM3,
     calibration,
   };
@@ -107,8 +123,9 @@ export function gatherWaterEvidence(
     loadColumnAir(bench.air, weather, column);
     findCloudLayers(bench.air, bench.layers);
     fillSeedingTops(bench.air, bench.layers, bench.topK);
-    fillAdiabaticWater(bench.air, bench.adiabatic);
+    fillRisingWater(bench.air, bench.rising);
     fillFallingRain(bench.air, bench.rain);
+    fillRain(bench, evidence, column);
     for (let cell = 0; cell < axis.cellCount; cell += 1) {
       place.index = column * axis.cellCount + cell;
       evidence.state[place.index] = stateOf(bench, cell);
@@ -136,13 +153,31 @@ function emptyEvidence(
     condensateLiquid: amounts(),
     humidityWaterKgPerM3: amounts(),
     condensateWaterKgPerM3: amounts(),
-    adiabaticKgPerM3: amounts(),
-    rainProbability: amounts(),
+    mostWaterKgPerM3: amounts(),
+    rainProbability: new Float32Array(count * RAIN_SHIFTS_K.length),
+    hasRain: new Uint8Array(columnCount),
     drizzleProbability: amounts(),
     largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
     isFreezingRain: new Uint8Array(count),
     humidityWidthRatio: cloudHumidityWidthRatio,
   } satisfies WaterEvidence & Record<AmountName, Float32Array>;
+}
+
+/** The column's rain at every shift of temperature; nothing where no shift can make any. */
+function fillRain(bench: Workbench, evidence: WaterEvidence, column: number): void {
+  const { air, rain, shifted } = bench;
+  const { cellCount } = evidence.axis;
+  if (!mayMeltAndFreeze(air, MOST_RAIN_SHIFT_K)) return;
+  RAIN_SHIFTS_K.forEach((warmerK, shift) => {
+    const isExact = shift === EXACT_RAIN_SHIFT;
+    if (!isExact) fillRainProbability(air, warmerK, shifted);
+    const probability = isExact ? rain.probability : shifted;
+    const first = (shift * evidence.columnCount + column) * cellCount;
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      evidence.rainProbability[first + cell] = probability[cell]!;
+      if (probability[cell]! > 0) evidence.hasRain[column] = 1;
+    }
+  });
 }
 
 /** Why a cell is unknown to the diagnosis, or known. */
@@ -163,7 +198,7 @@ interface Place {
 function assessCell(bench: Workbench, cell: number, place: Place): void {
   const { evidence, index } = place;
   const temperatureK = bench.air.temperatureK[cell]!;
-  evidence.adiabaticKgPerM3[index] = bench.adiabatic[cell]!;
+  evidence.mostWaterKgPerM3[index] = bench.rising.most[cell]!;
   assessCloud(bench, cell, place);
   if (temperatureK >= WARMEST_K) {
     setNoSupercooledWater(place);
@@ -177,7 +212,10 @@ function assessCell(bench: Workbench, cell: number, place: Place): void {
 function assessCloud({ air, calibration }: Workbench, cell: number, { evidence, index }: Place): void {
   const humidity = air.humidityRatio[cell]!;
   const temperatureK = air.temperatureK[cell]!;
-  const margin = cloudMargin(humidity, calibration);
+  const margin = cloudMargin(
+    (humidity * AIRCRAFT_READING.readingRatio) / air.cloudReadingRatio[cell]!,
+    calibration,
+  );
   const iceMargin =
     temperatureK < CRYSTALS_FROM_K
       ? iceCloudMargin(relativeHumidityIceRatio(humidity, temperatureK), temperatureK, calibration)
@@ -194,7 +232,6 @@ function setNoSupercooledWater({ evidence, index }: Place): void {
   evidence.condensateLiquid[index] = 0;
   evidence.humidityWaterKgPerM3[index] = 0;
   evidence.condensateWaterKgPerM3[index] = 0;
-  evidence.rainProbability[index] = 0;
   evidence.drizzleProbability[index] = 0;
   evidence.largeDrops[index] = LARGE_DROPS.none;
 }
@@ -203,10 +240,12 @@ function assessByHumidity(bench: Workbench, cell: number, { evidence, index }: P
   const { air, calibration } = bench;
   const temperatureK = air.temperatureK[cell]!;
   const densityKgPerM3 = air.axis.middlePressurePa[cell]! / (DRY_AIR_GAS_CONSTANT * temperatureK);
-  const lift = liftK(air.verticalVelocityPaPerS[cell]!, densityKgPerM3, air.hasVerticalVelocity);
-  const ofTop = liquidProbabilityOfTop(bench.topK[cell]! + lift, calibration);
+  const lift = liftShare(air.verticalVelocityPaPerS[cell]!, densityKgPerM3, air.hasVerticalVelocity);
+  const isConvective = bench.rising.isConvective[cell] === 1;
+  const ofTop = liquidProbability(bench.topK[cell]!, { lift, isConvective }, calibration);
+  const entrained = entrainedKgPerM3(bench.rising.adiabatic[cell]!, isConvective);
   evidence.humidityLiquid[index] = ofTop * unfrozenShare(temperatureK);
-  evidence.humidityWaterKgPerM3[index] = inCloudWaterKgPerM3(entrainedKgPerM3(bench.adiabatic[cell]!), ofTop);
+  evidence.humidityWaterKgPerM3[index] = inCloudWaterKgPerM3(entrained, ofTop);
 }
 
 function assessByCondensate(bench: Workbench, cell: number, { evidence, index }: Place): void {
@@ -214,11 +253,12 @@ function assessByCondensate(bench: Workbench, cell: number, { evidence, index }:
   const condensate = air.condensateBasis === 'none' ? 0 : Math.max(0, air.condensateKgPerKg[cell]!);
   const temperatureK = air.temperatureK[cell]!;
   const liquidShare = air.condensateBasis === 'total' ? liquidShareOfCondensate(temperatureK) : 1;
-  const box = waterContentKgPerM3(condensate * liquidShare, temperatureK, air.axis.middlePressurePa[cell]!);
+  /** Given liquid, all of it: the share is the chance that it is, and does not count twice. */
+  const box = waterContentKgPerM3(condensate, temperatureK, air.axis.middlePressurePa[cell]!);
   const given = air.cloudFractionRatio[cell]!;
   const fraction = Number.isNaN(given) && air.hasCloudFraction ? 0 : given;
   evidence.condensateLiquid[index] = liquidShare * unfrozenShare(temperatureK);
-  evidence.condensateWaterKgPerM3[index] = inCloudOfBoxKgPerM3(box, fraction, bench.adiabatic[cell]!);
+  evidence.condensateWaterKgPerM3[index] = inCloudOfBoxKgPerM3(box, fraction, bench.rising.adiabatic[cell]!);
 }
 
 function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {
@@ -229,7 +269,6 @@ function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {
   const isInLayer = isCold && layer >= 0 && cell >= layers.baseCell[layer]!;
   const drizzle = isInLayer ? drizzleProbability(layers, layer, bench.dropletNumberPerM3) : 0;
   evidence.drizzleProbability[index] = drizzle;
-  evidence.rainProbability[index] = rain.probability[cell]!;
   const ofRain = rain.largeDrops[cell]!;
   evidence.isFreezingRain[index] = ofRain === LARGE_DROPS.freezingRain ? 1 : 0;
   const isDrizzle =

@@ -6,6 +6,7 @@
 import * as z from 'zod/mini';
 import { gridFromDefinition } from '../formats/grib2/grid-definition.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
+import { GRID_READING_RATIO, humidityBasisNamed } from '../science/humidity-basis.ts';
 import { GRID_QUANTITIES, type GridManifest, type GridQuantity, type ObjectStore } from '../sources/ports.ts';
 import { TILE_SIZE, tileValues } from './grid-tiles.ts';
 
@@ -221,6 +222,7 @@ function toProfile(manifest: GridManifest, layout: Layout, values: Float64Array)
     verticalVelocityPaPerS: column('verticalVelocityPaPerS', Number.NaN),
     condensateKgPerKg: column('condensateKgPerKg', Number.NaN),
     condensateBasis: manifest.condensateBasis,
+    cloudSaturation: { basis: humidityBasisNamed(manifest.humidityBasis), readingRatio: GRID_READING_RATIO },
     surfaceHeightM: at('surfaceHeightM', null),
   };
 }

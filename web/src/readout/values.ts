@@ -56,8 +56,8 @@ function valuesOf(cell: Cell): ReadoutValue[] {
     figure('temperature', cell.value('temperature'), celsiusText),
     figure('humidity over water', cell.value('relativeHumidityWater'), (pct) => `${Math.round(pct)} %`),
     figure('chance of ice', cell.value('icingProbability'), chanceText),
-    figure('light or worse', cell.value('lightOrWorseProbability'), chanceText),
-    figure('moderate or worse', cell.value('moderateOrWorseProbability'), chanceText),
+    figure('light or worse', cell.value('lightOrWorseProbability'), drawnChanceText),
+    figure('moderate or worse', cell.value('moderateOrWorseProbability'), drawnChanceText),
     figure(
       'growth, if in it',
       cell.value('wingGrowth'),
@@ -69,6 +69,9 @@ function valuesOf(cell: Cell): ReadoutValue[] {
     ),
   ];
 }
+
+/** None of 64 draws is not none at all. */
+const drawnChanceText = (ratio: number) => (ratio === 0 ? 'under 2 %' : chanceText(ratio));
 
 const chanceText = (ratio: number) => `${Math.round(onScreen(ratio, 'probability') * 100)} %`;
 

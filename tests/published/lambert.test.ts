@@ -125,7 +125,7 @@ testPublished(
     ] as const;
     const tolerance = { abs: 1e-5, why: 'last printed digit' };
     for (const [lonDeg, angleDeg, east, north] of rows) {
-      const angle = gridFromDefinition(REGIONAL).windAngleRad(lonDeg);
+      const angle = gridFromDefinition(REGIONAL).windAngleRad(40, lonDeg);
       published.close((angle * 180) / Math.PI, angleDeg, tolerance);
       published.close(10 * Math.cos(angle) + 5 * Math.sin(angle), east, tolerance);
       published.close(-10 * Math.sin(angle) + 5 * Math.cos(angle), north, tolerance);
@@ -140,7 +140,7 @@ test('a wind along the grid lines blows along them: toward the next column of th
   const to = grid.toLatLon(i + 0.01, j);
   const eastM = (to.lonDeg - from.lonDeg) * Math.cos((from.latDeg * Math.PI) / 180);
   const northM = to.latDeg - from.latDeg;
-  const angle = grid.windAngleRad(from.lonDeg);
+  const angle = grid.windAngleRad(from.latDeg, from.lonDeg);
   // u 1, v 0: east cos a, north -sin a.
   assertClose(Math.atan2(northM, eastM), Math.atan2(-Math.sin(angle), Math.cos(angle)), {
     ...{ abs: 1e-4, why: 'a chord of 30 m stands for the tangent' },

@@ -64,7 +64,8 @@ function cellAngles(hour: HourInMemory): Float64Array {
   for (let index = 0; index < angles.length; index += 1) {
     const column = crop.i0 + (index % crop.nx);
     const row = crop.j0 + Math.floor(index / crop.nx);
-    angles[index] = hour.grid.windAngleRad(hour.grid.toLatLon(column, row).lonDeg);
+    const { latDeg, lonDeg } = hour.grid.toLatLon(column, row);
+    angles[index] = hour.grid.windAngleRad(latDeg, lonDeg);
   }
   return angles;
 }

@@ -1,4 +1,7 @@
 /** One decoded GRIB2 field: what the parts that use it see, free of packing and section numbers. */
+import type { Grib2GridDefinition } from './grid-templates.ts';
+
+export type { Grib2GridDefinition } from './grid-templates.ts';
 
 /** WMO code table 4.2 triple. */
 export interface Grib2Parameter {
@@ -16,7 +19,7 @@ export interface Grib2Level {
 
 /** Where the points lie. Row 0, column 0 is the first point in file order once scanning has been undone. */
 export interface Grib2Grid {
-  /** Grid definition template number, 0 (lat/lon) or 30 (Lambert conformal). */
+  /** Grid definition template number: one of Grib2GridDefinition. */
   readonly template: number;
   readonly nx: number;
   readonly ny: number;
@@ -24,50 +27,22 @@ export interface Grib2Grid {
   readonly earthRadiusM: number;
   /** Latitude and longitude (deg, lon in [-180, 180)) of a fractional column i and row j. */
   readonly toLatLon: (i: number, j: number) => { latDeg: number; lonDeg: number };
-  /** Fractional column i and row j of a place; values outside 0..nx-1 / 0..ny-1 mean outside the grid. */
+  /**
+   * Fractional column i and row j of a place. Values outside 0..nx-1 / 0..ny-1 mean outside the grid, and so do values that
+   * are not finite; on a grid around the globe columns go on to nx, where column 0 is met again.
+   */
   readonly toIndex: (latDeg: number, lonDeg: number) => { i: number; j: number };
   /** True when column nx-1 is followed by column 0 (a grid around the globe). */
   readonly wrapsEast: boolean;
   /** True when u and v follow the grid's x and y and must be turned to east and north. */
   readonly windsAlongGrid: boolean;
-  /** Angle to add when windsAlongGrid: u_e = u cos a + v sin a, v_n = -u sin a + v cos a. Radians. */
-  readonly windAngleRad: (lonDeg: number) => number;
+  /** Angle at a place to add when windsAlongGrid: u_e = u cos a + v sin a, v_n = -u sin a + v cos a. Radians. */
+  readonly windAngleRad: (latDeg: number, lonDeg: number) => number;
   /** Plain description, equal for equal grids: may be stored and compared. */
   readonly key: string;
   /** Enough to rebuild the grid from JSON. */
   readonly definition: Grib2GridDefinition;
 }
-
-export type Grib2GridDefinition =
-  | {
-      readonly template: 0;
-      readonly nx: number;
-      readonly ny: number;
-      readonly earthRadiusM: number;
-      /** First point of the unscanned order: north-west or south-west as the file has it, deg. */
-      readonly firstLatDeg: number;
-      readonly firstLonDeg: number;
-      /** Signed steps of row and column, deg. */
-      readonly latStepDeg: number;
-      readonly lonStepDeg: number;
-    }
-  | {
-      readonly template: 30;
-      readonly nx: number;
-      readonly ny: number;
-      readonly earthRadiusM: number;
-      /** (semi-major - semi-minor axis) / semi-major axis; a sphere when absent. */
-      readonly earthFlattening?: number;
-      readonly firstLatDeg: number;
-      readonly firstLonDeg: number;
-      readonly orientationLonDeg: number;
-      readonly standardLat1Deg: number;
-      readonly standardLat2Deg: number;
-      /** Signed steps, m: dy > 0 when row 1 lies north of row 0. */
-      readonly dxM: number;
-      readonly dyM: number;
-      readonly windsAlongGrid: boolean;
-    };
 
 export interface Grib2Field {
   /** Count of fields before this one in the file. */

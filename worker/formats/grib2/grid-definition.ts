@@ -6,9 +6,28 @@
 import { UnsupportedError } from '../../errors.ts';
 import type { ByteReader } from '../byte-reader.ts';
 import type { Grib2Grid, Grib2GridDefinition } from './field.ts';
+import { gaussianGrid, readGaussian } from './grid-gaussian.ts';
 import { lambertGrid, readLambert } from './grid-lambert.ts';
 import { latLonGrid, readLatLon } from './grid-lat-lon.ts';
+import { mercatorGrid, readMercator } from './grid-mercator.ts';
+import { checkOnMap } from './grid-plane.ts';
+import { polarStereographicGrid, readPolarStereographic } from './grid-polar-stereographic.ts';
+import { readRotated, rotatedGrid } from './grid-rotated.ts';
+import { readTransverseMercator, transverseMercatorGrid } from './grid-transverse-mercator.ts';
 import type { Scanning } from './scanning.ts';
+
+type Reader = (section3: ByteReader) => { definition: Grib2GridDefinition; scanning: Scanning };
+
+/** Code table 3.1. */
+const READERS: ReadonlyMap<number, Reader> = new Map<number, Reader>([
+  [0, readLatLon],
+  [1, readRotated],
+  [10, readMercator],
+  [12, readTransverseMercator],
+  [20, readPolarStereographic],
+  [30, readLambert],
+  [40, readGaussian],
+]);
 
 /** Grid definition template number, without a look at the rest. */
 export function gridTemplateOf(section3: ByteReader): number {
@@ -41,18 +60,35 @@ export function readGridDefinition(
       value: String(points),
     });
   }
-  return { grid: gridFromDefinition(definition), scanning };
+  const grid = gridFromDefinition(definition);
+  if ('windsAlongGrid' in definition && 'dxM' in definition) checkOnMap(section3, grid);
+  return { grid, scanning };
 }
 
 /** The grid that a definition, fresh or read back from JSON, describes; equal definitions give equal grids. */
 export function gridFromDefinition(definition: Grib2GridDefinition): Grib2Grid {
-  return definition.template === 0 ? latLonGrid(definition) : lambertGrid(definition);
+  switch (definition.template) {
+    case 0:
+      return latLonGrid(definition);
+    case 1:
+      return rotatedGrid(definition);
+    case 10:
+      return mercatorGrid(definition);
+    case 12:
+      return transverseMercatorGrid(definition);
+    case 20:
+      return polarStereographicGrid(definition);
+    case 30:
+      return lambertGrid(definition);
+    case 40:
+      return gaussianGrid(definition);
+  }
 }
 
 function readTemplate(section3: ByteReader): { definition: Grib2GridDefinition; scanning: Scanning } {
   const template = gridTemplateOf(section3);
-  if (template === 0) return readLatLon(section3);
-  if (template === 30) return readLambert(section3);
+  const read = READERS.get(template);
+  if (read !== undefined) return read(section3);
   throw new UnsupportedError({
     feature: 'grid definition template',
     table: 'code table 3.1',

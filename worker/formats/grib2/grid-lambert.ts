@@ -5,19 +5,14 @@
  */
 import { UnsupportedError } from '../../errors.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import { type EarthShape, readEarthShape } from './earth-shape.ts';
-import type { Grib2Grid, Grib2GridDefinition } from './field.ts';
-import { snapToPoint, wrapLonDeg } from './grid-index.ts';
+import { earthOf, flatteningOf, readEarthShape } from './earth-shape.ts';
+import type { Grib2Grid } from './field.ts';
+import { latitudeDeg, lengthM, longitudeDeg, windsAlongGrid } from './grid-octets.ts';
+import { aboutMeridian, type MapProjection, movedWest, planeGrid } from './grid-plane.ts';
+import type { LambertDefinition } from './grid-templates.ts';
 import { type Cone, lambertCone } from './lambert-projection.ts';
 import { readScanning, type Scanning } from './scanning.ts';
 
-export type LambertDefinition = Extract<Grib2GridDefinition, { template: 30 }>;
-
-const UNITS_PER_DEG = 1e6;
-const MM_PER_M = 1000;
-const RAD_PER_DEG = Math.PI / 180;
-/** Flag table 3.3: u and v follow the grid. */
-const ALONG_GRID_FLAG = 0x08;
 /** Flag table 3.5: bi-polar and symmetric projection. */
 const BIPOLAR_FLAG = 0x40;
 /** Cells by which the farthest point may move with the reading of LaD; see refuseFarLatitudeOfLengths. */
@@ -37,12 +32,9 @@ export function readLambert(section3: ByteReader): { definition: LambertDefiniti
   refuseFarLatitudeOfLengths(section3, cone, Math.max(nx, ny));
   const orientationLonDeg = longitudeDeg(section3, 52);
   const dxM = lengthM(section3, 56);
-  const corner = {
-    latDeg: latitudeDeg(section3, 39),
-    lonDeg: longitudeDeg(section3, 43),
-  };
+  const corner = { latDeg: latitudeDeg(section3, 39), lonDeg: longitudeDeg(section3, 43) };
   const first = scanning.westward
-    ? movedWest(cone, { ...corner, orientationLonDeg, byM: (nx - 1) * dxM })
+    ? movedWest(coneMap(cone, orientationLonDeg), corner, (nx - 1) * dxM)
     : corner;
   return {
     definition: {
@@ -58,40 +50,23 @@ export function readLambert(section3: ByteReader): { definition: LambertDefiniti
       standardLat2Deg,
       dxM,
       dyM: scanning.northward ? lengthM(section3, 60) : -lengthM(section3, 60),
-      windsAlongGrid: (section3.uint8(47) & ALONG_GRID_FLAG) !== 0,
+      windsAlongGrid: windsAlongGrid(section3, 47),
     },
     scanning,
   };
 }
 
 export function lambertGrid(definition: LambertDefinition): Grib2Grid {
-  const { orientationLonDeg, dxM, dyM, earthRadiusM, earthFlattening: flattening = 0 } = definition;
-  const cone = lambertCone({ ...definition, semiMajorAxisM: earthRadiusM, flattening });
-  const fromCentralDeg = (lonDeg: number) => wrapLonDeg(lonDeg - orientationLonDeg);
-  const first = cone.project(definition.firstLatDeg, fromCentralDeg(definition.firstLonDeg));
-  return {
-    template: 30,
-    nx: definition.nx,
-    ny: definition.ny,
-    earthRadiusM,
-    toLatLon: (i, j) => {
-      const place = cone.unproject(first.xM + i * dxM, first.yM + j * dyM);
-      return { latDeg: place.latDeg, lonDeg: wrapLonDeg(orientationLonDeg + place.fromCentralDeg) };
-    },
-    toIndex: (latDeg, lonDeg) => {
-      const { xM, yM } = cone.project(latDeg, fromCentralDeg(lonDeg));
-      return { i: snapToPoint((xM - first.xM) / dxM), j: snapToPoint((yM - first.yM) / dyM) };
-    },
-    wrapsEast: false,
-    windsAlongGrid: definition.windsAlongGrid,
-    windAngleRad: (lonDeg) => cone.coneConstant * fromCentralDeg(lonDeg) * RAD_PER_DEG,
-    key: JSON.stringify(definition),
-    definition,
-  };
+  const cone = lambertCone({ ...definition, ...earthOf(definition) });
+  const map = coneMap(cone, definition.orientationLonDeg);
+  return planeGrid(definition, map, map.project(definition.firstLatDeg, definition.firstLonDeg));
 }
 
-function flatteningOf({ flattening }: EarthShape): { earthFlattening?: number } {
-  return flattening === 0 ? {} : { earthFlattening: flattening };
+function coneMap(cone: Cone, orientationLonDeg: number): MapProjection {
+  return aboutMeridian(orientationLonDeg, {
+    ...cone,
+    angleRad: (_, lambda) => cone.coneConstant * lambda,
+  });
 }
 
 function refuseBipolar(section3: ByteReader): void {
@@ -127,32 +102,4 @@ function checkParallels(section3: ByteReader, lat1Deg: number, lat2Deg: number):
     found: `${lat1Deg} and ${lat2Deg} deg`,
     expected: 'two latitudes short of the poles, not opposite to each other',
   });
-}
-
-function latitudeDeg(section3: ByteReader, octet: number): number {
-  const latDeg = section3.signed32(octet) / UNITS_PER_DEG;
-  if (Math.abs(latDeg) <= 90) return latDeg;
-  throw section3.error(octet, { what: 'latitude', found: `${latDeg} deg`, expected: '-90 to 90 deg' });
-}
-
-function longitudeDeg(section3: ByteReader, octet: number): number {
-  const lonDeg = section3.signed32(octet) / UNITS_PER_DEG;
-  if (Math.abs(lonDeg) <= 360) return wrapLonDeg(lonDeg);
-  throw section3.error(octet, { what: 'longitude', found: `${lonDeg} deg`, expected: '-360 to 360 deg' });
-}
-
-function lengthM(section3: ByteReader, octet: number): number {
-  const length = section3.uint32(octet) / MM_PER_M;
-  if (length > 0) return length;
-  throw section3.error(octet, { what: 'grid length', found: `${length} m`, expected: 'more than 0 m' });
-}
-
-/** Where the row's western end lies when the file begins at its eastern one. */
-function movedWest(
-  cone: Cone,
-  from: { latDeg: number; lonDeg: number; orientationLonDeg: number; byM: number },
-): { latDeg: number; lonDeg: number } {
-  const { xM, yM } = cone.project(from.latDeg, wrapLonDeg(from.lonDeg - from.orientationLonDeg));
-  const place = cone.unproject(xM - from.byM, yM);
-  return { latDeg: place.latDeg, lonDeg: wrapLonDeg(from.orientationLonDeg + place.fromCentralDeg) };
 }

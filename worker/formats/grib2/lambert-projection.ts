@@ -5,6 +5,7 @@
  *           northing counts from the cone's apex, since only differences of coordinates are used.
  * @checked  tests/published/lambert.test.ts
  */
+import { eccentricityOf, latitudeOf, parallelRadius, polarTangent } from './conformal-latitude.ts';
 
 export interface ConeDefinition {
   /** Radius of the sphere, or semi-major axis, m. */
@@ -31,21 +32,19 @@ export interface Cone {
 const RAD_PER_DEG = Math.PI / 180;
 /** Parallels nearer than this are one: the quotient of differences would be rounding. */
 const SAME_PARALLEL_DEG = 1e-7;
-/** Iterations of eq. 7-9; on the earth each gains more than two digits. */
-const LATITUDE_ITERATIONS = 8;
 
 export function lambertCone(definition: ConeDefinition): Cone {
   const { semiMajorAxisM, flattening } = definition;
-  const e = Math.sqrt(flattening * (2 - flattening));
+  const e = eccentricityOf(flattening);
   const phi1 = definition.standardLat1Deg * RAD_PER_DEG;
   const phi2 = definition.standardLat2Deg * RAD_PER_DEG;
   const isTangent = Math.abs(definition.standardLat1Deg - definition.standardLat2Deg) < SAME_PARALLEL_DEG;
   const n = isTangent
     ? Math.sin(phi1)
     : Math.log(parallelRadius(phi1, e) / parallelRadius(phi2, e)) /
-      Math.log(conformal(phi1, e) / conformal(phi2, e));
-  const scale = (semiMajorAxisM * parallelRadius(phi1, e)) / (n * conformal(phi1, e) ** n);
-  const rhoAt = (latDeg: number) => scale * conformal(latDeg * RAD_PER_DEG, e) ** n;
+      Math.log(polarTangent(phi1, e) / polarTangent(phi2, e));
+  const scale = (semiMajorAxisM * parallelRadius(phi1, e)) / (n * polarTangent(phi1, e) ** n);
+  const rhoAt = (latDeg: number) => scale * polarTangent(latDeg * RAD_PER_DEG, e) ** n;
   return {
     coneConstant: n,
     project(latDeg, fromCentralDeg) {
@@ -65,25 +64,4 @@ export function lambertCone(definition: ConeDefinition): Cone {
       return (n * rhoAt(latDeg)) / (semiMajorAxisM * parallelRadius(phi, e));
     },
   };
-}
-
-/** m of eq. 14-15: radius of a parallel over the semi-major axis. */
-function parallelRadius(phi: number, e: number): number {
-  return Math.cos(phi) / Math.sqrt(1 - (e * Math.sin(phi)) ** 2);
-}
-
-/** t of eq. 15-9. */
-function conformal(phi: number, e: number): number {
-  const eSin = e * Math.sin(phi);
-  return Math.tan(Math.PI / 4 - phi / 2) / ((1 - eSin) / (1 + eSin)) ** (e / 2);
-}
-
-/** The latitude, rad, of a t: eq. 7-9, which for a sphere is eq. 7-11 at once. */
-function latitudeOf(t: number, e: number): number {
-  let phi = Math.PI / 2 - 2 * Math.atan(t);
-  for (let round = 0; e > 0 && round < LATITUDE_ITERATIONS; round += 1) {
-    const eSin = e * Math.sin(phi);
-    phi = Math.PI / 2 - 2 * Math.atan(t * ((1 - eSin) / (1 + eSin)) ** (e / 2));
-  }
-  return phi;
 }

@@ -12,13 +12,14 @@ import {
   type Profile,
 } from '../../worker/science/columns.ts';
 import { diagnoseColumns, diagnoseSources } from '../../worker/science/diagnose-columns.ts';
-import { NO_ERROR, soundingErrors } from '../../worker/science/error-spreads.ts';
+import { soundingErrors } from '../../worker/science/error-spreads.ts';
 import { ICING_AMOUNTS, ICING_CODES } from '../../worker/science/icing-columns.ts';
 import { largeDropHazard } from '../../worker/science/large-drops.ts';
 import { listPointSources, type SourceAtPoint } from '../../worker/science/point-sources.ts';
 import { weatherColumnsFromProfiles } from '../../worker/science/profile-columns.ts';
 import { even } from '../support/even-numbers.ts';
 import { makeProfile, makeSettings } from '../support/make-profile.ts';
+import { pooledAtPoint, weighed } from '../support/pool-point.ts';
 import { type DrawnAir, drawnAir, profileOfAir } from '../support/random-air.ts';
 import { gridAir, profileOfGridAir } from '../support/random-grid-air.ts';
 
@@ -113,24 +114,17 @@ describe('lost in single cells of a source that gives it elsewhere', () => {
   });
 });
 
-/** One point, these sources, those kept. Every source that is not kept is gone from the columns too. */
-function pointOf(
+/** Icing of one point by those of the sources that are kept: the others are gone from the columns too. */
+const pointOf = (
   sources: readonly { readonly air: DrawnAir; readonly worth: SourceAtPoint }[],
   isKept: (source: number) => boolean = () => true,
-): IcingColumns {
-  const kept = sources.filter((_, source) => isKept(source));
-  const points = listPointSources(
-    { pointCount: 1, sourceCount: kept.length },
-    (_, source) => kept[source]!.worth,
-  );
-  return diagnoseSources(weatherOf(...kept.map(({ air }) => profileOfAir(air))), points, settings).icing;
-}
-
-const weighed = (weight: number, errors = NO_ERROR): SourceAtPoint => ({
-  humidity: weight,
-  temperature: weight,
-  errors,
-});
+): IcingColumns =>
+  pooledAtPoint(
+    sources
+      .filter((_, source) => isKept(source))
+      .map(({ air, worth }) => ({ profile: profileOfAir(air), worth })),
+    axis,
+  ).icing;
 
 /** Levels without humidity, so that sources do not all know the same cells. */
 const withHoles = fc

@@ -27,7 +27,7 @@ import { gridAir, profileOfGridAir } from '../support/random-grid-air.ts';
 
 const axis = makeAltitudeAxis({ lowestM: 0, cellDepthM: 150, cellCount: 48 });
 const settings = makeSettings(axis.cellCount);
-const RUNS = { seed: 5, numRuns: 1000 };
+const RUNS = { seed: 5, numRuns: 500 };
 
 const columnOf = (profile: Profile) => weatherColumnsFromProfiles([profile], axis);
 
@@ -123,7 +123,7 @@ describe('the chance of cloud in a column', () => {
       }),
       RUNS,
     );
-    expect(rises).toBeGreaterThan(200);
+    expect(rises).toBeGreaterThan(100);
   });
 
   it('never falls anywhere when one level of a profile is made moister', () => {

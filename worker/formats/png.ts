@@ -7,6 +7,7 @@
 import { UnsupportedError } from '../errors.ts';
 import type { ByteReader } from './byte-reader.ts';
 import { InflateError, inflateInto } from './inflate.ts';
+import { joinBytes } from './join-bytes.ts';
 import { unfilterRows } from './png-filters.ts';
 
 export interface PngImage {
@@ -65,7 +66,7 @@ export function readPng(file: ByteReader, pixels: number): PngImage {
   const parts = chunks.filter(({ type }) => type === 'IDAT');
   const at = parts[0]?.octet ?? header.octet;
   try {
-    inflateInto(joined(parts), filtered);
+    inflateInto(joinBytes(parts.map(({ data }) => data)), filtered);
   } catch (error) {
     if (!(error instanceof InflateError)) throw error;
     const expected = `${filtered.length} bytes in a sound zlib stream`;
@@ -128,16 +129,6 @@ function readHeader(
     table: 'colour type, bit depth, compression, filter and interlace method of IHDR',
     value: [colourType, depth, compression, filter, interlace].join(' '),
   });
-}
-
-function joined(parts: readonly Chunk[]): Uint8Array {
-  const whole = new Uint8Array(parts.reduce((sum, { data }) => sum + data.length, 0));
-  let at = 0;
-  for (const { data } of parts) {
-    whole.set(data, at);
-    at += data.length;
-  }
-  return whole;
 }
 
 const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, octet) => {

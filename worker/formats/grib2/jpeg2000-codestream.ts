@@ -8,8 +8,15 @@
  */
 import { UnsupportedError } from '../../errors.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import { lengthAt, MARKER, unsupportedMarker } from './jpeg2000-markers.ts';
-import { checkParts, type TilePart } from './jpeg2000-tile-parts.ts';
+import {
+  type CodingStyle,
+  lengthAt,
+  MARKER,
+  type Parameters,
+  type Quantization,
+  readSegment,
+} from './jpeg2000-parameters.ts';
+import { readParts, type TilePart } from './jpeg2000-tile-parts.ts';
 
 export interface Codestream {
   readonly width: number;
@@ -23,36 +30,7 @@ export interface Codestream {
   readonly usedOctets: number;
 }
 
-export interface CodingStyle {
-  readonly hasPrecincts: boolean;
-  /** Marks before and after packet headers. */
-  readonly flags: number;
-  readonly progression: number;
-  readonly layers: number;
-  readonly levels: number;
-  /** Size of a code block as powers of 2. */
-  readonly blockWidthLog2: number;
-  readonly blockHeightLog2: number;
-  /** Table A.19. */
-  readonly blockStyle: number;
-  /** The 5-3 transformation of whole numbers, else the 9-7 one. */
-  readonly isReversible: boolean;
-  /** Of each resolution, as powers of 2: width and height. */
-  readonly precincts: readonly (readonly [number, number])[];
-}
-
-export interface Quantization {
-  /** 0 none: whole numbers are kept. */
-  readonly style: number;
-  readonly guardBits: number;
-  /** Of each subband of a stream that is not quantized. */
-  readonly exponents: readonly number[];
-}
-
-const SKIPPED: readonly number[] = [MARKER.comment, MARKER.tileLengths];
 const MOST_BITS = 38;
-const MOST_LEVELS = 32;
-const LARGEST_PRECINCT: readonly [number, number] = [15, 15];
 
 /**
  * @param file    The codestream, whatever follows its end mark.
@@ -64,20 +42,13 @@ export function readCodestream(file: ByteReader, points: number): Codestream {
   expectMarker(file, 1, MARKER.start);
   expectMarker(file, 3, MARKER.size);
   const size = readSize(file, points);
-  let coding: CodingStyle | undefined;
-  let quantization: Quantization | undefined;
+  let parameters: Partial<Parameters> = {};
   let octet = 5 + file.uint16(5);
   for (let marker = file.uint16(octet); marker !== MARKER.tilePart; marker = file.uint16(octet)) {
-    if (marker === MARKER.coding) coding = readCoding(file, octet);
-    else if (marker === MARKER.quantization) quantization = readQuantization(file, octet);
-    else if (!SKIPPED.includes(marker)) throw unsupportedMarker(marker);
+    parameters = readSegment(file, octet, parameters);
     octet += 2 + lengthAt(file, octet + 2);
   }
-  if (coding === undefined || quantization === undefined) {
-    const found = coding === undefined ? 'no coding style' : 'no quantization';
-    throw file.error(octet, { what: 'main header', found, expected: 'both' });
-  }
-  const { parts, usedOctets } = checkParts(file, octet);
+  const { parts, usedOctets, coding, quantization } = readParts(file, octet, parameters);
   checkPackets(file, { ...size, coding }, parts);
   return { ...size, coding, quantization, parts, usedOctets };
 }
@@ -113,49 +84,6 @@ function readSize(file: ByteReader, points: number): Pick<Codestream, 'width' | 
   if (file.uint8(43) < MOST_BITS) return { width, height, bits };
   const found = `depth octet ${file.uint8(43)}`;
   throw file.error(43, { what: 'sample depth', found, expected: `unsigned, at most ${MOST_BITS} bits` });
-}
-
-/** A.6.1. */
-function readCoding(file: ByteReader, octet: number): CodingStyle {
-  const style = file.uint8(octet + 4);
-  const levels = file.uint8(octet + 9);
-  const blockWidthLog2 = file.uint8(octet + 10) + 2;
-  const blockHeightLog2 = file.uint8(octet + 11) + 2;
-  const layers = file.uint16(octet + 6);
-  const areBlocksSound =
-    blockWidthLog2 <= 10 && blockHeightLog2 <= 10 && blockWidthLog2 + blockHeightLog2 <= 12;
-  if (!areBlocksSound || levels > MOST_LEVELS || layers === 0 || file.uint8(octet + 13) > 1) {
-    const found = `${layers} layers, ${levels} levels, blocks of 2^${blockWidthLog2} x 2^${blockHeightLog2}`;
-    throw file.error(octet + 4, { what: 'coding style', found, expected: 'what table A.15 allows' });
-  }
-  const hasPrecincts = (style & 1) !== 0;
-  return {
-    hasPrecincts,
-    flags: style,
-    progression: file.uint8(octet + 5),
-    layers,
-    levels,
-    ...{ blockWidthLog2, blockHeightLog2 },
-    blockStyle: file.uint8(octet + 12),
-    isReversible: file.uint8(octet + 13) === 1,
-    precincts: Array.from({ length: levels + 1 }, (_, n) => {
-      if (!hasPrecincts) return LARGEST_PRECINCT;
-      const size = file.uint8(octet + 14 + n);
-      return [size & 0x0f, size >>> 4] as const;
-    }),
-  };
-}
-
-/** A.6.4. */
-function readQuantization(file: ByteReader, octet: number): Quantization {
-  const style = file.uint8(octet + 4);
-  const isPlain = (style & 0x1f) === 0;
-  const count = isPlain ? lengthAt(file, octet + 2) - 3 : 0;
-  return {
-    style: style & 0x1f,
-    guardBits: style >>> 5,
-    exponents: Array.from({ length: count }, (_, n) => file.uint8(octet + 5 + n) >>> 3),
-  };
 }
 
 /** Every packet has an octet at least: more packets than octets are a false count, and long to walk through. */

@@ -4,54 +4,62 @@
  * @source  ISO/IEC 15444-1 (ITU-T T.800), A.4.2 to A.4.4.
  */
 import type { ByteReader } from '../byte-reader.ts';
-import { lengthAt, MARKER, unsupportedMarker } from './jpeg2000-markers.ts';
+import { lengthAt, MARKER, type Parameters, readSegment } from './jpeg2000-parameters.ts';
 
 export interface TilePart {
   readonly data: Uint8Array;
 }
 
-const SKIPPED: readonly number[] = [MARKER.comment, MARKER.packetLengths];
 const HEADER_OCTETS = 12;
 const END_OCTETS = 2;
 
 /**
- * @param octet  Where the first part begins.
- * @returns      the data of each part in turn, and where the end mark ends.
- * @throws FormatError when a length does not lead to the next part or to the end mark; UnsupportedError for more tiles.
+ * @param octet   Where the first part begins.
+ * @param common  What the main header says; the first part may say otherwise.
+ * @returns       the data of each part in turn, where the end mark ends, and how the tile is coded.
+ * @throws FormatError when a length does not lead to the next part or to the end mark, or when it is nowhere said how the
+ *   tile is coded; UnsupportedError for markers of other uses.
  */
-export function checkParts(file: ByteReader, octet: number): { parts: TilePart[]; usedOctets: number } {
+export function readParts(
+  file: ByteReader,
+  octet: number,
+  common: Partial<Parameters>,
+): Parameters & { parts: TilePart[]; usedOctets: number } {
   const parts: TilePart[] = [];
+  let parameters = common;
   let at = octet;
-  for (let marker = file.uint16(at); marker !== MARKER.end; marker = file.uint16(at)) {
-    const lengthOctets = file.uint32(at + 6);
-    const isSound = marker === MARKER.tilePart && file.uint16(at + 2) === 10 && file.uint16(at + 4) === 0;
-    const room = file.lengthBytes - END_OCTETS - at + 1;
-    if (
-      !isSound ||
-      file.uint8(at + 10) !== parts.length ||
-      lengthOctets < HEADER_OCTETS ||
-      lengthOctets > room
-    ) {
-      const found = `marker 0x${marker.toString(16)} of tile ${file.uint16(at + 4)} with ${lengthOctets} octets`;
-      const expected = `part ${parts.length} of tile 0 with ${HEADER_OCTETS} to ${room} octets`;
-      throw file.error(at, { what: 'tile part', found, expected });
+  while (file.uint16(at) !== MARKER.end) {
+    const end = at + partLength(file, at, parts.length);
+    let dataOctet = at + HEADER_OCTETS;
+    for (; file.uint16(dataOctet) !== MARKER.data; dataOctet += 2 + lengthAt(file, dataOctet + 2)) {
+      parameters = readSegment(file, dataOctet, parameters);
     }
-    const dataOctet = endOfHeader(file, at);
-    const end = at + lengthOctets;
-    if (dataOctet > end)
+    dataOctet += 2;
+    if (dataOctet > end) {
       throw file.error(at, { what: 'tile part', found: 'a longer header', expected: 'its length' });
+    }
     parts.push({ data: file.bytes.subarray(dataOctet - 1, end - 1) });
     at = end;
   }
-  return { parts, usedOctets: at - 1 + END_OCTETS };
+  const { coding, quantization } = parameters;
+  if (coding !== undefined && quantization !== undefined) {
+    return { coding, quantization, parts, usedOctets: at - 1 + END_OCTETS };
+  }
+  const found = coding === undefined ? 'no coding style' : 'no quantization';
+  throw file.error(octet, { what: 'headers', found, expected: 'both' });
 }
 
-/** The octet after the start-of-data marker. */
-function endOfHeader(file: ByteReader, octet: number): number {
-  let at = octet + HEADER_OCTETS;
-  for (let marker = file.uint16(at); marker !== MARKER.data; marker = file.uint16(at)) {
-    if (!SKIPPED.includes(marker)) throw unsupportedMarker(marker);
-    at += 2 + lengthAt(file, at + 2);
-  }
-  return at + 2;
+/** From the marker of the part on. */
+function partLength(file: ByteReader, octet: number, part: number): number {
+  const marker = file.uint16(octet);
+  const tile = file.uint16(octet + 4);
+  const lengthOctets = file.uint32(octet + 6);
+  const room = file.lengthBytes - END_OCTETS - octet + 1;
+  const isNext = marker === MARKER.tilePart && tile === 0 && file.uint8(octet + 10) === part;
+  if (isNext && lengthOctets >= HEADER_OCTETS && lengthOctets <= room) return lengthOctets;
+  throw file.error(octet, {
+    what: 'tile part',
+    found: `marker 0x${marker.toString(16)}, tile ${tile}, ${lengthOctets} octets`,
+    expected: `part ${part} of tile 0 with ${HEADER_OCTETS} to ${room} octets`,
+  });
 }

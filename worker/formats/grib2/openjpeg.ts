@@ -10,11 +10,13 @@
 import openJpeg, { type J2kDecoder, type OpenJpeg } from '@cornerstonejs/codec-openjpeg/decodewasmjs';
 import { openJpegModule } from '#openjpeg-module';
 
-/** Deeper samples are cut to this many bits by the decoder. */
+/** Deeper samples and longer sides are cut to so many bits by the decoder's interface. */
 export const MOST_SAMPLE_BITS = 16;
+export const LONGEST_SIDE = 2 ** 16 - 1;
 
 interface Instance {
-  readonly decoder: J2kDecoder;
+  /** A new one for each image: what one has decoded before, it gives again when the next image fails. */
+  readonly Decoder: new () => J2kDecoder;
   readonly memory: WebAssembly.Memory;
   /** What it has printed since it was last asked. */
   readonly takeLines: () => string[];
@@ -23,29 +25,32 @@ interface Instance {
 const FAULT = /^\[(ERROR|WARNING)\] /;
 let kept: Instance | undefined;
 
-/** @returns the samples row by row, or what the decoder says is wrong with the codestream. */
+/**
+ * @param codestream  Whose headers say that it holds `count` samples, within both limits.
+ * @returns           the samples row by row, or what the decoder says is wrong.
+ */
 export function decodeJpeg2000(
   codestream: Uint8Array,
+  count: number,
 ): { readonly samples: Uint8ClampedArray | Uint16Array } | { readonly fault: string } {
   const instance = kept ?? start();
-  kept = undefined;
-  const { decoder, memory } = instance;
+  const { memory } = instance;
   const startBytes = memory.buffer.byteLength;
+  kept = undefined;
+  const decoder = new instance.Decoder();
   try {
     decoder.getEncodedBuffer(codestream.length).set(codestream);
     decoder.decode();
+    const octets = decoder.getDecodedBuffer();
+    const samples = decoder.getFrameInfo().bitsPerSample <= 8 ? octets : new Uint16Array(octets.buffer);
+    decoder.delete();
+    if (memory.buffer.byteLength === startBytes) kept = instance;
+    const fault = instance.takeLines().find((line) => FAULT.test(line));
+    if (fault !== undefined) return { fault };
+    return samples.length === count ? { samples } : { fault: `${samples.length} samples` };
   } catch (error) {
     return { fault: error instanceof Error ? error.message : 'a failure of the decoder' };
   }
-  const fault = instance.takeLines().find((line) => FAULT.test(line));
-  if (fault !== undefined) return { fault };
-  const octets = decoder.getDecodedBuffer();
-  const { width, height, bitsPerSample } = decoder.getFrameInfo();
-  const samples = bitsPerSample <= 8 ? octets : new Uint16Array(octets.buffer);
-  if (samples.length !== width * height || samples.length === 0)
-    return { fault: `${samples.length} samples` };
-  if (memory.buffer.byteLength === startBytes) kept = instance;
-  return { samples };
 }
 
 function start(): Instance {
@@ -65,7 +70,7 @@ function start(): Instance {
   };
   openJpeg(runtime);
   return {
-    decoder: new runtime.J2KDecoder!(),
+    Decoder: runtime.J2KDecoder!,
     memory: memory!,
     takeLines() {
       const taken = lines;

@@ -3,7 +3,6 @@
  *
  * @source  WMO-No. 306, Volume I.2, data representation template 5.40, data template 7.40.
  */
-import { UnsupportedError } from '../../errors.ts';
 import { ByteReader } from '../byte-reader.ts';
 import {
   checkRange,
@@ -14,8 +13,10 @@ import {
   type Scale,
   type Unpacked,
 } from './data-representation.ts';
-import { readCodestream } from './jpeg2000-codestream.ts';
-import { decodeJpeg2000, MOST_SAMPLE_BITS } from './openjpeg.ts';
+import { type Codestream, readCodestream } from './jpeg2000-codestream.ts';
+import { checkPackets, decodeDeepImage } from './jpeg2000-decoder.ts';
+import { ImageFault } from './jpeg2000-packets.ts';
+import { decodeJpeg2000, LONGEST_SIDE, MOST_SAMPLE_BITS } from './openjpeg.ts';
 
 /**
  * @param count  Number of packed values, already checked against the grid or its bitmap.
@@ -38,17 +39,24 @@ export function unpackJpeg2000(section5: ByteReader, section7: ByteReader, count
     const expected = `the ${codestream.bits} of the codestream`;
     throw section5.error(20, { what: 'bits a value', found: String(width), expected });
   }
-  scaleSamples(values, samplesOf(file, width), scale);
+  scaleSamples(values, samplesOf(file, codestream), scale);
   return { values, missingCount: 0 };
 }
 
-function samplesOf(file: ByteReader, bits: number): ArrayLike<number> {
-  if (bits > MOST_SAMPLE_BITS) {
-    throw new UnsupportedError({ feature: 'JPEG 2000 samples', table: 'bits a sample', value: String(bits) });
+function samplesOf(file: ByteReader, codestream: Codestream): ArrayLike<number> {
+  const damaged = (found: string) =>
+    file.error(1, { what: 'image', found, expected: 'what its headers say' });
+  const { width, height, bits } = codestream;
+  try {
+    if (bits > MOST_SAMPLE_BITS || Math.max(width, height) > LONGEST_SIDE) return decodeDeepImage(codestream);
+    checkPackets(codestream);
+  } catch (error) {
+    if (error instanceof ImageFault) throw damaged(error.message);
+    throw error;
   }
-  const decoded = decodeJpeg2000(file.bytes);
-  if (!('fault' in decoded)) return decoded.samples;
-  throw file.error(1, { what: 'image', found: decoded.fault, expected: 'a whole one' });
+  const decoded = decodeJpeg2000(file.bytes, width * height);
+  if ('fault' in decoded) throw damaged(decoded.fault);
+  return decoded.samples;
 }
 
 function scaleSamples(values: Float32Array, samples: ArrayLike<number>, { offset, step }: Scale): void {

@@ -4,12 +4,21 @@ import { eccodesFieldsOf } from '../../support/eccodes.ts';
 import { concat, lambert, latLon, plainMessage } from '../../support/grib2-builder.ts';
 import { inFileOrder, readAll, readOne } from '../../support/grib2-compare.ts';
 import { rejectionOf, unsupported } from '../../support/grib2-errors.ts';
+import {
+  EVERY_GRID,
+  type GridBuilder,
+  gaussian,
+  mercator,
+  polar,
+  rotated,
+  southPolar,
+} from '../../support/grib2-grids.ts';
 
 const VALUES = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
 const NX = 4;
 const NY = 3;
 const ALL_MODES = Array.from({ length: 16 }, (_, n) => n * 16);
-const grid = (make: typeof latLon, scanning: number) => make({ nx: NX, ny: NY, scanning });
+const grid = (make: GridBuilder, scanning: number) => make({ nx: NX, ny: NY, scanning });
 
 /** Rows as they come out, row 0 first. */
 const picture = (field: Grib2Field) =>
@@ -31,15 +40,13 @@ const PICTURES: Readonly<Record<number, readonly string[]>> = {
 };
 
 describe('values come out row by row, whatever the scanning mode', () => {
-  test.each(
-    ALL_MODES.flatMap((mode) => [
-      [mode, 'latitude and longitude', latLon] as const,
-      [mode, 'Lambert', lambert] as const,
-    ]),
-  )('mode 0x%s of a %s grid', async (mode, _, make) => {
-    const field = await readOne(plainMessage(VALUES, grid(make, mode)));
-    expect(picture(field)).toEqual(PICTURES[mode & ~0x40]);
-  });
+  test.each(EVERY_GRID.flatMap(([name, , make]) => ALL_MODES.map((mode) => [mode, name, make] as const)))(
+    'mode %i of a %s grid',
+    async (mode, _, make) => {
+      const field = await readOne(plainMessage(VALUES, grid(make, mode)));
+      expect(picture(field)).toEqual(PICTURES[mode & ~0x40]);
+    },
+  );
 
   test.each(ALL_MODES)('fileOrder of mode %i leads back to the order of the file', async (mode) => {
     const field = await readOne(plainMessage(VALUES, grid(latLon, mode)));
@@ -50,11 +57,17 @@ describe('values come out row by row, whatever the scanning mode', () => {
 
 describe('each value lies where ecCodes has it', () => {
   /**
-   * ecCodes 2.28 leaves alternating rows of latitude-longitude grids out of account, and takes La1 and Lo1 of a Lambert
-   * grid for its south-western corner, whatever the scanning; where it does follow the code it must agree.
+   * ecCodes 2.28 leaves alternating rows out of account, adjacent points in j of all but latitude-longitude grids too, and
+   * takes La1 and Lo1 of a map for its south-western corner, whatever the scanning; where it does follow the code it must
+   * agree.
    */
+  const PLAIN_MODES = ALL_MODES.filter((mode) => (mode & 0x10) === 0);
+  const ROW_MODES = PLAIN_MODES.filter((mode) => (mode & 0x20) === 0);
   const CASES = [
-    ...ALL_MODES.filter((mode) => (mode & 0x10) === 0).map((mode) => grid(latLon, mode)),
+    ...PLAIN_MODES.map((mode) => grid(latLon, mode)),
+    ...PLAIN_MODES.map((mode) => grid(rotated, mode)),
+    ...ROW_MODES.map((mode) => grid(gaussian, mode)),
+    ...[mercator, polar, southPolar].map((make) => grid(make, 0x40)),
     ...[0x40, 0x60].map((mode) => grid(lambert, mode)),
   ];
 
@@ -74,7 +87,7 @@ describe('each value lies where ecCodes has it', () => {
         compared += 1;
       }
     }
-    expect(compared).toBe(10 * VALUES.length);
+    expect(compared).toBe((8 + 8 + 4 + 3 + 2) * VALUES.length);
   });
 
   /** For Lambert ecCodes lists places row by row and values in file order: the last case goes by columns. */
@@ -85,37 +98,50 @@ describe('each value lies where ecCodes has it', () => {
 });
 
 describe('the first point of the file keeps the place the file gives it', () => {
-  test.each(ALL_MODES)('latitude and longitude, mode %i: 50 N 10 E', async (mode) => {
-    const field = await readOne(plainMessage(VALUES, grid(latLon, mode)));
+  /** As the builders write it; the rotated one is 50 N 10 E of its own coordinates, the Gaussian one a parallel of N 32. */
+  const FIRST: Readonly<Record<string, readonly [latDeg: number, lonDeg: number]>> = {
+    'latitude and longitude': [50, 10],
+    Mercator: [15, -160],
+    'north polar stereographic': [40, -135],
+    'south polar stereographic': [-70, -135],
+    Lambert: [40, -100],
+  };
+
+  test.each(
+    EVERY_GRID.filter(([name]) => name in FIRST).flatMap(([name, , make]) =>
+      ALL_MODES.map((mode) => [name, mode, make] as const),
+    ),
+  )('%s, mode %i', async (name, mode, make) => {
+    const field = await readOne(plainMessage(VALUES, grid(make, mode)));
     const first = field.fileOrder?.[0] ?? 0;
     const { latDeg, lonDeg } = field.grid.toLatLon(first % NX, Math.floor(first / NX));
-    expect(latDeg).toBeCloseTo(50, 9);
-    expect(lonDeg).toBeCloseTo(10, 9);
+    expect(latDeg).toBeCloseTo(FIRST[name]![0], 9);
+    expect(lonDeg).toBeCloseTo(FIRST[name]![1], 9);
   });
 
-  test.each(ALL_MODES)('Lambert, mode %i: 40 N 100 W', async (mode) => {
-    const field = await readOne(plainMessage(VALUES, grid(lambert, mode)));
+  test.each(ALL_MODES)('transverse Mercator, mode %i: 440 km east and 3750 km north', async (mode) => {
+    const corner = (await readOne(plainMessage(VALUES, grid(EVERY_GRID[3]![2], 0x40)))).grid.toLatLon(0, 0);
+    const field = await readOne(plainMessage(VALUES, grid(EVERY_GRID[3]![2], mode)));
     const first = field.fileOrder?.[0] ?? 0;
-    const { latDeg, lonDeg } = field.grid.toLatLon(first % NX, Math.floor(first / NX));
-    expect(latDeg).toBeCloseTo(40, 9);
-    expect(lonDeg).toBeCloseTo(-100, 9);
+    const place = field.grid.toLatLon(first % NX, Math.floor(first / NX));
+    expect(Math.hypot(place.latDeg - corner.latDeg, place.lonDeg - corner.lonDeg)).toBeLessThan(1e-9);
   });
 
-  test.each([0x00, 0x40, 0x80, 0xc0])(
-    'Lambert, mode %i: column 1 lies east of 0, row 1 as flagged',
-    async (mode) => {
-      const { grid: where } = await readOne(plainMessage(VALUES, grid(lambert, mode)));
-      const origin = where.toLatLon(0, 0);
-      expect(where.toLatLon(1, 0).lonDeg).toBeGreaterThan(origin.lonDeg);
-      expect(where.toLatLon(0, 1).latDeg > origin.latDeg).toBe((mode & 0x40) !== 0);
-    },
-  );
+  test.each(
+    EVERY_GRID.filter(([, template]) => template !== 1 && template !== 20).flatMap(([name, , make]) =>
+      [0x00, 0x40, 0x80, 0xc0].map((mode) => [name, mode, make] as const),
+    ),
+  )('%s, mode %i: column 1 lies east of 0, row 1 as flagged', async (_, mode, make) => {
+    const { grid: where } = await readOne(plainMessage(VALUES, grid(make, mode)));
+    const origin = where.toLatLon(0, 0);
+    expect(where.toLatLon(1, 0).lonDeg).toBeGreaterThan(origin.lonDeg);
+    expect(where.toLatLon(0, 1).latDeg > origin.latDeg).toBe((mode & 0x40) !== 0);
+  });
 });
 
-test.each([0x01, 0x02, 0x04, 0x08])(
-  'shifted rows or columns, flag %i, are refused by flag table 3.4',
-  async (flag) => {
-    const error = rejectionOf(await readAll(plainMessage(VALUES, grid(latLon, 0x40 | flag))));
-    expect(unsupported(error)).toEqual(['flag table 3.4', `0x${(0x40 | flag).toString(16)}`]);
-  },
-);
+test.each(
+  EVERY_GRID.flatMap(([name, , make]) => [0x01, 0x02, 0x04, 0x08].map((flag) => [name, flag, make] as const)),
+)('%s: shifted rows or columns, flag %i, are refused by flag table 3.4', async (_, flag, make) => {
+  const error = rejectionOf(await readAll(plainMessage(VALUES, grid(make, 0x40 | flag))));
+  expect(unsupported(error)).toEqual(['flag table 3.4', `0x${(0x40 | flag).toString(16)}`]);
+});

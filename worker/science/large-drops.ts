@@ -15,14 +15,20 @@ const DRIZZLE_DEPTH_WIDTH_M = 250;
 const DRIZZLE_DROPLETS_PER_M3 = 100e6;
 const LN_DROPLETS_ERROR = 0.9;
 
-/** Even where all signs agree drizzle is not always there (judgement). */
-const MOST_PROBABLE = 0.6;
+/**
+ * Even where all signs agree drizzle is not always there (judgement: of flights in winter cloud one in ten or so meets large
+ * drops, from memory; in the deep, warm-topped part of it more).
+ */
+const MOST_PROBABLE = 0.4;
+
+/** Freezing rain at least this probable, or seen by sources with this part of the weight, is named in the cell (judgement). */
+export const RAIN_NAMED_FROM = 0.25;
 
 /**
- * Large drops at least this probable are named in the cell, and count as met (judgement). Over land, with the droplet number
- * assumed there, drizzle never reaches it; its chance stands in the reasons.
+ * The same for drizzle in one source's cell. Over land, with the droplet number assumed there, it is never reached; the
+ * chance on the path stands in the reasons (judgement).
  */
-export const NAMED_PROBABILITY = 0.25;
+export const DRIZZLE_NAMED_FROM = 0.15;
 
 /** How much a code endangers, for choosing the worst: ice pellets are mostly frozen already. */
 const HAZARD_RANK: ReadonlyMap<number, number> = new Map([
@@ -57,7 +63,7 @@ export function fewDropletsProbability(dropletNumberPerM3: number): number {
  * @param layers              Of the column.
  * @param layer               Which.
  * @param dropletNumberPerM3  1/m3.
- * @returns                   0-0.6.
+ * @returns                   0-0.4.
  * @throws                    never.
  * @source                    Signs of the collision-coalescence mechanism (from memory); the curves are judgement.
  * @checked                   tests/science/diagnose-columns.test.ts

@@ -12,7 +12,7 @@ import {
   type WeatherColumns,
 } from './columns.ts';
 import type { SourceErrors } from './error-spreads.ts';
-import { largeDropHazard, NAMED_PROBABILITY } from './large-drops.ts';
+import { largeDropHazard, RAIN_NAMED_FROM } from './large-drops.ts';
 import type { PointSources } from './point-sources.ts';
 import { type Ballot, type CellStates, takeVote, type Vote } from './pool-votes.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
@@ -261,7 +261,7 @@ function poolWater(pool: Pool, index: number, cell: number): void {
   water.cloudWaterKgPerM3[index] = cloudIce > 0 ? waterSum / cloudIce : 0;
   water.coldK[index] = ice > 0 ? coldSum / ice : Number.NaN;
   water.largeDropProbability[index] = largeDrops / known;
-  const isRain = Math.max(rain, rainShare) >= NAMED_PROBABILITY * known;
+  const isRain = Math.max(rain, rainShare) >= RAIN_NAMED_FROM * known;
   water.largeDrops[index] = isRain ? LARGE_DROPS.freezingRain : worstLargeDrops(pool, cell);
   water.isRain[index] = isRain ? 1 : 0;
 }
@@ -275,7 +275,7 @@ function worstLargeDrops({ evidence, ballot, icingVote }: Pool, cell: number): L
     const code = evidence.largeDrops[index]! as LargeDrops;
     if (largeDropHazard(code) <= largeDropHazard(worst)) continue;
     const weight = weightAtLeast(evidence, ballot, cell, largeDropHazard(code));
-    if (weight >= NAMED_PROBABILITY * icingVote.knownWeight) worst = code;
+    if (weight >= RAIN_NAMED_FROM * icingVote.knownWeight) worst = code;
   }
   return worst;
 }

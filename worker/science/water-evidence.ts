@@ -16,7 +16,7 @@ import { DRY_AIR_GAS_CONSTANT, FREEZING_K } from './constants.ts';
 import { liftShare, liquidProbability, unfrozenShare } from './glaciation.ts';
 import { relativeHumidityIceRatio } from './humidity.ts';
 import { AIRCRAFT_READING } from './humidity-basis.ts';
-import { drizzleProbability, NAMED_PROBABILITY } from './large-drops.ts';
+import { DRIZZLE_NAMED_FROM, drizzleProbability } from './large-drops.ts';
 import {
   entrainedKgPerM3,
   fillRisingWater,
@@ -272,7 +272,7 @@ function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {
   const ofRain = rain.largeDrops[cell]!;
   evidence.isFreezingRain[index] = ofRain === LARGE_DROPS.freezingRain ? 1 : 0;
   const isDrizzle =
-    drizzle * liquidCloudOf(place) >= NAMED_PROBABILITY && ofRain !== LARGE_DROPS.freezingRain;
+    drizzle * liquidCloudOf(place) >= DRIZZLE_NAMED_FROM && ofRain !== LARGE_DROPS.freezingRain;
   evidence.largeDrops[index] = isDrizzle ? LARGE_DROPS.freezingDrizzle : ofRain;
 }
 

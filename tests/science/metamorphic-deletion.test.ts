@@ -78,9 +78,9 @@ describe('lost in single cells of a source that gives it elsewhere', () => {
           ...AMOUNTS,
         ]);
       }),
-      { seed: 6, numRuns: 600 },
+      { seed: 6, numRuns: 300 },
     );
-    expect(rises).toBeGreaterThan(500);
+    expect(rises).toBeGreaterThan(250);
   });
 
   it('cloud fraction: no probability falls', () => {
@@ -91,9 +91,9 @@ describe('lost in single cells of a source that gives it elsewhere', () => {
         const before = diagnoseColumns(weatherOf(profile), settings);
         rises += expectNoLess(before, lose(profile, places, 'cloudFractionRatio'), PROBABILITIES);
       }),
-      { seed: 7, numRuns: 600 },
+      { seed: 7, numRuns: 300 },
     );
-    expect(rises).toBeGreaterThan(200);
+    expect(rises).toBeGreaterThan(80);
   });
 
   it('cloud fraction where condensate alone speaks for cloud, at 10 % humidity: no amount falls either', () => {
@@ -108,9 +108,9 @@ describe('lost in single cells of a source that gives it elsewhere', () => {
           ...AMOUNTS,
         ]);
       }),
-      { seed: 8, numRuns: 600 },
+      { seed: 8, numRuns: 300 },
     );
-    expect(rises).toBeGreaterThan(200);
+    expect(rises).toBeGreaterThan(80);
   });
 });
 
@@ -163,7 +163,7 @@ describe('a whole source lost', () => {
           expect(gone[name], name).toEqual(silent[name]);
         }
       }),
-      { seed: 9, numRuns: 200 },
+      { seed: 9, numRuns: 100 },
     );
   });
 
@@ -189,7 +189,7 @@ describe('a whole source lost', () => {
           expect(wasKnown || alone[lost]!.state[cell] !== CELL_STATE.known, `cell ${cell}`).toBe(true);
         });
       }),
-      { seed: 10, numRuns: 300 },
+      { seed: 10, numRuns: 150 },
     );
     expect(lostCells, 'cells that became unknown').toBeGreaterThan(50);
   });

@@ -56,7 +56,7 @@ describe('the 10 to 90 % band of the time in ice inside a deck, one error growin
         );
         expect(wide!, name).toBeGreaterThanOrEqual(narrow! - 2);
       }),
-      { seed: 31, numRuns: 50 },
+      { seed: 31, numRuns: 40 },
     );
   });
 

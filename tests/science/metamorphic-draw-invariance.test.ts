@@ -23,7 +23,7 @@ const expectSameDraws = (one: DrawnIcing, other: DrawnIcing) => {
 
 describe('what does not change the draws', () => {
   const several = fc.array(changingSource, { minLength: 1, maxLength: 3 });
-  const RUNS = { numRuns: 20 };
+  const RUNS = { numRuns: 12 };
 
   it('drawing again', () => {
     fc.assert(
@@ -82,6 +82,6 @@ describe('what does not change the draws', () => {
       }),
       { seed: 30, ...RUNS },
     );
-    expect(changed).toBeGreaterThan(10);
+    expect(changed).toBeGreaterThan(6);
   });
 });

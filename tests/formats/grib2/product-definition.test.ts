@@ -50,6 +50,23 @@ const end = (octet: number): Entries => ({
   [octet + 7]: u8(1),
 });
 
+/** What `product` writes, further back: the octets in front are 0, and the surfaces may be moved by less than the rest. */
+function moved(shift: number, entries: Entries, surfaceShift = 0): Entries {
+  const surface = 23 + shift + surfaceShift;
+  return {
+    ...{ 14: u8(0), 18: u8(0), 19: u32(0), 23: u8(0), 25: u32(0), 29: u8(0), 30: u8(0), 31: u32(0) },
+    [14 + shift]: u8(96),
+    [18 + shift]: u8(1),
+    ...(surfaceShift === 0 ? { [19 + shift]: u32(6) } : {}),
+    [surface]: u8(100),
+    [surface + 2]: u32(85_000),
+    [surface + 6]: u8(255),
+    [surface + 7]: u8(255),
+    [surface + 8]: MISSING_32,
+    ...entries,
+  };
+}
+
 describe('what a field is of, each message also read by ecCodes', () => {
   const CASES: readonly (readonly [string, Parts])[] = [
     ['temperature at 850 hPa, 6 hours on', {}],
@@ -70,9 +87,28 @@ describe('what a field is of, each message also read by ecCodes', () => {
     ['an interval, template 4.8', { section4: { 8: u16(8), ...end(35) }, length: 58 }],
     ['an interval of a member, template 4.11', { section4: { 8: u16(11), ...end(38) }, length: 61 }],
     ['an interval of a mean, template 4.12', { section4: { 8: u16(12), ...end(37) }, length: 60 }],
+    ['a probability, template 4.5', { section4: { 8: u16(5) }, length: 47 }],
+    ['a percentile, template 4.6', { section4: { 8: u16(6) }, length: 35 }],
+    ['a probability over an interval, template 4.9', { section4: { 8: u16(9), ...end(48) }, length: 71 }],
+    ['a percentile over an interval, template 4.10', { section4: { 8: u16(10), ...end(36) }, length: 59 }],
+    ['a mean over neighbors, template 4.15', { section4: { 8: u16(15) }, length: 37 }],
+    ['a chemical, template 4.40', { section4: moved(2, { 8: u16(40) }), length: 36 }],
+    ['a chemical of a member, template 4.41', { section4: moved(2, { 8: u16(41) }), length: 39 }],
+    [
+      'a chemical over an interval, template 4.42',
+      { section4: moved(2, { 8: u16(42), ...end(37) }), length: 60 },
+    ],
+    ['the same of a member, template 4.43', { section4: moved(2, { 8: u16(43), ...end(40) }), length: 63 }],
+    ['an aerosol, template 4.44', { section4: moved(13, { 8: u16(44), 32: u16(6) }, -2), length: 45 }],
+    [
+      'an aerosol over an interval, template 4.46',
+      { section4: moved(13, { 8: u16(46), ...end(48) }), length: 71 },
+    ],
+    ['an aerosol at a wavelength, template 4.48', { section4: moved(24, { 8: u16(48) }), length: 58 }],
+    ['the same of a member, template 4.49', { section4: moved(24, { 8: u16(49) }), length: 61 }],
   ];
 
-  test('parameter, level, times and template of eighteen messages', async () => {
+  test('parameter, level, times and template of thirty-one messages', async () => {
     const bytes = concat(CASES.map(([, parts]) => made(parts)));
     const truths = eccodesFieldsOf(bytes);
     const items = await readAll(bytes);
@@ -145,7 +181,7 @@ describe('times', () => {
 });
 
 describe('product templates that are not read', () => {
-  test.each([5, 9, 15, 30, 40, 65535])('template 4.%i, by code table 4.0', async (template) => {
+  test.each([3, 20, 31, 45, 254, 65535])('template 4.%i, by code table 4.0', async (template) => {
     const error = await rejected({ section4: { 8: u16(template) }, length: 80 });
     expect(unsupported(error)).toEqual(['code table 4.0', String(template)]);
   });

@@ -65,15 +65,15 @@ export function readInstantMs(section: ByteReader, octet: number): number {
   });
 }
 
-/** @returns ms of the duration in octets 18-22 of section 4: a unit of code table 4.4, then a signed count. */
-export function readForecastMs(section4: ByteReader): number {
-  const unit = section4.uint8(18);
-  const count = section4.signed32(19);
+/** @returns ms of a duration in section 4: a unit of code table 4.4, then a signed count of so many octets. */
+export function readForecastMs(section4: ByteReader, octet: number, countOctets: number): number {
+  const unit = section4.uint8(octet);
+  const count = section4.signed(octet + 1, countOctets);
   const unitMs = UNIT_MS.get(unit);
   if (unitMs !== undefined) {
     const forecastMs = count * unitMs;
     if (forecastMs >= -LONGEST_FORECAST_MS && forecastMs <= LONGEST_FORECAST_MS) return forecastMs;
-    throw section4.error(19, {
+    throw section4.error(octet + 1, {
       what: 'forecast time',
       found: `${count} units of code ${unit}`,
       expected: 'at most 400 days either side of the reference time',

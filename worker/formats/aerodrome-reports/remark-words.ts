@@ -15,7 +15,11 @@ type WordTaker = (
   context: RemarkContext,
 ) => number;
 
-/** @returns  how many groups were taken; 0 when the words are none of these, or their place is filled. */
+/**
+ * The place of a second sensor stays among the unread groups.
+ *
+ * @returns  how many groups were taken; 0 when the words are none of these, or their place is filled.
+ */
 export function takeRemarkWords(
   draft: RemarksDraft,
   groups: readonly string[],
@@ -36,11 +40,8 @@ const TAKERS: ReadonlyMap<string, WordTaker> = new Map<string, WordTaker>([
   ['SNINCR', takeSnowIncrease],
   ['SOG', takeSnowOnGround],
   ['PCPN', takePastHour],
-  [
-    'VISNO',
-    (draft, groups, index) => takeSecondPlace(draft, 'visibility-at-second-place', groups[index + 1]),
-  ],
-  ['CHINO', (draft, groups, index) => takeSecondPlace(draft, 'ceiling-at-second-place', groups[index + 1])],
+  ['VISNO', (draft) => takeNotObserved(draft, 'visibility-at-second-place')],
+  ['CHINO', (draft) => takeNotObserved(draft, 'ceiling-at-second-place')],
   ['TS', takeThunderstormUnknown],
   ['FBL', takeIcing],
   ['LGT', takeIcing],
@@ -114,12 +115,6 @@ function takePastHour(draft: RemarksDraft, groups: readonly string[], index: num
   if (match === null || !isPastHour || draft.precipitation1h !== null) return 0;
   draft.precipitation1h = { mm: Number(match[1]), isTrace: false };
   return 4;
-}
-
-/** The place is taken with the word: a runway or a direction. */
-function takeSecondPlace(draft: RemarksDraft, element: NotObserved, place: string | undefined): number {
-  if (takeNotObserved(draft, element) === 0) return 0;
-  return /^(?:RWY\d{2}[LCR]?|[NS]?[EW]|[NS])$/.test(place ?? '') ? 2 : 1;
 }
 
 /** `TS INFO NOT AVBL`. */

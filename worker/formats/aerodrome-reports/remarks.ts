@@ -116,8 +116,8 @@ export function readRemarks(groups: readonly string[], context: RemarkContext): 
   for (let index = 0; index < groups.length; ) {
     const group = groups[index]!;
     const taken =
-      takeRemarkGroup(draft, group, context) ||
       takeRemarkWords(draft, groups, index, context) ||
+      takeRemarkGroup(draft, group, context) ||
       takeMentionedWeather(draft, group);
     if (taken === 0) draft.unread.push(group);
     index += taken || 1;

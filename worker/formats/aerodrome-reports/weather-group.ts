@@ -30,6 +30,8 @@ export function readWeather(group: string): Weather | undefined {
   }
   const standsAlone = descriptors.includes('TS') || descriptors.includes('SH');
   if (phenomena.length === 0 && !standsAlone) return undefined;
+  // Only fog is shallow: MISG is the word for missing.
+  if (descriptors.includes('MI') && !phenomena.includes('FG')) return undefined;
   return { text: group, intensity: intensityOf(sign), isInVicinity, descriptors, phenomena };
 }
 

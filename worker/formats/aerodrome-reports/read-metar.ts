@@ -27,7 +27,7 @@ const REMARKS_WORD = /^RMKS?:?(.*)$/;
  *
  * @param nearMs  epoch ms: the report's day of the month is taken so that it lies nearest to this.
  * @source        WMO-No. 306, Manual on Codes, volume I.1, FM 15 and FM 16; FMH-1 for North America.
- * @checked       tests/formats/aerodrome-reports/published.test.ts, tests/data/metar.test.ts
+ * @checked       tests/formats/aerodrome-reports/published-wmo.test.ts, tests/data/metar.test.ts
  */
 export function readMetar(raw: RawReport, nearMs: number): ReadResult<MetarReport> {
   const result = readHeader(raw);

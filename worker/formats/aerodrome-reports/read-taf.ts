@@ -32,7 +32,7 @@ interface OpenPart {
  *
  * @param nearMs  epoch ms: the day of the month is taken so that the forecast lies nearest to this.
  * @source        WMO-No. 306, Manual on Codes, volume I.1, FM 51; AIM figure "Key to aerodrome forecast" for the US.
- * @checked       tests/formats/aerodrome-reports/published.test.ts
+ * @checked       tests/formats/aerodrome-reports/published-wmo.test.ts
  */
 export function readTaf(raw: RawReport, nearMs: number): ReadResult<TafReport> {
   const result = readHeader(raw);

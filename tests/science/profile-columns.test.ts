@@ -2,10 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import { CELL_STATE, type Profile, type WeatherColumns } from '../../worker/science/columns.ts';
+import { diagnoseColumns } from '../../worker/science/diagnose-columns.ts';
 import { weatherColumnsFromProfiles } from '../../worker/science/profile-columns.ts';
 import { cFromK, kFromC } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
-import { alongPoints, makeProfile } from '../support/make-profile.ts';
+import { alongPoints, makeProfile, makeSettings } from '../support/make-profile.ts';
 
 const axis = makeAltitudeAxis({ lowestM: 0, cellDepthM: 150, cellCount: 60 });
 
@@ -262,4 +263,40 @@ describe('the ground', () => {
       100 + ((287.05287 * kFromC(0)) / 9.80665) * Math.log(100000 / axis.middlePressurePa[cell]!);
     assertClose(dry.geopotentialHeightM[cell]!, expected, { abs: 0.1, why: 'single precision' });
   });
+});
+
+describe('values lost on one level of a source that gives them', () => {
+  const losing = (change: (profile: Profile) => void) => {
+    const profile: Profile = {
+      ...makeProfile({
+        pressureHPa: [925, 850, 780, 700],
+        temperatureC: -8,
+        relativeHumidityPct: 60,
+        condensateGPerKg: 0.1,
+        condensateBasis: 'liquid',
+      }),
+      cloudFractionRatio: Float64Array.of(0.1, 1, 0.1, 0.1),
+      verticalVelocityPaPerS: Float64Array.of(1.2, -1.2, 1.2, 1.2),
+    };
+    const thin = makeAltitudeAxis({ lowestM: 1000, cellDepthM: 100, cellCount: 12 });
+    const iceIn = () =>
+      diagnoseColumns(weatherColumnsFromProfiles([profile], thin), makeSettings(thin.cellCount))
+        .icingProbability;
+    const before = iceIn();
+    change(profile);
+    return { before, after: iceIn() };
+  };
+
+  test.each(['cloudFractionRatio', 'verticalVelocityPaPerS'] as const)(
+    '%s never lowers the chance of ice',
+    (name) => {
+      const { before, after } = losing((profile) => {
+        profile[name]![1] = Number.NaN;
+      });
+      expect(Math.max(...before)).toBeGreaterThan(0.5);
+      before.forEach((probability, cell) => {
+        if (!Number.isNaN(probability)) expect(after[cell]!).toBeGreaterThanOrEqual(probability - 1e-6);
+      });
+    },
+  );
 });

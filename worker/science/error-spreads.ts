@@ -3,7 +3,7 @@
  * memory, but for those that say where they were measured. That temperature errs more at inversions is not counted.
  */
 
-/** Flat arrays [point][source]; 0 is exact. */
+/** One entry a source at a point, as in PointSources; 0 is exact. */
 export interface SourceErrors {
   /** K. */
   readonly temperatureK: Float32Array;

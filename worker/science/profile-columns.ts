@@ -11,7 +11,7 @@ import { groundPressurePa } from './ground-pressure.ts';
 import { AIRCRAFT_READING, type CloudSaturation } from './humidity-basis.ts';
 import { filledHeightsM } from './hydrostatics.ts';
 import { greatestWithin, HOLE, holeWithin, type LevelSeries, valueAt } from './level-series.ts';
-import { condensateSeries, type MoistureSeries, moistureSeries, plainSeries } from './profile-series.ts';
+import { givenSeries, type MoistureSeries, moistureSeries, plainSeries } from './profile-series.ts';
 
 /**
  * Columns of air on an axis, one a profile.
@@ -95,10 +95,12 @@ function openProfile(profile: Profile): OpenProfile {
     height: plainSeries(profile, heightM),
     windEast: plainSeries(profile, profile.windEastMps),
     windNorth: plainSeries(profile, profile.windNorthMps),
-    verticalVelocity: plainSeries(profile, profile.verticalVelocityPaPerS),
-    condensate: condensateSeries(profile, groundPa),
+    verticalVelocity: givenSeries(profile, profile.verticalVelocityPaPerS, groundPa),
+    condensate: givenSeries(profile, profile.condensateKgPerKg, groundPa),
     cloudFraction:
-      profile.cloudFractionRatio === undefined ? undefined : plainSeries(profile, profile.cloudFractionRatio),
+      profile.cloudFractionRatio === undefined
+        ? undefined
+        : givenSeries(profile, profile.cloudFractionRatio, groundPa),
     groundLn: Number.isNaN(groundPa) ? Number.POSITIVE_INFINITY : Math.log(groundPa),
   };
 }

@@ -82,23 +82,24 @@ function finiteOnes(value: Float64Array): Uint8Array {
 }
 
 /**
- * A model gives no condensate at screen height; that level takes the value of the lowest level that has one, when that is
- * at most this far above in ln p (about 80 hPa).
+ * A model gives no condensate, cloud fraction or vertical motion at screen height; that level takes the value of the lowest
+ * level that has one, when that is at most this far above in ln p (about 80 hPa).
  */
 const SCREEN_LEVEL_LIMIT = 0.08;
 
 /**
- * Condensate. A level with temperature and without condensate has lost it, if the source gives condensate at all; only the
- * level that stands on the ground is taken for screen height.
+ * A quantity whose loss matters (condensate, cloud fraction, vertical motion): a level with temperature and without it has
+ * lost it, if the source gives it at all; only the level that stands on the ground is taken for screen height.
  *
  * @param profile   Native levels.
+ * @param given     The quantity at every level.
  * @param groundPa  Pressure at the ground, Pa; NaN when not known.
- * @returns         The levels that have it.
+ * @returns         The levels that have it; between them is no bridge over one that lost it.
  * @throws          never.
  */
-export function condensateSeries(profile: Profile, groundPa: number): LevelSeries {
+export function givenSeries(profile: Profile, given: Float64Array, groundPa: number): LevelSeries {
   const { levelCount, pressurePa, temperatureK } = profile;
-  const value = profile.condensateKgPerKg.slice();
+  const value = given.slice();
   const ground = pressurePa.indexOf(groundPa);
   const lowest = value.findIndex((each) => Number.isFinite(each));
   if (ground >= 0 && lowest > ground) {

@@ -74,7 +74,7 @@ export function fillSourceChance(
   chance.coldK = Math.min(temperatureK, FREEZING_K - COLD_GIVEN_ERROR * errors.temperatureK);
   const ofCloud = chance.cold * Math.max(iceByHumidity, iceByCondensate);
   chance.rain = rainOf(evidence, index, errors);
-  chance.ice = Math.max(ofCloud, chance.rain);
+  chance.ice = eitherOf(ofCloud, chance.rain, chance.cold);
   const ofHumidityKgPerM3 = evidence.humidityWaterKgPerM3[index]!;
   const ofCondensateKgPerM3 = evidence.condensateWaterKgPerM3[index]!;
   const certainty = iceByHumidity + iceByCondensate;
@@ -84,6 +84,11 @@ export function fillSourceChance(
           iceByCondensate * ofCondensateKgPerM3) /
         certainty
       : 0;
+}
+
+/** Cloud or rain, which do not depend on each other in air below 0 degC; each is part of that air. */
+function eitherOf(cloud: number, rain: number, cold: number): number {
+  return cold > 0 ? cloud + rain - (cloud * rain) / cold : rain;
 }
 
 /** Error of humidity, ratio, at which a forecast's own cloud is as uncertain as the width of a logit (judgement). */

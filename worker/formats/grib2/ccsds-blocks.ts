@@ -14,7 +14,7 @@ export interface CcsdsForm {
   readonly blockSize: number;
   /** Blocks from one reference sample to the next. */
   readonly intervalBlocks: number;
-  /** Short identifiers for samples of 1 to 4 bits. */
+  /** Short identifiers for samples of 1 to 4 bits; of no meaning for wider ones. */
   readonly isRestricted: boolean;
   /** The first sample of every interval is a reference. */
   readonly hasReference: boolean;

@@ -25,7 +25,6 @@ const KNOWN_FLAGS =
   FLAGS.signed | FLAGS.predicted | FLAGS.restricted | FLAGS.padded | LAYOUT_FLAGS | NOT_ENFORCED_FLAG;
 const BLOCK_SIZES = [8, 16, 32, 64];
 const MOST_INTERVAL_BLOCKS = 4096;
-const MOST_RESTRICTED_BITS = 4;
 
 interface Samples extends CcsdsForm {
   /** Smallest and largest number that a sample can be. */
@@ -36,7 +35,8 @@ interface Samples extends CcsdsForm {
 /**
  * @param count  Number of packed values, already checked against the grid or its bitmap.
  * @returns      the values in file order; a width of no bits makes every value R / 10^D.
- * @throws FormatError when the options contradict each other or the standard, or the coded data end too early or late.
+ * @throws FormatError when the options are none of the standard's, when the coded data end too early or late, or when a
+ *   sample is negative: packed integers are not, and what decoders make of one differs.
  */
 export function unpackCcsds(section5: ByteReader, section7: ByteReader, count: number): Unpacked {
   const scale = readScale(section5);
@@ -54,8 +54,9 @@ export function unpackCcsds(section5: ByteReader, section7: ByteReader, count: n
     for (let at = 0; at < count; at += intervalSamples) {
       const part = values.subarray(at, at + intervalSamples);
       blocks.next(part.length);
-      if (samples.hasReference) addUp(part, blocks.errors, samples, scale);
-      else scaleAlone(part, blocks.errors, samples, scale);
+      const unpack = samples.hasReference ? addUp : scaleAlone;
+      const lowest = unpack(part, blocks.errors, samples, scale);
+      if (lowest < 0) throw new CodedBitsError(`a sample of ${lowest}`);
     }
     checkRest(section7, blocks.usedOctets);
   } catch (error) {
@@ -78,12 +79,11 @@ function readForm(section5: ByteReader, bits: number): Samples {
   const blockSize = section5.uint8(23);
   const intervalBlocks = section5.uint16(24);
   const has = (flag: number) => (flags & flag) !== 0;
-  const isRestricted = has(FLAGS.restricted);
-  if ((flags & ~KNOWN_FLAGS) !== 0 || (isRestricted && bits > MOST_RESTRICTED_BITS)) {
+  if ((flags & ~KNOWN_FLAGS) !== 0) {
     throw section5.error(22, {
       what: 'compression options',
-      found: `0x${flags.toString(16)} with ${bits} bits a sample`,
-      expected: `flags of 0x${KNOWN_FLAGS.toString(16)}, the restricted set up to ${MOST_RESTRICTED_BITS} bits only`,
+      found: `0x${flags.toString(16)}`,
+      expected: `flags of 0x${KNOWN_FLAGS.toString(16)}`,
     });
   }
   if (!BLOCK_SIZES.includes(blockSize)) {
@@ -102,7 +102,8 @@ function readForm(section5: ByteReader, bits: number): Samples {
   }
   const isSigned = has(FLAGS.signed);
   return {
-    ...{ bits, blockSize, intervalBlocks, isRestricted },
+    ...{ bits, blockSize, intervalBlocks },
+    isRestricted: has(FLAGS.restricted),
     hasReference: has(FLAGS.predicted),
     isPadded: has(FLAGS.padded),
     least: isSigned ? -(2 ** (bits - 1)) : 0,
@@ -110,10 +111,16 @@ function readForm(section5: ByteReader, bits: number): Samples {
   };
 }
 
-/** Each sample is the one before and an error; the mapper numbers errors from the small to the large, both signs in turn. */
-function addUp(values: Float32Array, errors: Uint32Array, { least, most }: Samples, scale: Scale): void {
+type Unpack = (values: Float32Array, errors: Uint32Array, samples: Samples, scale: Scale) => number;
+
+/**
+ * Each sample is the one before and an error; the mapper numbers errors from the small to the large, both signs in turn.
+ * Returns the lowest sample, or 0 when none is negative.
+ */
+const addUp: Unpack = (values, errors, { least, most }, scale) => {
   const { offset, step } = scale;
   let x = errors[0]! > most ? errors[0]! - (most - least + 1) : errors[0]!;
+  let lowest = Math.min(x, 0);
   values[0] = offset + step * x;
   for (let n = 1; n < values.length; n += 1) {
     const error = errors[n]!;
@@ -122,15 +129,21 @@ function addUp(values: Float32Array, errors: Uint32Array, { least, most }: Sampl
     const above = most - x;
     if (size <= below && size <= above) x += (error & 1) === 0 ? size : -size;
     else x = below <= above ? least + error : most - error;
+    if (x < lowest) lowest = x;
     values[n] = offset + step * x;
   }
-}
+  return lowest;
+};
 
 /** Samples that were not predicted from each other. */
-function scaleAlone(values: Float32Array, errors: Uint32Array, { least, most }: Samples, scale: Scale): void {
+const scaleAlone: Unpack = (values, errors, { least, most }, scale) => {
   const { offset, step } = scale;
+  let lowest = 0;
   for (let n = 0; n < values.length; n += 1) {
     const raw = errors[n]!;
-    values[n] = offset + step * (raw > most ? raw - (most - least + 1) : raw);
+    const x = raw > most ? raw - (most - least + 1) : raw;
+    if (x < lowest) lowest = x;
+    values[n] = offset + step * x;
   }
-}
+  return lowest;
+};

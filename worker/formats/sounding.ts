@@ -17,21 +17,24 @@ export interface SoundingLevels {
   readonly windSpeedMps: Float64Array;
 }
 
-/** A line or group that was not used, and why. `line` counts from 1 in the text that was read. */
+/**
+ * A line or group that was not used, and why. `line` counts from 1 in the text that was read; of a BUFR ascent it is the
+ * level's place in its message, of a BUFR file the message's place in the file.
+ */
 export interface Rejection {
   readonly line: number;
   readonly reason: string;
 }
 
 export interface Sounding {
-  readonly format: 'igra-v2' | 'fm-35-temp';
-  /** Identifier as the file gives it (IGRA id, or the five-digit WMO number). */
+  readonly format: 'igra-v2' | 'fm-35-temp' | 'fm-94-bufr';
+  /** Identifier as the file gives it (IGRA id, five-digit WMO number, WIGOS identifier or call sign). */
   readonly stationId: string;
   readonly latDeg: number;
   readonly lonDeg: number;
   /** Height of the station or the surface level above mean sea level, m; NaN when the file does not say. */
   readonly elevationM: number;
-  /** Nominal time, epoch ms UTC; NaN when the file does not say (hour 99). */
+  /** Nominal time, of a BUFR ascent the release; epoch ms UTC, NaN when the file does not say (hour 99). */
   readonly timeMs: number;
   readonly levels: SoundingLevels;
   readonly rejected: readonly Rejection[];

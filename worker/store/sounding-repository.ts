@@ -1,7 +1,7 @@
 /** Ascents on D1: one row each, levels as JSON columns with null where the file had nothing. */
 import type { D1Database } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
-import type { SoundingLevels } from '../formats/sounding.ts';
+import type { Sounding, SoundingLevels } from '../formats/sounding.ts';
 import type { SoundingQuery, SoundingRepository, SoundingRow, StoredSounding } from '../sources/ports.ts';
 
 const column = z.array(z.nullable(z.number()));
@@ -25,6 +25,8 @@ interface Row {
   level_count: number;
   ingested_ms: number;
 }
+
+const FORMATS: readonly Sounding['format'][] = ['igra-v2', 'fm-35-temp', 'fm-94-bufr'];
 
 /** D1 binds at most this many statements comfortably in one batch. */
 const BATCH = 50;
@@ -144,7 +146,7 @@ function toStored(row: Row & { body: string }): StoredSounding {
   return {
     operator: row.operator,
     ingestedMs: row.ingested_ms,
-    format: row.format === 'igra-v2' ? 'igra-v2' : 'fm-35-temp',
+    format: FORMATS.find((format) => format === row.format) ?? 'fm-35-temp',
     stationId: row.station_id,
     latDeg: row.lat_deg,
     lonDeg: row.lon_deg,

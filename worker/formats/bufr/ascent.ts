@@ -1,0 +1,180 @@
+/** One subset to one ascent: levels checked, those under the ground left out, gaps that the message tells of kept open. */
+import { FormatError, UnsupportedError } from '../../errors.ts';
+import { dewPointK } from '../../science/humidity.ts';
+import { saturationVaporPressureWaterPa } from '../../science/saturation.ts';
+import type { Rejection, Sounding } from '../sounding.ts';
+import { type LevelRecord, mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
+import { ascentHeader } from './ascent-header.ts';
+import type { BufrSubset } from './decode-message.ts';
+import { inOrder, oneAPressure, type PlacedLevel } from './level-order.ts';
+import { type RawLevel, rawLevels } from './raw-levels.ts';
+import { isForWindAlone, SIGNIFICANCE } from './significance.ts';
+
+export interface BufrAscent {
+  readonly sounding: Sounding;
+  /** Flags of 0 08 042 of each of the sounding's levels; 0 for none. */
+  readonly significance: Uint32Array;
+}
+
+/** Values of 0 33 007 and 0 33 003 that leave nothing of a value: no confidence at all, unfit for use. */
+const UNFIT: ReadonlyMap<number, number> = new Map([
+  [33_007, 0],
+  [33_003, 3],
+]);
+
+/**
+ * The ascent of a subset. Place and time are those of the release: the drift of the balloon is not followed. Levels under
+ * the one flagged as the surface are left out; between two levels that the message calls the ends of missing temperature
+ * or humidity stands one without values, so that nobody draws a line across.
+ *
+ * @param offsetBytes  Of the message's data in the file, for errors.
+ * @throws FormatError       when there is no station, no place or no level.
+ * @throws UnsupportedError  when the levels stand at heights instead of pressures.
+ */
+export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
+  const unfit = unfitValues(subset);
+  const header = ascentHeader(subset, unfit, offsetBytes);
+  const raw = rawLevels(subset, unfit);
+  if (raw.levels.length === 0) throw noLevels(raw.heightLevelCount, offsetBytes);
+  const rejected: Rejection[] = [];
+  const checked = raw.levels.flatMap((level) => checkedLevel(level, rejected));
+  const ordered = inOrder(checked);
+  const aboveGround = aboveSurface(ordered.levels, rejected);
+  const single = oneAPressure(aboveGround);
+  const levels = withGaps(single.levels);
+  rejected.push(...ordered.rejected, ...single.rejected, ...unreadNote(subset.unreadBits));
+  const surface = levels.find(isSurface);
+  const surfaceM = surface?.record.geopotentialHeightM ?? Number.NaN;
+  return {
+    significance: Uint32Array.from(levels, ({ significance }) => significance),
+    sounding: {
+      format: 'fm-94-bufr',
+      stationId: header.stationId,
+      latDeg: header.latDeg,
+      lonDeg: header.lonDeg,
+      elevationM: Number.isNaN(surfaceM) ? header.groundM : surfaceM,
+      timeMs: header.timeMs,
+      levels: mergeLevels(levels.map(({ record }) => record)).levels,
+      rejected: rejected.sort((a, b) => a.line - b.line),
+    },
+  };
+}
+
+function unfitValues({ layout, values }: BufrSubset): ReadonlySet<number> {
+  const unfit = new Set<number>();
+  for (const { index, of } of layout.qualities) {
+    if (UNFIT.get(layout.codings[index]!.descriptor) === values.numbers[index]) unfit.add(of);
+  }
+  return unfit;
+}
+
+const isSurface = ({ significance }: PlacedLevel): boolean => (significance & SIGNIFICANCE.surface) !== 0;
+
+function checkedLevel(raw: RawLevel, rejected: Rejection[]): PlacedLevel[] {
+  const line = raw.number;
+  for (const name of raw.unfit) {
+    rejected.push({ line, reason: `${name}: found a value that the message calls unfit for use` });
+  }
+  const fault = pressureFaultOf(raw);
+  if (fault !== undefined) {
+    rejected.push({ line, reason: fault });
+    return [];
+  }
+  const limited = withinLimits(recordOf(raw));
+  rejected.push(...limited.rejected);
+  if (isForWindAlone(raw.significance) && !hasAirOrWind(limited.record)) {
+    rejected.push({ line, reason: 'level: found no value, expected the wind that its flags promise' });
+    return [];
+  }
+  return [{ record: limited.record, significance: raw.significance, elapsedS: raw.elapsedS }];
+}
+
+function pressureFaultOf({ pressurePa }: RawLevel): string | undefined {
+  return Number.isNaN(pressurePa) ? 'pressure: found none' : pressureFault(pressurePa);
+}
+
+function recordOf(raw: RawLevel): LevelRecord {
+  return {
+    line: raw.number,
+    pressurePa: raw.pressurePa,
+    geopotentialHeightM: raw.geopotentialHeightM,
+    temperatureK: raw.temperatureK,
+    dewPointK: Number.isNaN(raw.dewPointK) ? dewPointFromHumidityK(raw) : raw.dewPointK,
+    windDirectionDeg: raw.windDirectionDeg,
+    windSpeedMps: raw.windSpeedMps,
+  };
+}
+
+/** Radiosondes give relative humidity over liquid water at all temperatures (WMO-No. 8). */
+function dewPointFromHumidityK({ temperatureK, relativeHumidityPct }: RawLevel): number {
+  return dewPointK((relativeHumidityPct / 100) * saturationVaporPressureWaterPa(temperatureK));
+}
+
+function hasAirOrWind(record: LevelRecord): boolean {
+  const values = [record.temperatureK, record.dewPointK, record.windDirectionDeg, record.windSpeedMps];
+  return values.some((value) => !Number.isNaN(value));
+}
+
+/** Of several levels flagged as the surface the lowest counts. What lies under it is the code's extrapolation. */
+function aboveSurface(levels: readonly PlacedLevel[], rejected: Rejection[]): readonly PlacedLevel[] {
+  const surface = levels.find(isSurface);
+  if (surface === undefined) return levels;
+  return levels.filter(({ record }) => {
+    const isUnderground = record.pressurePa > surface.record.pressurePa;
+    if (isUnderground && hasAirOrWind(record)) {
+      rejected.push({
+        line: record.line,
+        reason: `level ${record.pressurePa / 100} hPa: found temperature or wind under the ground at ${surface.record.pressurePa / 100} hPa, expected none`,
+      });
+    }
+    return !isUnderground;
+  });
+}
+
+const GAP_BEGINS = SIGNIFICANCE.temperatureGapBegins | SIGNIFICANCE.humidityGapBegins;
+
+function withGaps(levels: readonly PlacedLevel[]): readonly PlacedLevel[] {
+  return levels.flatMap((level, index) => {
+    const above = levels[index + 1];
+    if ((level.significance & GAP_BEGINS) === 0 || above === undefined) return [level];
+    return [level, gapBetween(level.record, above.record)];
+  });
+}
+
+/** A level without values halfway, in ln p. */
+function gapBetween(below: LevelRecord, above: LevelRecord): PlacedLevel {
+  const record = {
+    line: below.line,
+    pressurePa: Math.sqrt(below.pressurePa * above.pressurePa),
+    geopotentialHeightM: Number.NaN,
+    temperatureK: Number.NaN,
+    dewPointK: Number.NaN,
+    windDirectionDeg: Number.NaN,
+    windSpeedMps: Number.NaN,
+  };
+  return { record, significance: 0, elapsedS: Number.NaN };
+}
+
+function noLevels(heightLevelCount: number, offsetBytes: number): FormatError | UnsupportedError {
+  if (heightLevelCount > 0) {
+    return new UnsupportedError({
+      feature: 'BUFR ascent without pressures',
+      table: 'levels by height, as in 3 09 051',
+      value: `of ${heightLevelCount} levels`,
+    });
+  }
+  return new FormatError({
+    format: 'BUFR',
+    place: { unit: 'byte', offsetBytes },
+    what: 'levels',
+    found: 'none',
+    expected: 'pressures (0 07 004) with temperature or wind',
+  });
+}
+
+function unreadNote(unreadBits: number): Rejection[] {
+  if (unreadBits === 0) return [];
+  return [
+    { line: 1, reason: `data: found ${unreadBits} bits after the last value, which no descriptor explains` },
+  ];
+}

@@ -92,6 +92,11 @@ describe('temperature and pressure', () => {
     assertClose(remarks!.seaLevelPressureHPa!, expectedHPa, { abs: 1e-9, why: 'tenths' });
   });
 
+  test('a sea level pressure far from the altimeter setting is kept', () => {
+    const { remarks } = body('00000KT A2995 RMK SLP728');
+    expect(remarks).toMatchObject({ seaLevelPressureHPa: null, unread: ['SLP728'] });
+  });
+
   test('tendency and rapid changes', () => {
     expect(remarksOf('52032 PRESFR')).toMatchObject({
       pressureTendency: { code: 2, changeHPa: 3.2 },

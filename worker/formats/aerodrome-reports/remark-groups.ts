@@ -92,13 +92,20 @@ function takeTenths(draft: RemarksDraft, match: RegExpExecArray): boolean {
   return true;
 }
 
+/** The two reductions to sea level differ by some 25 hPa on a high plateau in the cold; beyond, one of them is wrong. */
+const MOST_APART_HPA = 30;
+
 /** SLPppp leaves out the hundreds: of 9pp.p and 10pp.p that nearer to the altimeter setting, else by the middle. */
 function takeSeaLevelPressure(draft: RemarksDraft, match: RegExpExecArray, context: RemarkContext): boolean {
   const overHundreds = Number(match[1]) / 10;
-  const nearHPa = context.altimeterHPa ?? (overHundreds < 50 ? 1000 : 950);
-  const candidates = [900 + overHundreds, 1000 + overHundreds];
-  const [low, high] = candidates.map((each) => Math.abs(each - nearHPa));
-  return fill(draft, 'seaLevelPressureHPa', candidates[low! <= high! ? 0 : 1]!);
+  const { altimeterHPa } = context;
+  if (altimeterHPa === null) {
+    return fill(draft, 'seaLevelPressureHPa', overHundreds + (overHundreds < 50 ? 1000 : 900));
+  }
+  const fits = [900, 1000]
+    .map((hundreds) => hundreds + overHundreds)
+    .filter((each) => Math.abs(each - altimeterHPa) <= MOST_APART_HPA);
+  return fits.length === 1 && fill(draft, 'seaLevelPressureHPa', fits[0]!);
 }
 
 function takeIceAccretion(draft: RemarksDraft, match: RegExpExecArray): boolean {

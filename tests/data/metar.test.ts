@@ -1,44 +1,16 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { type Conditions, isFreezing } from '../../worker/formats/aerodrome-reports/conditions.ts';
 import {
   type AerodromeItem,
-  createAerodromeReader,
   readAerodromeText,
 } from '../../worker/formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { MetarReport } from '../../worker/formats/aerodrome-reports/report.ts';
-import { assertClose } from '../support/assert-close.ts';
+import { CONTEXT, readCollective, say } from './metar-collective.ts';
 
-const directory = process.env.RIMEWAY_DATA_DIR;
-if (directory === undefined) throw new Error('RIMEWAY_DATA_DIR: set it to the folder of real files');
-const FILE = join(directory, 'reports/metar/collective-2020010600.wmo');
-const CONTEXT = { nearMs: Date.UTC(2020, 0, 6) };
-const CHUNK_BYTES = 65_536;
-
-/** One character a byte. */
-let file = '';
-let items: AerodromeItem[] = [];
-let reports: MetarReport[] = [];
-/** Reports of different text: many come in several bulletins. */
-let unique: MetarReport[] = [];
-
-beforeAll(() => {
-  const bytes = readFileSync(FILE);
-  file = bytes.toString('latin1');
-  const reader = createAerodromeReader(CONTEXT);
-  for (let at = 0; at < bytes.length; at += CHUNK_BYTES) {
-    items.push(...reader.push(bytes.subarray(at, at + CHUNK_BYTES)));
-  }
-  items = [...items, ...reader.end()];
-  reports = items.flatMap((item) => (item.kind === 'report' ? [item.report as MetarReport] : []));
-  unique = [...new Map(reports.map((each) => [each.text, each])).values()];
-});
+const { file, items, reports, unique } = readCollective();
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: the envelope is made of them
 const CONTROL = /[\u0000-\u001f\u007f\u00a0]/g;
-
-const say = (line: string) => process.stdout.write(`${line}\n`);
 
 describe('no byte is lost', () => {
   test('the places of the items lie one behind the other, with nothing between them but the envelope', () => {
@@ -247,120 +219,4 @@ describe('freezing weather', () => {
     ];
     return { present, recent, trend, remarks, all: [...present, ...recent, ...trend, ...remarks] };
   }
-});
-
-describe('values, against a second reading by patterns of its own', () => {
-  /** The observation without trends and remarks. */
-  const bodyOf = (text: string) =>
-    text.split(/ (?:RMK\S*|TEMPO|BECMG|NOSIG|INTER|FM\d{4}|PROB\d\d)(?= |$)/)[0]!;
-  const number = (text: string | undefined) =>
-    text === undefined || text === '' ? null : Number(text.replace('M', '-'));
-
-  function compare(
-    name: string,
-    expected: (text: string) => number | null,
-    found: (report: MetarReport) => number | null,
-  ) {
-    let numbers = 0;
-    let nulls = 0;
-    for (const report of reports) {
-      const value = expected(report.text);
-      if (value === null) {
-        expect(found(report), report.text).toBeNull();
-        nulls += 1;
-        continue;
-      }
-      assertClose(found(report) ?? Number.NaN, value, { abs: 1e-9, why: `${name} of ${report.text}` });
-      numbers += 1;
-    }
-    say(`${name}: ${numbers} numbers and ${nulls} gaps agree`);
-    return numbers;
-  }
-
-  const PAIR = / (M?\d\d)\/(M?\d\d)?(?:\/\/|XX)?(?= |$)/;
-
-  test('temperature and dew point', () => {
-    const temperatures = compare(
-      'temperature',
-      (text) => number(PAIR.exec(bodyOf(text))?.[1]),
-      (report) => report.temperatureC,
-    );
-    const dewPoints = compare(
-      'dew point',
-      (text) => number(PAIR.exec(bodyOf(text))?.[2]),
-      (report) => report.dewPointC,
-    );
-    expect([temperatures, dewPoints]).toEqual([17_653, 17_525]);
-  });
-
-  test('wind', () => {
-    const WIND = / (VRB|\d{3}|\/\/\/)(\d\d\d?)(?:G(\d\d\d?))?(KT|MPS)(?= |$|\d{4} )/;
-    const factor = (unit: string) => (unit === 'MPS' ? 3600 / 1852 : 1);
-    const speed = (index: 2 | 3) => (text: string) => {
-      const match = WIND.exec(bodyOf(text));
-      return match?.[index] === undefined ? null : Number(match[index]) * factor(match[4]!);
-    };
-    const speeds = compare('wind speed', speed(2), ({ wind }) => wind?.speedKt ?? null);
-    const gusts = compare('gust', speed(3), ({ wind }) => wind?.gustKt ?? null);
-    const directions = compare(
-      'wind direction',
-      (text) => {
-        const figures = WIND.exec(bodyOf(text))?.[1];
-        return figures === undefined || /\D/.test(figures) ? null : Number(figures);
-      },
-      ({ wind }) => wind?.directionDeg ?? null,
-    );
-    expect([speeds, gusts, directions]).toEqual([17_601, 2220, 16_981]);
-  });
-
-  test('altimeter setting', () => {
-    const hPa = compare(
-      'altimeter, hPa',
-      (text) => number(/ Q(\d{4})(?= |$)/.exec(bodyOf(text))?.[1]),
-      (report) => (/ Q\d{4}/.test(bodyOf(report.text)) ? report.altimeterHPa : null),
-    );
-    const inHg = compare(
-      'altimeter, inHg',
-      (text) => {
-        const figures = / A(\d{4})(?= |$)/.exec(text.split(' RMK')[0]!)?.[1];
-        return figures === undefined ? null : Number(figures) / 100;
-      },
-      (report) => report.altimeterInHg,
-    );
-    expect([hPa, inHg]).toEqual([5869, 11_414]);
-  });
-
-  test('tenths of the remarks', () => {
-    const TENTHS = / T([01])(\d{3})(?:([01])(\d{3}))?(?= |$)/;
-    const value = (sign: 1 | 3) => (text: string) => {
-      const match = TENTHS.exec(/ RMK.*/.exec(text)?.[0] ?? '');
-      const figures = match?.[sign + 1];
-      return figures === undefined ? null : ((match![sign] === '1' ? -1 : 1) * Number(figures)) / 10;
-    };
-    const temperatures = compare('T group', value(1), ({ remarks }) => remarks?.temperatureC ?? null);
-    compare('T group, dew point', value(3), ({ remarks }) => remarks?.dewPointC ?? null);
-    expect(temperatures).toBe(7062);
-    // Half up, as FMH-1 rounds: 2.5 is 3, -2.5 is -2.
-    const apart = reports.filter(({ temperatureC, remarks }) => {
-      const tenths = remarks?.temperatureC ?? null;
-      return tenths !== null && temperatureC !== null && Math.abs(tenths - temperatureC) > 0.5 + 1e-9;
-    });
-    say(`reports whose tenths do not round to their whole degrees: ${apart.length}`);
-    // Four automatic stations whose two thermometers differ by up to 1.3 degrees: both values are kept.
-    expect([...new Set(apart.map(({ station }) => station))].sort()).toEqual([
-      'KBYY',
-      'KC62',
-      'KJSO',
-      'KPSN',
-    ]);
-    expect(apart).toHaveLength(20);
-  });
-
-  test('times lie within half a day of the bulletins, but for two stations that give another', () => {
-    const far = reports.filter(({ timeMs }) => Math.abs(timeMs - CONTEXT.nearMs) > 12 * 3_600_000);
-    expect(far.map(({ text }) => text)).toEqual([
-      'CWND 061226Z M01/M02 RMK T10111015',
-      'METAR UTSA 080030Z 26006KT 4600 -RA BR OVC003 01/00 Q1016 R25/2///63 NOSIG RMK BASE300',
-    ]);
-  });
 });

@@ -2,55 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { FormatError, UnsupportedError } from '../../../worker/errors.ts';
 import type { Grib2Item } from '../../../worker/formats/grib2/decode-message.ts';
-import {
-  bitmap,
-  complex,
-  concat,
-  data,
-  type Grouped,
-  groupPayload,
-  identification,
-  lambert,
-  latLon,
-  message,
-  noBitmap,
-  packBits,
-  plainMessage,
-  product,
-  simple,
-  spatial,
-} from '../../support/grib2-builder.ts';
+import { concat } from '../../support/grib2-builder.ts';
 import { inFileOrder, readAll } from '../../support/grib2-compare.ts';
+import { HAND_MADE } from '../../support/grib2-seeds.ts';
 
-const GRID = latLon({ nx: 4, ny: 2 });
-const FORM: Grouped = {
-  ...{ count: 8, bits: 4, groups: 2, widthBits: 3, lengthReference: 4, lastLength: 4, lengthBits: 1 },
-};
-const GROUPS = groupPayload(
-  [
-    { reference: 3, width: 2, packed: [0, 1, 3, 2] },
-    { reference: 1, width: 5, packed: [30, 0, 17, 31] },
-  ],
-  FORM,
-);
-
-/** One small message of each packing, with and without a bitmap, on both kinds of grid. */
-const MESSAGES: Readonly<Record<string, Uint8Array>> = {
-  simple: plainMessage([1, 2, 3, 4, 5, 6, 7, 8], GRID),
-  'simple, Lambert': plainMessage([1, 2, 3, 4, 5, 6, 7, 8], lambert({ nx: 4, ny: 2 })),
-  'simple, bitmap': message([
-    ...[identification(), GRID, product(), simple({ count: 5, bits: 8 })],
-    ...[bitmap('##.#.##.'), data(packBits([1, 2, 3, 4, 5], 8))],
-  ]),
-  complex: message([
-    ...[identification(), GRID, product(), complex({ ...FORM, missing: 1 }), noBitmap(), data(GROUPS)],
-  ]),
-  'spatial differencing': message([
-    ...[identification(), GRID, product(), spatial({ ...FORM, order: 2, octets: 2 }), noBitmap()],
-    data(concat([Uint8Array.of(0, 9, 0, 12, 0x80, 5), GROUPS])),
-  ]),
-};
-const KINDS = Object.keys(MESSAGES);
+/** Small messages of each packing, with and without bitmaps and missing values. */
+const KINDS = Object.keys(HAND_MADE);
 
 /** What must hold of any item, whatever the bytes were. */
 function checkItem(item: Grib2Item): void {
@@ -71,11 +28,12 @@ function checkItem(item: Grib2Item): void {
 }
 
 describe.each(KINDS)('a message of %s packing', (kind) => {
-  const bytes = MESSAGES[kind]!;
+  const bytes = HAND_MADE[kind]!;
 
   test('is read as it is', async () => {
-    const [item, ...more] = await readAll(bytes);
-    expect([item?.kind, more.length]).toEqual(['field', 0]);
+    const items = await readAll(bytes);
+    expect(items.length).toBeGreaterThan(0);
+    expect(items.filter((item) => item.kind !== 'field')).toEqual([]);
   });
 
   test('cut after any octet is rejected once, and a message after it is read', async () => {
@@ -86,7 +44,7 @@ describe.each(KINDS)('a message of %s packing', (kind) => {
         alone.map((item) => item.kind),
         `cut to ${length}`,
       ).toEqual(['rejected']);
-      const followed = await readAll(concat([cut, MESSAGES.simple!]));
+      const followed = await readAll(concat([cut, HAND_MADE.simple!]));
       expect(followed.at(-1)?.kind, `cut to ${length}`).toBe('field');
     }
   });
@@ -97,7 +55,7 @@ describe.each(KINDS)('a message of %s packing', (kind) => {
       for (const flip of [0x01, 0x10, 0x80, 0xff]) {
         const damaged = Uint8Array.from(bytes);
         damaged[octet]! ^= flip;
-        const items = await readAll(concat([damaged, MESSAGES.simple!]), { maxMessageBytes: 1 << 20 });
+        const items = await readAll(concat([damaged, HAND_MADE.simple!]), { maxMessageBytes: 1 << 20 });
         for (const item of items) checkItem(item);
         const last = items.at(-1);
         if (last?.kind !== 'field') throw new Error(`octet ${octet + 1}: the next message was lost`);
@@ -134,7 +92,7 @@ describe('a flipped bit where the octets decide what is read is never passed ove
     ['reference of group lengths', 16 + 21 + 72 + 34 + 38, 4],
   ])('%s', async (_, firstOctet, octets) => {
     for (let bit = 0; bit < 8 * octets; bit += 1) {
-      const damaged = Uint8Array.from(MESSAGES.complex!);
+      const damaged = Uint8Array.from(HAND_MADE.complex!);
       damaged[firstOctet - 1 + (bit >> 3)]! ^= 0x80 >> (bit & 7);
       const items = await readAll(damaged);
       expect(

@@ -1,0 +1,220 @@
+/**
+ * SIGMET and AIRMET in the form of ICAO: `YUDD SIGMET 2 VALID 101200/101600 YUSO-`, then region, phenomenon, area,
+ * levels, movement, change, and where it is expected later.
+ *
+ * @source ICAO Annex 3, appendix 6, table A6-1A (from memory), read beside a national rule that copies its columns.
+ */
+import type { RefusedText } from '../pilot-reports/bulletin.ts';
+import { quoted } from '../pilot-reports/bulletin.ts';
+import type { UnreadText } from '../pilot-reports/report.ts';
+import { takeArea } from './areas.ts';
+import { type AreaContext, geometryOf } from './geometry.ts';
+import { takeLevels } from './levels.ts';
+import { takeChange, takeMovement } from './movement.ts';
+import { Scanner } from './scanner.ts';
+import { nearestTimeOfDayMs, periodOf } from './validity.ts';
+import type { AreaStatement, Phenomenon, Warning, WarningArea, WarningRegion } from './warning.ts';
+
+/** What a warning does not say itself. */
+export interface WarningContext extends AreaContext {
+  /** Epoch ms UTC near which the warning was issued: it gives month and year. */
+  readonly referenceMs: number;
+}
+
+const IDENTIFICATION = '[A-Z]{0,2}\\d{1,3}|[A-Z]{4,8} \\d{1,2}';
+const START = `\\b([A-Z]{4}) (SIGMET|AIRMET)(?: SST)? (${IDENTIFICATION}) VALID (\\d{4,6}) ?/ ?(\\d{4,6}) ([A-Z]{4}) ?-?`;
+/** Where a warning of this form begins. */
+export const ICAO_START = new RegExp(START, 'g');
+const ICAO_HEAD = new RegExp(`^${START}`);
+const REGION =
+  /(?:-)? ?([A-Z]{4}) ([A-Z][A-Z0-9 .'/-]{0,50}?)? ?(FIR\/UIR|FIR\/\d|FIR|UIR|CTA|OCA)(?![A-Z/])(?:\/\d)?/y;
+const STATUS = /(TEST|EXER(?:CISE)?)(?![A-Z])/y;
+const CANCEL = new RegExp(
+  `(?:CNL|CANCEL) (?:SIGMET|AIRMET) (${IDENTIFICATION})(?: (\\d{6}) ?/ ?(\\d{6}))?(?![0-9])`,
+  'y',
+);
+/** Phenomena whose words are enough by themselves; others end where OBS or FCST stands. */
+const KNOWN_PHENOMENON =
+  /(?:SEV|MOD) ICE(?: ?\(FZRA\))?(?![A-Z])|(?:SEV|MOD) (?:TURB|MTW)(?![A-Z])|(?:OBSC|EMBD|FRQ|SQL|ISOL|OCNL) (?:TSGR|TS|CB|TCU)(?![A-Z])/y;
+const PHENOMENON = /[^=]{2,120}?(?= (?:OBS|FCST)(?![A-Z]))/y;
+const BASIS = /(OBS|FCST)(?![A-Z])(?: (?:AT )?(\d{4})Z)?(?: AND FCST(?![A-Z]))?/y;
+const LATER = /FCST (?:AT )?(\d{4})Z/y;
+const AND = /AND(?![A-Z])/y;
+const REMARK = /RMK ?:?.*/y;
+
+/**
+ * Reads one warning.
+ *
+ * @param text  from its first word on, on one line, upper case, single blanks.
+ * @returns     a refusal for text that does not begin as a warning does, or has nothing after its first line.
+ * @checked     tests/formats/warnings/icao-warning.test.ts
+ */
+export function readIcaoWarning(text: string, line: number, context: WarningContext): Warning | RefusedText {
+  const start = ICAO_HEAD.exec(text);
+  if (start === null || text.length === start[0].length) {
+    const reason = `warning: found ${quoted(text)}, expected an indicator, SIGMET or AIRMET, VALID and a text`;
+    return { kind: 'refused', line, text, reason };
+  }
+  const [all, indicator, form, identification, from, to, office] = start as unknown as readonly string[];
+  const period = periodOf(from!, to!, context.referenceMs);
+  const reader = new IcaoReader(text.slice(all!.length), indicator!, { ...context, ...period });
+  const unread = [...reader.unread];
+  if (period.validFromMs === undefined || period.validToMs === undefined) {
+    const reason = `validity: found ${from}/${to}, expected two groups of day and time, at most a day apart`;
+    unread.unshift({ element: 'validity', text: `${from}/${to}`, reason });
+  }
+  return {
+    kind: 'warning',
+    form: form === 'SIGMET' ? 'sigmet' : 'airmet',
+    style: 'icao',
+    line,
+    text,
+    identification: identification!,
+    office,
+    region: reader.region,
+    places: undefined,
+    status: reader.status,
+    isOutlook: false,
+    action: reader.action,
+    ...period,
+    phenomenon: reader.phenomenon,
+    basis: reader.basis,
+    areas: reader.areas,
+    levels: reader.levels,
+    movement: reader.movement,
+    change: reader.change,
+    later: reader.later,
+    conditions: undefined,
+    unread,
+  };
+}
+
+type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };
+
+class IcaoReader {
+  readonly region: WarningRegion | undefined;
+  readonly status: Warning['status'];
+  readonly action: Warning['action'];
+  phenomenon: Phenomenon = { kind: 'not-stated' };
+  basis: Warning['basis'] = { kind: 'unstated', atMs: undefined };
+  readonly areas: WarningArea[] = [];
+  levels: Warning['levels'];
+  movement: Warning['movement'];
+  change: Warning['change'];
+  later: Mutable<NonNullable<Warning['later']>> | undefined;
+  readonly unread: UnreadText[] = [];
+  private readonly scanner: Scanner;
+  private readonly indicator: string;
+  private readonly context: WarningContext & { readonly validFromMs: number | undefined };
+
+  constructor(
+    text: string,
+    indicator: string,
+    context: WarningContext & { readonly validFromMs: number | undefined },
+  ) {
+    this.scanner = new Scanner(text);
+    this.indicator = indicator;
+    this.context = context;
+    this.region = this.takeRegion();
+    const status = this.scanner.take(STATUS)?.[1];
+    if (status === undefined) this.status = 'operational';
+    else this.status = status === 'TEST' ? 'test' : 'exercise';
+    this.action = this.takeAction();
+    if (this.action.kind === 'warn') this.takePhenomenon();
+    while (!this.scanner.isDone) this.step();
+  }
+
+  private takeRegion(): WarningRegion | undefined {
+    const match = this.scanner.take(REGION);
+    return match === undefined ? undefined : { indicator: match[1]!, name: match[2] ?? '', type: match[3]! };
+  }
+
+  private takeAction(): Warning['action'] {
+    const match = this.scanner.take(CANCEL);
+    if (match === undefined) return { kind: 'warn' };
+    const { referenceMs } = this.context;
+    const period = periodOf(match[2] ?? '', match[3] ?? '', referenceMs);
+    return { kind: 'cancel', identification: match[1]!, ...period };
+  }
+
+  private takePhenomenon(): void {
+    const text = (this.scanner.take(KNOWN_PHENOMENON) ?? this.scanner.take(PHENOMENON))?.[0] ?? '';
+    const { phenomenon, unread } = phenomenonOf(text);
+    this.phenomenon = phenomenon;
+    if (unread !== '') this.note(unread, 'SEV ICE, SEV ICE (FZRA) or MOD ICE alone');
+    this.takeBasis();
+  }
+
+  /** The first OBS or FCST, as long as no area stands before it; a later one opens what is expected later. */
+  private takeBasis(): boolean {
+    const isFirst = this.basis.kind === 'unstated' && this.areas.length === 0;
+    const basis = isFirst ? this.scanner.take(BASIS) : undefined;
+    if (basis === undefined) return false;
+    this.basis = { kind: basis[1] === 'OBS' ? 'observed' : 'forecast', atMs: this.timeMs(basis[2]) };
+    return true;
+  }
+
+  private timeMs(group: string | undefined): number | undefined {
+    const { validFromMs, referenceMs } = this.context;
+    return group === undefined ? undefined : nearestTimeOfDayMs(group, validFromMs ?? referenceMs);
+  }
+
+  /** Takes whatever stands here; the offset of the scanner always grows. */
+  private step(): void {
+    if (this.takeBasis()) return;
+    const later = this.scanner.take(LATER);
+    if (later !== undefined) {
+      this.later = { atMs: this.timeMs(later[1]), areas: [] };
+      return;
+    }
+    if (this.takeElement() || this.scanner.take(AND) !== undefined) return;
+    const remark = this.scanner.take(REMARK);
+    if (remark !== undefined) this.note(remark[0], 'no remarks');
+    else this.note(this.scanner.takeWord(), 'area, levels, movement or change');
+  }
+
+  private takeElement(): boolean {
+    const area = takeArea(this.scanner);
+    if (area !== undefined) {
+      this.addArea(area);
+      return true;
+    }
+    if (this.levels === undefined) {
+      this.levels = takeLevels(this.scanner);
+      if (this.levels !== undefined) return true;
+    }
+    if (this.movement === undefined) {
+      this.movement = takeMovement(this.scanner);
+      if (this.movement !== undefined) return true;
+    }
+    if (this.change !== undefined) return false;
+    this.change = takeChange(this.scanner);
+    return this.change !== undefined;
+  }
+
+  private addArea(statement: AreaStatement): void {
+    const geometry = geometryOf(statement, this.region?.indicator ?? this.indicator, this.context);
+    const area = { statement, geometry };
+    if (this.later === undefined) this.areas.push(area);
+    else this.later.areas = [...this.later.areas, area];
+  }
+
+  private note(text: string, expected: string): void {
+    const last = this.unread.at(-1);
+    const isSame = last?.element === 'report' && last.reason.endsWith(expected);
+    const words = isSame ? `${last.text} ${text}` : text;
+    const reason = `warning: found ${quoted(words)}, expected ${expected}`;
+    if (isSame) this.unread.pop();
+    this.unread.push({ element: 'report', text: words, reason });
+  }
+}
+
+/** Icing by its own words; everything else as printed. */
+function phenomenonOf(text: string): { phenomenon: Phenomenon; unread: string } {
+  const match = /^(SEV|MOD) (?:ICE|ICG|ICING)(?: ?\(?(FZRA)\)?)?(?![A-Z])/.exec(text);
+  if (text === '') return { phenomenon: { kind: 'not-stated' }, unread: '' };
+  if (match === null) return { phenomenon: { kind: 'other', text }, unread: '' };
+  const intensity = match[1] === 'SEV' ? 'severe' : 'moderate';
+  const cause = match[2] === undefined ? 'unstated' : 'freezing-rain';
+  return { phenomenon: { kind: 'icing', intensity, cause }, unread: text.slice(match[0].length).trim() };
+}

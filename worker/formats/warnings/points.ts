@@ -1,0 +1,55 @@
+/** Lists of points: coordinates parted by hyphens, or fixes with distance and compass point parted by hyphens or TO. */
+import { mFromNm } from '../../science/units.ts';
+import { coordinatesAt } from '../pilot-reports/coordinates.ts';
+import { COMPASS_PATTERN, compassDeg } from '../pilot-reports/great-circle.ts';
+import type { LocatedPoint } from '../pilot-reports/report.ts';
+import type { Scanner } from './scanner.ts';
+
+/** More vertices than any office draws; a longer list is refused. */
+export const MOST_POINTS = 200;
+const SEPARATOR = /(?:-|TO\b) ?/y;
+const AWAY_FROM_FIX = new RegExp(
+  `(\\d{1,3}) ?(?:NM )?(${COMPASS_PATTERN}) (?:OF )?([A-Z][A-Z0-9]{2,3})(?![A-Z0-9])`,
+  'y',
+);
+const FIX = /K?[A-Z]{3}(?![A-Z0-9])/y;
+
+/**
+ * Takes as many points as follow. Coordinates may stand side by side without a hyphen, as offices at times forget it;
+ * fixes may not, since the next word is the text's. Distances are nautical miles, compass points count from true north.
+ *
+ * @returns  none, without moving, when no point stands here.
+ */
+export function takePoints(scanner: Scanner): LocatedPoint[] {
+  const points: LocatedPoint[] = [];
+  for (;;) {
+    const before = scanner.offset;
+    const isParted = points.length > 0 && scanner.take(SEPARATOR) !== undefined;
+    const point =
+      takeCoordinates(scanner) ?? (points.length === 0 || isParted ? takeFix(scanner) : undefined);
+    if (point === undefined) {
+      scanner.offset = before;
+      return points;
+    }
+    points.push(point);
+  }
+}
+
+function takeCoordinates(scanner: Scanner): LocatedPoint | undefined {
+  const found = scanner.isDone ? undefined : coordinatesAt(scanner.text, scanner.offset);
+  if (found === undefined) return undefined;
+  scanner.offset = found.end;
+  return { kind: 'coordinates', latDeg: found.latDeg, lonDeg: found.lonDeg };
+}
+
+/** `40ESE VXV`, `PZD`. */
+function takeFix(scanner: Scanner): LocatedPoint | undefined {
+  const away = scanner.take(AWAY_FROM_FIX);
+  if (away !== undefined) {
+    const [, figures, compass, identifier] = away;
+    const distanceM = mFromNm(Number(figures));
+    return { kind: 'direction', identifier: identifier!, bearingDeg: compassDeg(compass!)!, distanceM };
+  }
+  const fix = scanner.take(FIX);
+  return fix === undefined ? undefined : { kind: 'fix', identifier: fix[0] };
+}

@@ -3,26 +3,32 @@ import { InvalidRequestError } from '../errors.ts';
 import { tableValue } from '../flight/aircraft.ts';
 import type { Aircraft } from '../flight/types.ts';
 import type { ColumnRequest } from '../schema/column.ts';
-import { findCloudLayers, makeCloudLayers } from '../science/cloud-layers.ts';
+import { type CloudLayers, findCloudLayers, makeCloudLayers } from '../science/cloud-layers.ts';
 import { loadColumnAir, makeColumnAir } from '../science/column-air.ts';
 import {
   CELL_STATE,
   CELL_STATE_WORDS,
   ICE_KIND_WORDS,
+  type IcingColumns,
   INTENSITY_WORDS,
   LARGE_DROPS_WORDS,
   type Profile,
   type WeatherColumns,
 } from '../science/columns.ts';
+import { FREEZING_K } from '../science/constants.ts';
 import { diagnoseColumns } from '../science/diagnose-columns.ts';
 import { DROPLET_NUMBER_PER_M3 } from '../science/droplets.ts';
 import {
   frostPointK,
+  iceBulbK,
   relativeHumidityIceRatio,
   relativeHumidityRatioFromDewPoint,
   wetBulbK,
 } from '../science/humidity.ts';
+import { layerThicknessM } from '../science/hydrostatics.ts';
+import { makeImpact, wholeEfficiency } from '../science/impact.ts';
 import { columnFromLevels } from '../science/level-column.ts';
+import { adiabaticLiquidWaterKgPerM3 } from '../science/moist-adiabat.ts';
 import { saturationVaporPressureWaterPa } from '../science/saturation.ts';
 import { pressureAltitudeMFromPressurePa } from '../science/standard-atmosphere.ts';
 import {
@@ -69,8 +75,21 @@ export function diagnoseColumn(request: ColumnRequest) {
       heightFt: finiteOrNull(ftFromM(weather.geopotentialHeightM[level]!), 1),
       trueAirspeedKt: roundTo(ktFromMps(trueAirspeedMps[level]!), 0.1),
       ...icingAnswer(icing, level),
+      ...rodAnswer({ profile, icing, trueAirspeedMps, rodRadiusM: aircraft.rodRadiusM }, level),
     })),
   };
+}
+
+function adiabaticAtTop(weather: WeatherColumns, layers: CloudLayers, layer: number): number {
+  const base = layers.baseCell[layer]!;
+  const top = layers.topCell[layer]!;
+  const { middlePressurePa } = weather.axis;
+  const meanK = (weather.temperatureK[base]! + weather.temperatureK[top]!) / 2;
+  const depthM = layerThicknessM(middlePressurePa[base]!, middlePressurePa[top]!, meanK);
+  return adiabaticLiquidWaterKgPerM3(
+    { pressurePa: middlePressurePa[base]!, temperatureK: weather.temperatureK[base]! },
+    depthM,
+  );
 }
 
 /** Moist layers, highest first: between the lowest and the highest moist level of each. */
@@ -84,6 +103,8 @@ function cloudLayersOf(weather: WeatherColumns) {
     baseHPa: pressureHPa(layers.baseCell[layer]!),
     topHPa: pressureHPa(layers.topCell[layer]!),
     topTemperatureC: roundTo(cFromK(layers.topK[layer]!), 0.1),
+    /** Of a parcel that rose unmixed from the lowest moist level; what mixing leaves stands at the levels. */
+    adiabaticWaterAtTopGPerM3: finiteOrNull(gPerM3FromKgPerM3(adiabaticAtTop(weather, layers, layer)), 0.001),
     /** null under no known layer. */
     gapAboveFt: finiteOrNull(ftFromM(layers.gapAboveM[layer]!), 10),
   }));
@@ -151,6 +172,10 @@ function airAnswer(profile: Profile, level: number) {
     relativeHumidityWaterPct: roundTo(humidity * 100, 0.1),
     relativeHumidityIcePct: finiteOrNull(relativeHumidityIceRatio(humidity, temperatureK) * 100, 0.1),
     frostPointC: finiteOrNull(cFromK(frostPointK(vaporPressurePa)), 0.01),
+    iceBulbC:
+      temperatureK < FREEZING_K
+        ? finiteOrNull(cFromK(iceBulbK(temperatureK, humidity, pressurePa)), 0.01)
+        : null,
     wetBulbC: finiteOrNull(cFromK(wetBulbK(temperatureK, humidity, pressurePa)), 0.01),
   };
 }
@@ -174,6 +199,28 @@ function icingAnswer(icing: ReturnType<typeof diagnoseColumns>, level: number) {
     largeDropProbability: roundTo(icing.largeDropProbability[level]!, 0.001),
     envelopeRatio: roundTo(icing.envelopeRatio[level]!, 0.001),
   };
+}
+
+/** How much of the water in its path the whole rod catches; only where there is water. */
+function rodAnswer(
+  column: {
+    readonly profile: Profile;
+    readonly icing: IcingColumns;
+    readonly trueAirspeedMps: Float64Array;
+    readonly rodRadiusM: number;
+  },
+  level: number,
+) {
+  const { profile, icing } = column;
+  if (icing.state[level] !== CELL_STATE.known || !(icing.liquidWaterKgPerM3[level]! > 0)) return {};
+  const impact = {
+    ...makeImpact(),
+    pressurePa: profile.pressurePa[level]!,
+    temperatureK: profile.temperatureK[level]!,
+    trueAirspeedMps: column.trueAirspeedMps[level]!,
+    diameterM: icing.medianVolumeDiameterM[level]!,
+  };
+  return { rodOverallEfficiency: roundTo(wholeEfficiency(impact, column.rodRadiusM), 0.0001) };
 }
 
 const finiteOrNull = (value: number, step: number) => (Number.isFinite(value) ? roundTo(value, step) : null);

@@ -4,6 +4,7 @@ import {
   dropReynolds,
   inertiaParameter,
   modifiedInertia,
+  overallEfficiency,
   rangeRatio,
   stagnationEfficiency,
 } from './collection.ts';
@@ -38,6 +39,15 @@ export function makeImpact(): Impact {
 /** Leading edges stand for cylinders of this many times their nose radius. */
 export const NOSE_TO_CYLINDER = 2;
 
+/** Modified inertia parameter of the median drop against a cylinder. */
+function inertiaOf(impact: Impact, radiusM: number): number {
+  const viscosity = airViscosityPaS(impact.temperatureK);
+  const density = impact.pressurePa / (DRY_AIR_GAS_CONSTANT * impact.temperatureK);
+  const inertia = inertiaParameter(impact.diameterM, impact.trueAirspeedMps, viscosity, radiusM);
+  const reynolds = dropReynolds(impact.diameterM, impact.trueAirspeedMps, viscosity, density);
+  return modifiedInertia(inertia, rangeRatio(reynolds));
+}
+
 /**
  * Local collection efficiency at the stagnation line of a cylinder, all drops of the median size.
  *
@@ -49,11 +59,21 @@ export const NOSE_TO_CYLINDER = 2;
  * @checked        tests/published/collection.test.ts
  */
 export function localEfficiency(impact: Impact, radiusM: number): number {
-  const viscosity = airViscosityPaS(impact.temperatureK);
-  const density = impact.pressurePa / (DRY_AIR_GAS_CONSTANT * impact.temperatureK);
-  const inertia = inertiaParameter(impact.diameterM, impact.trueAirspeedMps, viscosity, radiusM);
-  const reynolds = dropReynolds(impact.diameterM, impact.trueAirspeedMps, viscosity, density);
-  return stagnationEfficiency(modifiedInertia(inertia, rangeRatio(reynolds)));
+  return stagnationEfficiency(inertiaOf(impact, radiusM));
+}
+
+/**
+ * Part of the water in the path of a whole cylinder that it catches, all drops of the median size.
+ *
+ * @param impact   Conditions.
+ * @param radiusM  Radius of the cylinder, m.
+ * @returns        0-1.
+ * @throws         never.
+ * @source         See collection.ts.
+ * @checked        tests/published/collection.test.ts
+ */
+export function wholeEfficiency(impact: Impact, radiusM: number): number {
+  return overallEfficiency(inertiaOf(impact, radiusM));
 }
 
 /**

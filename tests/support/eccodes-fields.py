@@ -54,9 +54,9 @@ def integer(handle, key):
         return None
 
 
-def reference(handle):
+def real(handle, key):
     try:
-        return eccodes.codes_get(handle, "referenceValue", float)
+        return eccodes.codes_get(handle, key, float)
     except eccodes.CodesInternalError:
         return None
 
@@ -76,7 +76,7 @@ def main(path, with_places):
             if handle is None:
                 return
             header = {key: integer(handle, key) for key in INTEGER_KEYS}
-            header["referenceValue"] = reference(handle)
+            header["referenceValue"] = real(handle, "referenceValue")
             arrays = []
             try:
                 eccodes.codes_set(handle, "missingValue", MISSING)
@@ -86,6 +86,7 @@ def main(path, with_places):
                 if with_places:
                     arrays += [eccodes.codes_get_array(handle, key) for key in ("latitudes", "longitudes")]
                 header["count"] = len(values)
+                header.update({key: real(handle, key) for key in ("min", "max", "average")})
             except eccodes.CodesInternalError as error:
                 header["error"] = str(error)
                 header["count"] = 0

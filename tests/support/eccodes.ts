@@ -35,6 +35,10 @@ export interface EccodesHeader {
   /** Number of values that follow. */
   readonly count: number;
   readonly error?: string;
+  /** Of the values that are not missing; absent with an error. */
+  readonly min?: number;
+  readonly max?: number;
+  readonly average?: number;
 }
 
 export interface EccodesField {

@@ -78,7 +78,7 @@ const END_MARKER_BYTE = 0x37;
  * A field with no groups has an empty data section. ecCodes 2.28 then takes the end marker for the first value of the
  * differences and counts up in steps of 55; the NCEP library gives the constant reference value, as we must.
  */
-function isEndMarkerReadAsData(values: Float64Array): boolean {
+export function isEndMarkerReadAsData(values: Float64Array): boolean {
   return values.length > 1 && values.every((value, n) => value === END_MARKER_BYTE * (n + 1));
 }
 

@@ -93,14 +93,14 @@ describe('words of the code tables', () => {
   // Code table 4.2, looked up for these rows.
   test.each([
     [0, 0, 'temperature', 'K'],
-    [0, 6, 'dew point temperature', 'K'],
+    [0, 6, 'dewpoint temperature', 'K'],
     [1, 0, 'specific humidity', 'kg/kg'],
     [1, 1, 'relative humidity', '%'],
     [1, 22, 'cloud mixing ratio', 'kg/kg'],
     [1, 23, 'ice water mixing ratio', 'kg/kg'],
     [1, 24, 'rain mixing ratio', 'kg/kg'],
     [1, 25, 'snow mixing ratio', 'kg/kg'],
-    [1, 32, 'graupel', 'kg/kg'],
+    [1, 32, 'graupel (snow pellets)', 'kg/kg'],
     [2, 2, 'u-component of wind', 'm/s'],
     [2, 3, 'v-component of wind', 'm/s'],
     [2, 8, 'vertical velocity (pressure)', 'Pa/s'],

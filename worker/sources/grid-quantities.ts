@@ -1,8 +1,8 @@
-/** Which GRIB2 fields an hour keeps, what they become, and what their source means by humidity and condensate. */
+/** Which GRIB2 fields an hour keeps, and what they become. */
 import type { Grib2Level, Grib2Parameter } from '../formats/grib2/field.ts';
-import type { CondensateBasis } from '../science/columns.ts';
-import type { HumidityBasis } from '../science/humidity-basis.ts';
-import type { GridQuantity, GridSlice } from './ports.ts';
+import { GRAVITY_MPS2 } from '../science/constants.ts';
+import { isTotalCondensate } from './grid-basis.ts';
+import type { GridQuantity } from './ports.ts';
 
 /** What is known of a field before its values are decoded. */
 export interface FieldIdentity {
@@ -15,116 +15,178 @@ export interface FieldIdentity {
   readonly referenceTimeMs: number;
 }
 
-/** A field that is kept: its slice and the factor that turns the file's unit into SI. */
-export interface WantedField {
-  readonly slice: GridSlice;
-  readonly factor: number;
+/** What a field says in place of the quantity it is kept for; it is turned when the hour is whole. */
+export type SliceForm =
+  | 'as-named'
+  | 'specific-humidity'
+  | 'dew-point'
+  | 'dew-point-depression'
+  | 'geometric-velocity'
+  | 'total-condensate';
+
+/** Where a field lies: an isobaric level, Pa; a level of the model's own, by its number; both null at the surface. */
+export interface SlicePlace {
+  readonly levelPa: number | null;
+  readonly hybridLevel: number | null;
 }
 
-/**
- * What a value in SI may be at all; anything else is a fault of the file. Wider than any air on record, so that only
- * faults are caught: -123 to +67 degrees C, humidity to 150 %, condensate to 20 g/kg.
- */
-export const PLAUSIBLE: Readonly<Record<GridQuantity, readonly [low: number, high: number]>> = {
-  temperatureK: [150, 340],
-  relativeHumidityRatio: [0, 1.5],
-  geopotentialHeightM: [-1500, 60_000],
-  windEastMps: [-200, 200],
-  windNorthMps: [-200, 200],
-  verticalVelocityPaPerS: [-200, 200],
-  condensateKgPerKg: [-1e-6, 0.02],
-  surfaceHeightM: [-1500, 9500],
-  surfacePressurePa: [30_000, 115_000],
-  screenTemperatureK: [150, 340],
-  screenRelativeHumidityRatio: [0, 1.5],
-  screenWindEastMps: [-150, 150],
-  screenWindNorthMps: [-150, 150],
-};
+/** A slice that a field fills. */
+export interface WantedSlice extends SlicePlace {
+  readonly quantity: GridQuantity;
+  readonly form: SliceForm;
+  /** A value in the file's unit, in SI; NaN for a code without a meaning here. */
+  readonly toSi: (value: number) => number;
+}
 
 /** Highest isobaric level kept, Pa: cloud tops that matter lie below it. */
-const HIGHEST_LEVEL_PA = 10_000;
+export const HIGHEST_LEVEL_PA = 10_000;
 
 /** Code table 4.5. */
-const SURFACE = { ground: 1, isobaric: 100, aboveGround: 103 } as const;
+const SURFACE = { ground: 1, isobaric: 100, aboveGround: 103, hybrid: 105, generalHeight: 150 } as const;
 
-/** WMO code tables 4.1 and 4.2, discipline 0: category and number to the quantity on isobaric levels. */
-const ISOBARIC: ReadonlyMap<string, Pick<WantedField, 'factor'> & { quantity: GridSlice['quantity'] }> =
-  new Map([
-    ['0.0', { quantity: 'temperatureK', factor: 1 }],
-    ['1.1', { quantity: 'relativeHumidityRatio', factor: 0.01 }],
-    ['3.5', { quantity: 'geopotentialHeightM', factor: 1 }],
-    ['2.2', { quantity: 'windEastMps', factor: 1 }],
-    ['2.3', { quantity: 'windNorthMps', factor: 1 }],
-    ['2.8', { quantity: 'verticalVelocityPaPerS', factor: 1 }],
-    ['1.22', { quantity: 'condensateKgPerKg', factor: 1 }],
-  ]);
+const NCEP = 7;
 
-const GROUND: typeof ISOBARIC = new Map([
-  ['3.0', { quantity: 'surfacePressurePa', factor: 1 }],
-  ['3.5', { quantity: 'surfaceHeightM', factor: 1 }],
-]);
+/** Parameter `category.number` of discipline 0, with the height above ground, m, after an @; quantity, factor, form. */
+type Row = readonly [parameter: string, quantity: GridQuantity, factor?: number, form?: SliceForm];
 
-/** Key carries the height above ground, m. */
-const ABOVE_GROUND: typeof ISOBARIC = new Map([
-  ['0.0@2', { quantity: 'screenTemperatureK', factor: 1 }],
-  ['1.1@2', { quantity: 'screenRelativeHumidityRatio', factor: 0.01 }],
-  ['2.2@10', { quantity: 'screenWindEastMps', factor: 1 }],
-  ['2.3@10', { quantity: 'screenWindNorthMps', factor: 1 }],
-]);
+const PERCENT = 0.01;
 
-/** The slice a field fills, or undefined when the hour does not keep it. */
-export function wantedField(field: FieldIdentity): WantedField | undefined {
-  const { parameter, level } = field;
-  const isInstant = field.productTemplate === 0 || field.productTemplate === 1;
-  if (parameter.discipline !== 0 || !isInstant || field.secondLevel !== undefined) return undefined;
+/** On isobaric levels and on the model's own. Code tables 4.1 and 4.2; numbers from 192 on are NCEP's own. */
+const ON_LEVELS: readonly Row[] = [
+  ['0.0', 'temperatureK'],
+  ['1.0', 'relativeHumidityRatio', 1, 'specific-humidity'],
+  ['0.6', 'relativeHumidityRatio', 1, 'dew-point'],
+  ['0.7', 'relativeHumidityRatio', 1, 'dew-point-depression'],
+  ['1.1', 'relativeHumidityRatio', PERCENT],
+  ['3.5', 'geopotentialHeightM'],
+  ['3.4', 'geopotentialHeightM', 1 / GRAVITY_MPS2],
+  ['2.2', 'windEastMps'],
+  ['2.3', 'windNorthMps'],
+  ['2.8', 'verticalVelocityPaPerS'],
+  ['2.9', 'verticalVelocityPaPerS', 1, 'geometric-velocity'],
+  ['1.22', 'condensateKgPerKg'],
+  ['1.83', 'condensateKgPerKg'],
+  ['1.149', 'condensateKgPerKg'],
+  ['1.21', 'condensateKgPerKg', 1, 'total-condensate'],
+  ['6.195', 'condensateKgPerKg', 1, 'total-condensate'],
+  ['1.24', 'rainKgPerKg'],
+  ['1.85', 'rainKgPerKg'],
+  ['1.23', 'cloudIceKgPerKg'],
+  ['1.82', 'cloudIceKgPerKg'],
+  ['1.84', 'cloudIceKgPerKg'],
+  ['1.25', 'snowKgPerKg'],
+  ['1.86', 'snowKgPerKg'],
+  ['1.32', 'graupelKgPerKg'],
+  ['6.1', 'cloudFractionRatio', PERCENT],
+  ['6.22', 'cloudFractionRatio', PERCENT],
+  ['6.32', 'cloudFractionRatio'],
+];
+
+const ON_MODEL_LEVELS: readonly Row[] = [...ON_LEVELS, ['3.0', 'pressurePa']];
+
+const AT_GROUND: readonly Row[] = [
+  ['3.0', 'surfacePressurePa'],
+  ['3.5', 'surfaceHeightM'],
+  ['3.4', 'surfaceHeightM', 1 / GRAVITY_MPS2],
+  ['3.6', 'surfaceHeightM'],
+  ['1.33', 'rainRatio'],
+  ['1.34', 'freezingRainRatio'],
+  ['1.35', 'icePelletsRatio'],
+  ['1.36', 'snowRatio'],
+  ['1.192', 'rainRatio'],
+  ['1.193', 'freezingRainRatio'],
+  ['1.194', 'icePelletsRatio'],
+  ['1.195', 'snowRatio'],
+];
+
+const ABOVE_GROUND: readonly Row[] = [
+  ['0.0@2', 'screenTemperatureK'],
+  ['1.0@2', 'screenRelativeHumidityRatio', 1, 'specific-humidity'],
+  ['0.6@2', 'screenRelativeHumidityRatio', 1, 'dew-point'],
+  ['0.7@2', 'screenRelativeHumidityRatio', 1, 'dew-point-depression'],
+  ['1.1@2', 'screenRelativeHumidityRatio', PERCENT],
+  ['2.2@10', 'screenWindEastMps'],
+  ['2.3@10', 'screenWindNorthMps'],
+];
+
+/** Discipline 2, land: height of the model's terrain, m. */
+const TERRAIN_HEIGHT = '0.7';
+
+/** Discipline 0: type of precipitation by code table 4.201. */
+const PRECIPITATION_TYPE = '1.19';
+/** Codes of each kind; 0 is none, and any other (mixed, hail) does not say which of these it is. */
+const KINDS_OF_TYPE: readonly (readonly [quantity: GridQuantity, codes: readonly number[]])[] = [
+  ['rainRatio', [1, 2, 7, 11]],
+  ['freezingRainRatio', [3, 12]],
+  ['icePelletsRatio', [8]],
+  ['snowRatio', [5, 6, 7, 9]],
+];
+const TYPE_CODES: ReadonlySet<number> = new Set([0, ...KINDS_OF_TYPE.flatMap(([, codes]) => codes)]);
+
+/** The slices a field fills: none when the hour does not keep it, several for a code of several kinds. */
+export function wantedSlices(field: FieldIdentity): readonly WantedSlice[] {
+  const { parameter, level, productTemplate } = field;
+  const isInstant = productTemplate === 0 || productTemplate === 1;
+  const place = placeOf(field);
+  if (!isInstant || place === undefined) return [];
   const key = `${parameter.category}.${parameter.number}`;
-  if (level.type === SURFACE.isobaric) {
-    if (!(level.value >= HIGHEST_LEVEL_PA)) return undefined;
-    return sliceOf(ISOBARIC.get(key), level.value);
+  if (parameter.discipline === 2) {
+    const isTerrain = key === TERRAIN_HEIGHT && level.type === SURFACE.ground;
+    return isTerrain ? [sliceOf(['', 'surfaceHeightM'], place, field)] : [];
   }
-  if (level.type === SURFACE.ground) return sliceOf(GROUND.get(key), null);
-  if (level.type === SURFACE.aboveGround) return sliceOf(ABOVE_GROUND.get(`${key}@${level.value}`), null);
-  return undefined;
+  if (parameter.discipline !== 0 || (parameter.number >= 192 && field.centre !== NCEP)) return [];
+  if (key === PRECIPITATION_TYPE && level.type === SURFACE.ground) return precipitationSlices(place);
+  const { rows, suffix } = tableOf(level);
+  const row = rows.find(([name]) => name === key + suffix);
+  return row === undefined ? [] : [sliceOf(row, place, field)];
 }
 
 function sliceOf(
-  found: { quantity: GridSlice['quantity']; factor: number } | undefined,
-  levelPa: number | null,
-): WantedField | undefined {
-  return found && { slice: { quantity: found.quantity, levelPa }, factor: found.factor };
+  [, quantity, factor = 1, form = 'as-named']: Row,
+  place: SlicePlace,
+  field: FieldIdentity,
+): WantedSlice {
+  const isTotal = quantity === 'condensateKgPerKg' && isTotalCondensate(field);
+  return {
+    ...place,
+    quantity,
+    form: isTotal ? 'total-condensate' : form,
+    toSi: factor === 1 ? (value) => value : (value) => value * factor,
+  };
 }
 
-/** WMO common code table C-11. */
-const CENTRE_NAMES: ReadonlyMap<number, string> = new Map([
-  [7, 'NOAA NCEP'],
-  [34, 'Japan Meteorological Agency'],
-  [54, 'Environment and Climate Change Canada'],
-  [59, 'NOAA GSL'],
-  [78, 'Deutscher Wetterdienst'],
-  [98, 'ECMWF'],
-]);
+function precipitationSlices(place: SlicePlace): WantedSlice[] {
+  return KINDS_OF_TYPE.map(([quantity, codes]) => ({
+    ...place,
+    quantity,
+    form: 'as-named',
+    toSi: (code) => (TYPE_CODES.has(code) ? Number(codes.includes(code)) : Number.NaN),
+  }));
+}
 
-export function centreName(centre: number): string {
-  return CENTRE_NAMES.get(centre) ?? `centre ${centre}`;
+function tableOf({ type, value }: Grib2Level): { rows: readonly Row[]; suffix: string } {
+  if (type === SURFACE.isobaric) return { rows: ON_LEVELS, suffix: '' };
+  if (type === SURFACE.ground) return { rows: AT_GROUND, suffix: '' };
+  if (type === SURFACE.aboveGround) return { rows: ABOVE_GROUND, suffix: `@${value}` };
+  return { rows: ON_MODEL_LEVELS, suffix: '' };
 }
 
 /**
- * Humidity basis by originating centre: NCEP's global model mixes water and ice saturation linearly from 0 to -20 degC,
- * ECMWF quadratically (both from memory, not re-read; a wrong basis shifts humidity by at most 5 % at -10 degC).
+ * Undefined for surfaces and layers that are not kept. A layer of the model's own is named by its upper face; faces by themselves
+ * (vertical motion and heights between layers) are not kept.
  */
-export function humidityBasis(field: FieldIdentity): HumidityBasis {
-  if (field.centre === 7 && NCEP_GLOBAL_PROCESSES.has(field.generatingProcess)) return 'ncep-mixed';
-  return field.centre === 98 ? 'ecmwf-mixed' : 'water';
-}
-
-/** NCEP generating processes of the global forecast (ON388 table A: 81 analysis, 96 forecast). */
-const NCEP_GLOBAL_PROCESSES: ReadonlySet<number> = new Set([81, 96]);
-
-/** First run of the NCEP global model whose cloud water no longer holds the ice too: 2019-06-12 12 UTC. */
-const NCEP_SPLIT_CONDENSATE_MS = Date.UTC(2019, 5, 12, 12);
-
-/** Whether parameter 1/22 is liquid alone or all condensate, liquid and ice together. */
-export function condensateBasis(field: FieldIdentity): CondensateBasis {
-  const isNcepGlobal = field.centre === 7 && NCEP_GLOBAL_PROCESSES.has(field.generatingProcess);
-  return isNcepGlobal && field.referenceTimeMs < NCEP_SPLIT_CONDENSATE_MS ? 'total' : 'liquid';
+function placeOf({ level, secondLevel }: FieldIdentity): SlicePlace | undefined {
+  const { type, value } = level;
+  const isLayer = secondLevel !== undefined;
+  const isModelLayer = isLayer && secondLevel.type === type && secondLevel.value === value + 1;
+  if (type === SURFACE.generalHeight) return isModelLayer ? { levelPa: null, hybridLevel: value } : undefined;
+  if (type === SURFACE.hybrid && (!isLayer || isModelLayer)) {
+    return Number.isInteger(value) ? { levelPa: null, hybridLevel: value } : undefined;
+  }
+  if (isLayer) return undefined;
+  if (type === SURFACE.isobaric) {
+    return value >= HIGHEST_LEVEL_PA ? { levelPa: value, hybridLevel: null } : undefined;
+  }
+  const isSurface = type === SURFACE.ground || type === SURFACE.aboveGround;
+  return isSurface ? { levelPa: null, hybridLevel: null } : undefined;
 }

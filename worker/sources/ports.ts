@@ -3,21 +3,37 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 
-/** Quantities a grid hour may hold on isobaric levels, at the surface, and at screen height (2 m, wind 10 m). */
+/**
+ * Quantities a grid hour may hold: at the surface and at screen height (2 m, wind 10 m), then on levels. The order is that of
+ * the slices in a tile.
+ */
 export const GRID_QUANTITIES = [
-  'temperatureK',
-  'relativeHumidityRatio',
-  'geopotentialHeightM',
-  'windEastMps',
-  'windNorthMps',
-  'verticalVelocityPaPerS',
-  'condensateKgPerKg',
   'surfaceHeightM',
   'surfacePressurePa',
   'screenTemperatureK',
   'screenRelativeHumidityRatio',
   'screenWindEastMps',
   'screenWindNorthMps',
+  // Which kinds of precipitation fall: 1 or 0 at a grid point, between grid points the share that has it.
+  'rainRatio',
+  'freezingRainRatio',
+  'icePelletsRatio',
+  'snowRatio',
+  // Of a model's own level, whose pressure is not the same everywhere.
+  'pressurePa',
+  'temperatureK',
+  'relativeHumidityRatio',
+  'geopotentialHeightM',
+  'windEastMps',
+  'windNorthMps',
+  'verticalVelocityPaPerS',
+  // Cloud water, or all condensate: see GridManifest.condensateBasis.
+  'condensateKgPerKg',
+  'rainKgPerKg',
+  'cloudIceKgPerKg',
+  'snowKgPerKg',
+  'graupelKgPerKg',
+  'cloudFractionRatio',
 ] as const;
 export type GridQuantity = (typeof GRID_QUANTITIES)[number];
 
@@ -26,7 +42,10 @@ export interface StoredSounding extends Sounding {
   readonly ingestedMs: number;
 }
 
-/** One field of an hour: which quantity, on which isobaric level, Pa (null at the surface). */
+/**
+ * One field of an hour: which quantity, on which level, Pa (null at the surface). A level of the model's own is named by its mean
+ * pressure; where it lies is told by the slice of `pressurePa` that has the same name.
+ */
 export interface GridSlice {
   readonly quantity: GridQuantity;
   readonly levelPa: number | null;
@@ -34,7 +53,8 @@ export interface GridSlice {
 
 /** What a published hour holds. A slice or tile not named here is unknown. */
 export interface GridManifest {
-  readonly version: 1;
+  /** 2 added grids, quantities, levels of the model's own and cloudBasis; what reads 2 reads 1. */
+  readonly version: 1 | 2;
   readonly model: string;
   readonly attribution: string;
   readonly runMs: number;
@@ -46,6 +66,8 @@ export interface GridManifest {
   readonly condensateBasis: CondensateBasis;
   /** What the file's relative humidity was over, before it was turned to liquid water. */
   readonly humidityBasis: string;
+  /** What the model's own clouds are saturated over, when that is another: see CloudSaturation. */
+  readonly cloudBasis?: string;
   /** Order of the slices inside each tile. */
   readonly slices: readonly GridSlice[];
   readonly tileSize: number;

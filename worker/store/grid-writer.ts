@@ -6,18 +6,21 @@
  */
 import type { Area } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
-import type { Grib2Field, Grib2Grid } from '../formats/grib2/field.ts';
-import type { HumidityBasis } from '../science/humidity-basis.ts';
+import type { Grib2Field } from '../formats/grib2/field.ts';
+import { centreName, cloudBasis, humidityBasis } from '../sources/grid-basis.ts';
 import { type GridCrop, gridCrop } from '../sources/grid-crop.ts';
+import { plausibleRange } from '../sources/grid-plausible.ts';
+import { type WantedSlice, wantedSlices } from '../sources/grid-quantities.ts';
 import {
-  centreName,
-  condensateBasis,
-  humidityBasis,
-  PLAUSIBLE,
-  wantedField,
-} from '../sources/grid-quantities.ts';
-import type { GridManifest, GridQuantity, GridRepository, GridSlice, ObjectStore } from '../sources/ports.ts';
-import { humidityOverWater, turnWinds } from './grid-conversions.ts';
+  GRID_QUANTITIES,
+  type GridManifest,
+  type GridRepository,
+  type ObjectStore,
+} from '../sources/ports.ts';
+import { clampShares, pressureVelocity, settleCondensate, turnWinds } from './grid-conversions.ts';
+import { type HourInMemory, type HourSlice, isOutranked, putSlice, sliceKey } from './grid-hour.ts';
+import { humidityOverWater } from './grid-humidity.ts';
+import { chooseLevels } from './grid-levels.ts';
 import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';
 
 /** All cropped fields of one upload together may take this much memory, bytes. */
@@ -27,20 +30,6 @@ const MOST_BYTES = 80 * 1024 * 1024;
 const PUTS_AT_ONCE = 6;
 /** Objects a request may write; a larger grid must be cropped by OPERATING_AREA. A global grid of 1 degree has 276. */
 const MOST_TILES = 900;
-
-/** One hour while it is gathered. */
-export interface HourInMemory {
-  readonly model: string;
-  readonly attribution: string;
-  readonly runMs: number;
-  readonly validMs: number;
-  readonly grid: Grib2Grid;
-  readonly crop: GridCrop;
-  readonly humidityBasis: HumidityBasis;
-  condensateBasis: GridManifest['condensateBasis'];
-  /** Key `quantity@levelPa` to the cropped values, row-major. */
-  readonly slices: Map<string, { readonly slice: GridSlice; readonly values: Float32Array }>;
-}
 
 export interface GridWriter {
   /** A field that is damaged is kept all the same: its impossible values count as missing. */
@@ -67,25 +56,23 @@ export function createGridWriter(deps: GridWriterDeps): GridWriter {
   let heldBytes = 0;
   return {
     add(field) {
-      const wanted = wantedField(field);
-      if (wanted === undefined) return { kind: 'skipped' };
-      const hour = hourOf(hours, field, deps.area);
+      const wanted = wantedSlices(field);
+      const hour = wanted.length === 0 ? undefined : hourOf(hours, field, deps.area);
       if (hour === undefined) return { kind: 'skipped' };
-      const count = hour.crop.nx * hour.crop.ny;
-      heldBytes += count * Float32Array.BYTES_PER_ELEMENT;
-      if (heldBytes > MOST_BYTES) {
-        throw new InvalidRequestError({
-          field: 'body',
-          found: `more than ${MOST_BYTES / 1024 / 1024} MiB of wanted fields after cropping`,
-          expected: 'a smaller grid, or a setting OPERATING_AREA that crops it',
-        });
+      const reasons: string[] = [];
+      let isKept = false;
+      for (const each of wanted) {
+        if (isOutranked(hour, each)) continue;
+        const slice = toSlice(field, hour.crop, each);
+        heldBytes += slice.values.byteLength - (hour.slices.get(keyOf(slice))?.values.byteLength ?? 0);
+        refuseTooMuch(heldBytes);
+        const reason = dropImpossible(slice);
+        if (reason !== undefined) reasons.push(reason);
+        putSlice(hour, slice);
+        isKept = true;
       }
-      const key = `${wanted.slice.quantity}@${wanted.slice.levelPa}`;
-      const values = cropValues(field, hour.crop, wanted.factor);
-      const reason = dropImpossible(values, wanted.slice.quantity);
-      hour.slices.set(key, { slice: wanted.slice, values: values });
-      if (wanted.slice.quantity === 'condensateKgPerKg') hour.condensateBasis = condensateBasis(field);
-      if (reason === undefined) return { kind: 'kept' };
+      const [reason] = reasons;
+      if (reason === undefined) return { kind: isKept ? 'kept' : 'skipped' };
       return { kind: 'damaged', offsetBytes: field.messageOffsetBytes, reason };
     },
 
@@ -95,6 +82,17 @@ export function createGridWriter(deps: GridWriterDeps): GridWriter {
       return published;
     },
   };
+}
+
+const keyOf = (slice: HourSlice) => sliceKey(slice.quantity, slice);
+
+function refuseTooMuch(heldBytes: number): void {
+  if (heldBytes <= MOST_BYTES) return;
+  throw new InvalidRequestError({
+    field: 'body',
+    found: `more than ${MOST_BYTES / 1024 / 1024} MiB of wanted fields after cropping`,
+    expected: 'a smaller grid, or a setting OPERATING_AREA that crops it',
+  });
 }
 
 function hourOf(
@@ -124,6 +122,7 @@ function hourOf(
     grid: field.grid,
     crop,
     humidityBasis: humidityBasis(field),
+    cloudBasis: cloudBasis(field),
     condensateBasis: 'none',
     slices: new Map(),
   };
@@ -131,20 +130,21 @@ function hourOf(
   return hour;
 }
 
-function cropValues(field: Grib2Field, crop: GridCrop, factor: number): Float32Array {
-  const cropped = new Float32Array(crop.nx * crop.ny);
+function toSlice(field: Grib2Field, crop: GridCrop, wanted: WantedSlice): HourSlice {
+  const { toSi, ...slice } = wanted;
+  const values = new Float32Array(crop.nx * crop.ny);
   for (let row = 0; row < crop.ny; row += 1) {
     const from = (crop.j0 + row) * field.grid.nx + crop.i0;
     for (let column = 0; column < crop.nx; column += 1) {
-      cropped[row * crop.nx + column] = field.values[from + column]! * factor;
+      values[row * crop.nx + column] = toSi(field.values[from + column]!);
     }
   }
-  return cropped;
+  return { ...slice, values };
 }
 
 /** In place: impossible values become missing. @returns what was found and expected, undefined when all are possible. */
-function dropImpossible(values: Float32Array, quantity: GridQuantity): string | undefined {
-  const [low, high] = PLAUSIBLE[quantity];
+function dropImpossible({ quantity, form, values }: HourSlice): string | undefined {
+  const [low, high] = plausibleRange(quantity, form);
   let count = 0;
   let example = Number.NaN;
   for (let index = 0; index < values.length; index += 1) {
@@ -155,7 +155,18 @@ function dropImpossible(values: Float32Array, quantity: GridQuantity): string | 
     values[index] = Number.NaN;
   }
   if (count === 0) return undefined;
-  return `${quantity}: found ${count} values such as ${example}, expected ${low} to ${high}; they count as missing`;
+  const name = form === 'as-named' ? quantity : `${quantity} as ${form}`;
+  return `${name}: found ${count} values such as ${example}, expected ${low} to ${high}; they count as missing`;
+}
+
+/** Everything that needs the whole hour, in the order in which one needs the other. */
+function settle(hour: HourInMemory, mayLackLevels: boolean): void {
+  chooseLevels(hour, { mayLackLevels });
+  pressureVelocity(hour);
+  humidityOverWater(hour);
+  settleCondensate(hour);
+  clampShares(hour);
+  turnWinds(hour);
 }
 
 async function publishHour(
@@ -163,8 +174,7 @@ async function publishHour(
   hour: HourInMemory,
   { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
 ): Promise<{ manifest: GridManifest; replaced: boolean }> {
-  humidityOverWater(hour);
-  turnWinds(hour);
+  settle(hour, rejected.length > 0);
   const slices = [...hour.slices.values()].sort(bySlice);
   const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
   const { tileRows, tileColumns } = tileCounts(hour.crop);
@@ -182,7 +192,7 @@ async function publishHour(
     );
   }
   const manifest: GridManifest = {
-    version: 1,
+    version: 2,
     model: hour.model,
     attribution: hour.attribution,
     runMs: hour.runMs,
@@ -192,7 +202,8 @@ async function publishHour(
     wrapsEast: hour.grid.wrapsEast && hour.crop.nx === hour.grid.nx,
     condensateBasis: hour.condensateBasis,
     humidityBasis: hour.humidityBasis,
-    slices: slices.map((each) => each.slice),
+    cloudBasis: hour.cloudBasis,
+    slices: slices.map(({ quantity, levelPa }) => ({ quantity, levelPa })),
     tileSize: TILE_SIZE,
     tileColumns,
     tileKeys,
@@ -211,23 +222,7 @@ async function publishHour(
   return { manifest, replaced: replaced !== undefined };
 }
 
-const QUANTITY_ORDER: readonly GridQuantity[] = [
-  'surfaceHeightM',
-  'surfacePressurePa',
-  'screenTemperatureK',
-  'screenRelativeHumidityRatio',
-  'screenWindEastMps',
-  'screenWindNorthMps',
-  'temperatureK',
-  'relativeHumidityRatio',
-  'geopotentialHeightM',
-  'windEastMps',
-  'windNorthMps',
-  'verticalVelocityPaPerS',
-  'condensateKgPerKg',
-];
-
-function bySlice(a: { slice: GridSlice }, b: { slice: GridSlice }): number {
-  const order = QUANTITY_ORDER.indexOf(a.slice.quantity) - QUANTITY_ORDER.indexOf(b.slice.quantity);
-  return order === 0 ? (b.slice.levelPa ?? 0) - (a.slice.levelPa ?? 0) : order;
+function bySlice(a: HourSlice, b: HourSlice): number {
+  const order = GRID_QUANTITIES.indexOf(a.quantity) - GRID_QUANTITIES.indexOf(b.quantity);
+  return order === 0 ? (b.levelPa ?? 0) - (a.levelPa ?? 0) : order;
 }

@@ -1,6 +1,6 @@
 /** One GRIB2 file, message by message, into published hours. */
 import { readGrib2 } from '../formats/grib2/read-grib2.ts';
-import { wantedField } from '../sources/grid-quantities.ts';
+import { wantedSlices } from '../sources/grid-quantities.ts';
 import type { GridManifest } from '../sources/ports.ts';
 import { createGridWriter, type GridWriterDeps } from './grid-writer.ts';
 
@@ -30,7 +30,7 @@ export async function ingestGrid(
     rejectedCount += 1;
     if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push({ offsetBytes, reason });
   };
-  for await (const item of readGrib2(chunks, { want: (header) => wantedField(header) !== undefined })) {
+  for await (const item of readGrib2(chunks, { want: (header) => wantedSlices(header).length > 0 })) {
     if (item.kind === 'rejected') {
       refuse(item.messageOffsetBytes, item.error.message);
       continue;

@@ -173,7 +173,6 @@ export const remarks: fc.Arbitrary<Written> = fc
     hours: fc.constantFrom(1, 3, 6),
     snowIn: fc.integer({ min: 1, max: 120 }),
     beganMinute: fc.integer({ min: 0, max: 53 }),
-    pressure: fc.integer({ min: 9600, max: 10_499 }),
   })
   .chain((values) =>
     fc.shuffledSubarray(writtenRemarks(values), { minLength: 1 }).map((groups) => ({
@@ -188,9 +187,8 @@ function writtenRemarks(values: {
   readonly hours: number;
   readonly snowIn: number;
   readonly beganMinute: number;
-  readonly pressure: number;
 }): Written[] {
-  const { tenthsT, iceHundredths, hours, snowIn, beganMinute, pressure } = values;
+  const { tenthsT, iceHundredths, hours, snowIn, beganMinute } = values;
   return [
     {
       text: `T${tenths(tenthsT)}${tenths(tenthsT - 12)}`,
@@ -209,11 +207,22 @@ function writtenRemarks(values: {
       text: `FZDZB${digits(beganMinute, 2)}`,
       expected: { 'remarks.weatherEvents.0.timeMs': Date.UTC(2026, 0, 15, 14, beganMinute) },
     },
-    {
-      text: `SLP${digits(pressure % 1000, 3)}`,
-      // Without the setting the hundreds go by the middle: 950.0 to 1049.9 hPa.
-      expected: pressure >= 9500 ? { 'remarks.seaLevelPressureHPa': pressure / 10 } : {},
-    },
     { text: 'FZRANO', expected: { 'remarks.notObserved.0': 'freezing-rain' } },
   ];
 }
+
+/** A sea level pressure, and an altimeter setting within 25 hPa of it or none. */
+export const seaLevelPressure: fc.Arbitrary<Written> = fc
+  .record({
+    tenthsHPa: fc.integer({ min: 9100, max: 10_699 }),
+    apartHPa: fc.option(fc.integer({ min: -25, max: 25 }), { nil: undefined }),
+  })
+  // Without a setting the hundreds go by the middle: 950.0 to 1049.9 hPa.
+  .filter(({ tenthsHPa, apartHPa }) => apartHPa !== undefined || (tenthsHPa >= 9500 && tenthsHPa < 10_500))
+  .map(({ tenthsHPa, apartHPa }) => {
+    const setting = apartHPa === undefined ? 'AUTO' : `Q${digits(Math.round(tenthsHPa / 10) + apartHPa, 4)}`;
+    return {
+      text: `${setting} RMK SLP${digits(tenthsHPa % 1000, 3)}`,
+      expected: { 'remarks.seaLevelPressureHPa': tenthsHPa / 10 },
+    };
+  });

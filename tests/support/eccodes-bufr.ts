@@ -22,13 +22,10 @@ export interface DumpedValue {
   readonly width?: number;
 }
 
-/** The values of one subset of one message. */
-export interface DumpedSubset {
-  /** From 1. */
-  readonly messageNumber: number;
-  readonly subsetNumber: number;
-  readonly values: readonly DumpedValue[];
-}
+/** As the dump lists it: in compressed data a list of one value a subset, or one value that all share. */
+type DumpedEntry = Omit<DumpedValue, 'value'> & {
+  readonly value: DumpedValue['value'] | readonly DumpedValue['value'][];
+};
 
 const PLACES_SCRIPT = new URL('eccodes-bufr-places.py', import.meta.url).pathname;
 const MOST_OUTPUT_BYTES = 512 * 1024 * 1024;
@@ -42,33 +39,47 @@ function dumpOf(path: string, option: '-jf' | '-p'): string {
   return run.stdout.toString('latin1');
 }
 
-/** A message made in a test. @throws Error with one clear line when the tool is not installed or refuses the bytes. */
-export function bufrDumpOf(bytes: Uint8Array): DumpedSubset[] {
+/**
+ * The values of each subset of one message made in a test.
+ *
+ * @throws Error with one clear line when the tool is not installed or refuses the bytes.
+ */
+export function bufrDumpOf(bytes: Uint8Array, subsetCount: number): DumpedValue[][] {
+  const { messages } = JSON.parse(inFile(bytes, (path) => dumpOf(path, '-jf'))) as {
+    messages: DumpedEntry[];
+  };
+  const isCompressed = messages[0]?.key !== 'subsetNumber';
+  return isCompressed ? subsetsOfLists(messages, subsetCount) : subsetsInTurn(messages);
+}
+
+function inFile<T>(bytes: Uint8Array, read: (path: string) => T): T {
   const folder = mkdtempSync(join(tmpdir(), 'rimeway-bufr-'));
   try {
     const path = join(folder, 'made.bufr');
     writeFileSync(path, bytes);
-    const { messages } = JSON.parse(dumpOf(path, '-jf')) as { messages: DumpedValue[] };
-    return subsetsOf(messages);
+    return read(path);
   } finally {
     rmSync(folder, { recursive: true });
   }
 }
 
-/** The dump is one list; a subset begins with its number, and a message with its first subset. */
-function subsetsOf(entries: readonly DumpedValue[]): DumpedSubset[] {
-  const subsets: { messageNumber: number; subsetNumber: number; values: DumpedValue[] }[] = [];
-  let messageNumber = 0;
+/** The dump is one list, in which each subset begins with its number. */
+function subsetsInTurn(entries: readonly DumpedEntry[]): DumpedValue[][] {
+  const subsets: DumpedValue[][] = [];
   for (const entry of entries) {
-    if (entry.key !== 'subsetNumber') {
-      subsets.at(-1)?.values.push(entry);
-      continue;
-    }
-    const subsetNumber = Number(entry.value);
-    if (subsetNumber === 1) messageNumber += 1;
-    subsets.push({ messageNumber, subsetNumber, values: [] });
+    if (entry.key === 'subsetNumber') subsets.push([]);
+    else subsets.at(-1)?.push(entry as DumpedValue);
   }
   return subsets;
+}
+
+function subsetsOfLists(entries: readonly DumpedEntry[], subsetCount: number): DumpedValue[][] {
+  return Array.from({ length: subsetCount }, (_, subset) =>
+    entries.map((entry) => {
+      const { value } = entry;
+      return { ...entry, value: Array.isArray(value) ? value[subset] : value } as DumpedValue;
+    }),
+  );
 }
 
 /** A value of a message of one subset, and what the message says of it. */
@@ -86,9 +97,18 @@ export interface PlainValue {
  * @throws Error with one clear line when the tool is not installed or refuses the file.
  */
 export function bufrDumpPlain(path: string): PlainValue[][] {
+  return plainMessages(dumpOf(path, '-p'));
+}
+
+/** The same for a message made in a test. */
+export function bufrDumpPlainOf(bytes: Uint8Array): PlainValue[] {
+  return plainMessages(inFile(bytes, (path) => dumpOf(path, '-p')))[0]!;
+}
+
+function plainMessages(dump: string): PlainValue[][] {
   const messages: PlainValue[][] = [];
   let state: 'header' | 'descriptors' | 'data' = 'data';
-  for (const line of dumpOf(path, '-p').split('\n')) {
+  for (const line of dump.split('\n')) {
     if (/^(\w+= \{|edition=)/.test(line) && state === 'data') state = 'header';
     if (line.startsWith('unexpandedDescriptors=')) {
       state = line.endsWith('{') ? 'descriptors' : 'data';

@@ -1,10 +1,11 @@
-/** POST /api/soundings: ascents in, what was read level by level out. */
+/** POST /api/soundings: ascents in, what was kept level by level out. */
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
 import { inspectSounding } from '../formats/inspect-sounding.ts';
 import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
+import { thinnedSounding } from '../formats/thin/thin-sounding.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
 import { writingOperator } from './access.ts';
@@ -38,10 +39,16 @@ export async function postSoundings(context: Context<AppEnv>): Promise<Response>
       if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push(item.rejection);
       continue;
     }
-    const refusal = refusalOf(item.sounding);
-    if (refusal !== undefined) refused.push({ station: item.sounding.stationId, reason: refusal });
-    else batch.push(item.sounding);
-    if (told.length < MOST_TOLD) told.push(inspectSounding(item.sounding));
+    const { stationId } = item.sounding;
+    const thinned = thinnedSounding(item.sounding);
+    if (thinned.kind === 'refused') {
+      refused.push({ station: stationId, reason: thinned.reason });
+      continue;
+    }
+    const refusal = refusalOf(thinned.sounding);
+    if (refusal !== undefined) refused.push({ station: stationId, reason: refusal });
+    else batch.push(thinned.sounding);
+    if (told.length < MOST_TOLD) told.push(inspectSounding(thinned.sounding));
     if (batch.length === BATCH) await flush();
   }
   await flush();

@@ -1,6 +1,7 @@
-/** Ascents out of an upload: IGRA line by line as the bytes come, FM 35 as one short text. */
+/** Ascents out of an upload: IGRA line by line as the bytes come, BUFR message by message, FM 35 as one short text. */
 import { FormatError, UnsupportedError } from '../errors.ts';
-import { detectSoundingFormat } from '../formats/detect-sounding.ts';
+import { type BufrItem, createBufrReader, rejectionOf } from '../formats/bufr/read-bufr.ts';
+import { detectSoundingFormat, SOUNDING_FORMATS } from '../formats/detect-sounding.ts';
 import { createIgraReader } from '../formats/igra.ts';
 import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { readTemp, type TempContext } from '../formats/temp/read-temp.ts';
@@ -17,29 +18,53 @@ export type UploadItem =
   | { readonly kind: 'rejected'; readonly rejection: Rejection };
 
 /**
- * @returns ascents in file order, then the lines that belong to none.
- * @throws UnsupportedError when the text is neither format.
+ * @returns ascents in file order, then the lines that belong to none (of BUFR, in the place where they stand).
+ * @throws UnsupportedError when the file is of no format.
  */
 export async function* uploadedSoundings(
   chunks: AsyncIterable<Uint8Array>,
   context: TempContext,
 ): AsyncGenerator<UploadItem> {
-  const texts = decodedTexts(chunks)[Symbol.asyncIterator]();
-  let head = '';
-  while (head.length < HEAD_CHARACTERS) {
-    const next = await texts.next();
-    if (next.done === true) break;
-    head += next.value;
-  }
+  const { head, all } = await withHead(chunks);
   const format = detectSoundingFormat(head);
-  if (format === 'igra-v2') yield* igraItems(head, texts);
-  else if (format === 'fm-35-temp') yield* tempItems(head, texts, context);
+  if (format === 'igra-v2') yield* igraItems(decodedTexts(all));
+  else if (format === 'fm-35-temp') yield* tempItems(decodedTexts(all), context);
+  else if (format === 'fm-94-bufr') yield* bufrItems(all);
   else {
     throw new UnsupportedError({
       feature: 'sounding text',
-      table: 'IGRA version 2, WMO FM 35 TEMP',
+      table: SOUNDING_FORMATS,
       value: JSON.stringify(head.slice(0, 40)),
     });
+  }
+}
+
+/** The first characters, and the bytes from the first one on. */
+async function withHead(
+  chunks: AsyncIterable<Uint8Array>,
+): Promise<{ head: string; all: AsyncGenerator<Uint8Array> }> {
+  const iterator = chunks[Symbol.asyncIterator]();
+  const decoder = new TextDecoder('latin1');
+  const first: Uint8Array[] = [];
+  let head = '';
+  while (head.length < HEAD_CHARACTERS) {
+    const next = await iterator.next();
+    if (next.done === true) break;
+    first.push(next.value);
+    head += decoder.decode(next.value, { stream: true });
+  }
+  return { head, all: followedBy(first, iterator) };
+}
+
+async function* followedBy(
+  first: readonly Uint8Array[],
+  rest: AsyncIterator<Uint8Array>,
+): AsyncGenerator<Uint8Array> {
+  try {
+    yield* first;
+    for (let next = await rest.next(); next.done !== true; next = await rest.next()) yield next.value;
+  } finally {
+    await rest.return?.();
   }
 }
 
@@ -48,9 +73,21 @@ async function* decodedTexts(chunks: AsyncIterable<Uint8Array>): AsyncGenerator<
   for await (const chunk of chunks) yield decoder.decode(chunk, { stream: true });
 }
 
-async function* igraItems(head: string, texts: AsyncIterator<string>): AsyncGenerator<UploadItem> {
+async function* bufrItems(chunks: AsyncIterable<Uint8Array>): AsyncGenerator<UploadItem> {
+  const reader = createBufrReader();
+  for await (const chunk of chunks) for (const item of reader.push(chunk)) yield uploadItem(item);
+  for (const item of reader.end()) yield uploadItem(item);
+}
+
+function uploadItem(item: BufrItem): UploadItem {
+  return item.kind === 'ascent'
+    ? { kind: 'sounding', sounding: item.sounding }
+    : { kind: 'rejected', rejection: rejectionOf(item) };
+}
+
+async function* igraItems(texts: AsyncIterable<string>): AsyncGenerator<UploadItem> {
   const reader = createIgraReader();
-  for await (const line of linesOf(head, texts)) {
+  for await (const line of linesOf(texts)) {
     const sounding = reader.line(line);
     if (sounding !== undefined) yield { kind: 'sounding', sounding };
   }
@@ -59,18 +96,16 @@ async function* igraItems(head: string, texts: AsyncIterator<string>): AsyncGene
   for (const rejection of reader.rejected) yield { kind: 'rejected', rejection };
 }
 
-async function* linesOf(head: string, texts: AsyncIterator<string>): AsyncGenerator<string> {
-  let rest = head;
+async function* linesOf(texts: AsyncIterable<string>): AsyncGenerator<string> {
+  let rest = '';
   let line = 1;
-  for (;;) {
+  for await (const text of texts) {
+    rest += text;
     const lines = rest.split(/\r?\n/);
     rest = lines.pop() ?? '';
     yield* lines;
     line += lines.length;
     if (rest.length > LONGEST_LINE) throw lineTooLong(line, rest.length);
-    const next = await texts.next();
-    if (next.done === true) break;
-    rest += next.value;
   }
   if (rest !== '') yield rest;
 }
@@ -85,14 +120,10 @@ function lineTooLong(line: number, length: number): FormatError {
   });
 }
 
-async function* tempItems(
-  head: string,
-  texts: AsyncIterator<string>,
-  context: TempContext,
-): AsyncGenerator<UploadItem> {
-  let text = head;
-  for (let next = await texts.next(); next.done !== true; next = await texts.next()) {
-    text += next.value;
+async function* tempItems(texts: AsyncIterable<string>, context: TempContext): AsyncGenerator<UploadItem> {
+  let text = '';
+  for await (const part of texts) {
+    text += part;
     if (text.length > MOST_TEMP_CHARACTERS) {
       throw new UnsupportedError({
         feature: 'FM 35 text longer than',

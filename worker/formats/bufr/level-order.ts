@@ -19,19 +19,30 @@ export interface OrderedLevels {
 
 /**
  * Sorts by pressure, the highest first. Where the message was not so already, levels whose time runs against that of the
- * most others are left out: those of the way down after the burst, or of a balloon that sank for a while. Never throws.
+ * most others are left out: those of the way down after the burst, or of a balloon that sank for a while. A sonde that was
+ * dropped is turned round. Never throws.
  */
 export function inOrder(levels: readonly PlacedLevel[]): OrderedLevels {
-  const isDescent = firstPressurePa(levels) < firstPressurePa(levels.toReversed());
-  const upward = isDescent ? levels.toReversed() : [...levels];
-  const isSorted = upward.every(
-    (level, index) => index === 0 || level.record.pressurePa <= upward[index - 1]!.record.pressurePa,
-  );
-  if (isSorted) return { levels: upward, rejected: [] };
-  const sorted = upward.sort((a, b) => b.record.pressurePa - a.record.pressurePa);
-  const timed = sorted.filter(({ elapsedS }) => !Number.isNaN(elapsedS));
+  const upward = [...levels];
+  const turned = levels.toReversed();
+  if (isInOrder(upward)) return { levels: upward, rejected: [] };
+  if (isInOrder(turned)) return { levels: turned, rejected: [] };
   // In an ascent the time grows upward: turned round, it must never rise from level to level.
-  const against = indexesOutOfOrder(timed.map(({ elapsedS }) => (isDescent ? elapsedS : -elapsedS)));
+  const ascent = inTimeOrder(upward, -1);
+  const descent = inTimeOrder(turned, 1);
+  return ascent.rejected.length <= descent.rejected.length ? ascent : descent;
+}
+
+function isInOrder(levels: readonly PlacedLevel[]): boolean {
+  return levels.every(
+    ({ record }, index) => index === 0 || record.pressurePa <= levels[index - 1]!.record.pressurePa,
+  );
+}
+
+function inTimeOrder(levels: readonly PlacedLevel[], sign: 1 | -1): OrderedLevels {
+  const sorted = levels.toSorted((a, b) => b.record.pressurePa - a.record.pressurePa);
+  const timed = sorted.filter(({ elapsedS }) => !Number.isNaN(elapsedS));
+  const against = indexesOutOfOrder(timed.map(({ elapsedS }) => sign * elapsedS));
   const dropped = new Set(against.map((index) => timed[index]!));
   return {
     levels: sorted.filter((level) => !dropped.has(level)),
@@ -41,9 +52,6 @@ export function inOrder(levels: readonly PlacedLevel[]): OrderedLevels {
     })),
   };
 }
-
-const firstPressurePa = (levels: readonly PlacedLevel[]): number =>
-  levels[0]?.record.pressurePa ?? Number.NaN;
 
 /**
  * Levels of the same coded pressure become one: of temperature and dew point the moistest pair stands, so that no moist

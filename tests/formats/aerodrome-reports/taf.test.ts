@@ -194,6 +194,22 @@ describe('groups of forecasts alone', () => {
     expect(report.changes).toEqual([]);
   });
 
+  test.each([
+    'AMD NOT SKED',
+    'AMD 0051',
+    'LAST NO AMDS AFT 1520 NEXT 1604',
+    'LIMITED METWATCH 1520 TIL 1612',
+  ])('%s is a note, not groups', (words) => {
+    const report = taf(`TAF KZZZ 151130Z 1512/1612 02012KT OVC010 BECMG 1516/1518 03010KT ${words}=`);
+    expect(report).toMatchObject({
+      remarksText: words,
+      isAmendment: false,
+      unread: [],
+      base: { visibility: null },
+    });
+    expect(report.changes).toMatchObject([{ visibility: null, unread: [] }]);
+  });
+
   test('an unknown group stands in the part it came in', () => {
     const report = base('XYZ TEMPO 1514/1516 SN ABC FM151800 VRB02KT DEF');
     expect([report.unread, ...report.changes.map(({ unread }) => unread)]).toEqual([

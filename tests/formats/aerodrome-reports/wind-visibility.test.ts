@@ -34,14 +34,26 @@ describe('wind', () => {
     expect(body('09004KT 060V120 050V130').unread).toEqual(['050V130']);
   });
 
-  test.each(['37012KT', '020300KT', '3.70833304KT', 'E03010KT', '30004KI', '060V370', '2012KT'])(
-    '%s is no wind, and kept',
-    (group) => {
-      const { unread, wind } = body(`00000KT ${group} 9999`);
-      expect(unread).toEqual([group]);
-      expect(wind).toMatchObject({ speedKt: 0 });
-    },
-  );
+  test.each([
+    '37012KT',
+    '361P99KT',
+    '020251KT',
+    '02099G251KT',
+    '3.70833304KT',
+    'E03010KT',
+    '30004KI',
+    '2012KT',
+  ])('%s is no wind, and kept', (group) => {
+    expect(body(`${group} 9999`)).toMatchObject({ unread: [group], wind: null });
+  });
+
+  test('the fastest and the furthest that are read', () => {
+    expect(body('360250KT').wind).toMatchObject({ directionDeg: 360, speedKt: 250 });
+  });
+
+  test.each(['060V361', '361V060', '060V12'])('%s are no directions, and kept', (group) => {
+    expect(body(`02012KT ${group}`)).toMatchObject({ unread: [group], wind: { variableFromDeg: null } });
+  });
 
   test('a second wind is kept apart', () => {
     expect(body('02012KT 03013KT')).toMatchObject({ wind: { directionDeg: 20 }, unread: ['03013KT'] });
@@ -95,6 +107,11 @@ describe('visibility', () => {
     expect(body('6000NDV').visibility).toMatchObject({ visibilityM: 6000, isWithoutDirections: true });
     expect(body('6000 1500').visibility).toMatchObject({ visibilityM: 6000, minimumM: 1500 });
     expect(body('6000 1500 1400').unread).toEqual(['1400']);
+    // Further on it is no visibility: a trend whose word is misspelled.
+    expect(body('5000 HZ 15/09 Q1014 TEMP 3000')).toMatchObject({
+      visibility: { visibilityM: 5000, minimumM: null },
+      unread: ['TEMP', '3000'],
+    });
   });
 
   test.each(['1/0SM', '3/0SM', 'SM', '12345', '400', '9999NNE'])('%s is no visibility, and kept', (group) => {

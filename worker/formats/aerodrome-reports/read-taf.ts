@@ -57,8 +57,8 @@ export function readTaf(raw: RawReport, nearMs: number): ReadResult<TafReport> {
 function readBody(draft: TafDraft, groups: readonly string[], bodyStart: number): void {
   let open: OpenPart = { forecast: draft.base as ForecastDraft, unread: draft.unread };
   for (let index = bodyStart; index < groups.length; ) {
-    if (groups[index] === 'RMK') {
-      draft.remarksText = groups.slice(index + 1).join(' ');
+    if (index > bodyStart && NOTES_WORD.test(groups[index]!)) {
+      draft.remarksText = groups.slice(groups[index] === 'RMK' ? index + 1 : index).join(' ');
       return;
     }
     const change = beginChange(draft, groups, index);
@@ -71,6 +71,12 @@ function readBody(draft: TafDraft, groups: readonly string[], bodyStart: number)
     }
   }
 }
+
+/**
+ * What begins the words at the end: `AMD NOT SKED`, `AMD 0051`, `LAST NO AMDS AFT 1520 NEXT 1604`, `LIMITED METWATCH ...`.
+ * Their times have the figures of a visibility, so that none of it is read as groups.
+ */
+const NOTES_WORD = /^(?:RMK|AMD|COR|LAST|LIMITED|NXT|NEXT)$/;
 
 /** A change group with its times; undefined when none begins here, or its times cannot be read. */
 function beginChange(

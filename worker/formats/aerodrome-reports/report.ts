@@ -107,7 +107,7 @@ export interface TafReport {
   readonly base: ForecastConditions;
   readonly changes: readonly TafChangeGroup[];
   readonly extremes: readonly ForecastExtreme[];
-  /** What follows RMK, as it stands. */
+  /** What follows RMK, and notes such as AMD NOT SKED, as they stand. */
   readonly remarksText: string | null;
   /** Groups that were not understood, of the forecast and its base; those of a change group stand there. */
   readonly unread: readonly string[];

@@ -29,7 +29,8 @@ export function readVisibility(
 ): { readonly visibility: Visibility; readonly taken: number } | undefined {
   const meters = METERS.exec(groups[index]!);
   if (meters !== null) {
-    const visibility = inMeters(meters, before);
+    const isNext = METERS.test(groups[index - 1] ?? '');
+    const visibility = inMeters(meters, before, isNext);
     return visibility && { visibility, taken: 1 };
   }
   if (before !== null) return undefined;
@@ -44,7 +45,11 @@ export function readVisibility(
   return inMiles(groups, index);
 }
 
-function inMeters(match: RegExpExecArray, before: Visibility | null): Visibility | undefined {
+function inMeters(
+  match: RegExpExecArray,
+  before: Visibility | null,
+  isNext: boolean,
+): Visibility | undefined {
   const visibilityM = Number(match[2]);
   const [, sign, , tail] = match;
   if (tail !== undefined && tail !== 'NDV' && tail !== 'M') {
@@ -53,12 +58,13 @@ function inMeters(match: RegExpExecArray, before: Visibility | null): Visibility
     const base = before ?? visibilityOf(null);
     return { ...base, directions: [...base.directions, directed] };
   }
-  if (before !== null && before.visibilityM !== null) return withMinimum(before, visibilityM, sign ?? tail);
+  if (before !== null && before.visibilityM !== null)
+    return isNext ? withMinimum(before, visibilityM, sign ?? tail) : undefined;
   const directions = before?.directions ?? [];
   return { ...ofFigures(visibilityM, sign), directions, isWithoutDirections: tail === 'NDV' };
 }
 
-/** A second value without a direction, as some services give the lowest. */
+/** A second value without a direction right after the first, as some services give the lowest. */
 function withMinimum(
   before: Visibility,
   minimumM: number,

@@ -18,6 +18,8 @@ describe('pirepElements', () => {
       '/IC LGT RIME/RM ICE ON WINGS/ICE ON TAIL/TAIL ICED',
       'IC=LGT RIME RM=ICE ON WINGS/ICE ON TAIL/TAIL ICED',
     ],
+    ['/TB LGT/ICE LGT RIME/TA M01', 'TB=LGT IC=LGT RIME TA=M01'],
+    ['/ICING MOD/ICG SEV/ICELAND', 'IC=MOD|SEV|ELAND'],
     ['/FLDURC/FLUNKN', 'FL=DURC|UNKN'],
     ['/OV', 'OV='],
     ['WORDS', ''],

@@ -13,10 +13,11 @@ export interface PirepElements {
 
 /**
  * A code counts only after a solidus, and only where it is not the start of a word of its own: layers of /SK are parted
- * by a solidus as well (`/OVC100`, `/ SKC`), and remarks hold `/ICE` or `/TAIL`. Blanks may be missing (`/ICLGT`).
+ * by a solidus as well (`/OVC100`, `/ SKC`), and remarks hold words as `/TAIL`. Blanks may be missing (`/ICLGT`), and
+ * icing may be spelled out (`/ICE`, `/ICING`).
  */
 const ELEMENT = new RegExp(
-  '(?:/ ?)+(?:' +
+  '(?:/ ?)+(' +
     [
       'OV(?!C(?:\\d|[ /-]|UNKN|$))',
       'TM(?= ?\\d| UNKN|UNKN| ?/| ?$)',
@@ -27,10 +28,10 @@ const ELEMENT = new RegExp(
       'TA(?= |[-+MP]?\\d|UNKN|/|$)',
       'WV',
       'TB',
-      'IC(?!E|ING|G\\b)',
+      'IC',
       'RM',
     ].join('|') +
-    ')',
+    ')(?:(?<=IC)(?:E|G|ING)(?![A-Z]))?',
   'g',
 );
 
@@ -41,7 +42,7 @@ export function pirepElements(report: string): PirepElements {
   const afterRemarks = new Map<ElementCode, string>();
   let isAfterRemarks = false;
   for (const [index, match] of starts.entries()) {
-    const code = match[0].slice(-2) as ElementCode;
+    const code = match[1] as ElementCode;
     const from = match.index + match[0].length;
     const to = starts[index + 1]?.index ?? report.length;
     const text = report.slice(from, to).trim();

@@ -66,6 +66,15 @@ describe('the freezing level beside the levels', () => {
     expect(takeFreezingRange(new Scanner(text))).toEqual(range);
   });
 
+  test.each(['FRZLVL 251', 'FRZLVL 020-999', 'FRZLVL 20', 'FRZLVL'])(
+    '%s is none, and nothing is taken',
+    (text) => {
+      const scanner = new Scanner(text);
+      expect(takeFreezingRange(scanner)).toBeUndefined();
+      expect(scanner.offset).toBe(0);
+    },
+  );
+
   test('fills the levels that name it, and no others', () => {
     const range = { lowestFt: 6000, highestFt: 11_000 };
     expect(withFreezingRange(levels('BTN FRZLVL AND FL240'), range)).toEqual({

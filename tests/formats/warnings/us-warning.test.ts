@@ -81,6 +81,21 @@ describe('AIRMET ZULU', () => {
   });
 });
 
+test('statements of a freezing level where it always freezes, and storms of no size, are unread', () => {
+  const freezing = warnings(ZULU.replace('BLW 090', 'BLW 890').replace('040 ALG', '840 ALG'));
+  expect(freezing.map(({ phenomenon }) => phenomenon.kind)).toEqual([
+    'icing',
+    'icing',
+    'icing',
+    'freezing-level',
+    'freezing-level',
+  ]);
+  expect(freezing[3]!.unread.map(({ text }) => text).join(' ')).toMatch(/^MULT FRZLVL BLW 890.* 840 ALG/);
+  const storm = warnings(CONVECTIVE.replace('D30', 'D0'))[2]!;
+  expect(statedIn(storm.areas[0]!.statement)).toBe('polygon AAA');
+  expect(storm.phenomenon).toEqual({ kind: 'other', text: 'ISOL TS D0' });
+});
+
 test('AIRMET TANGO is read as other phenomena, with its areas', () => {
   expect(
     warnings(TANGO).map(({ phenomenon, areas, levels }) => [phenomenon, areas.length, levels?.kind]),

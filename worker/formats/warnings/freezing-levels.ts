@@ -3,6 +3,7 @@
  * which it is crossed more than once. Hundreds of feet above mean sea level.
  */
 import { takeArea } from './areas.ts';
+import { freezingFt } from './levels.ts';
 import { MOST_POINTS, takePoints } from './points.ts';
 import { Scanner } from './scanner.ts';
 import type { AreaStatement, LevelBand, Phenomenon, WarningLevel } from './warning.ts';
@@ -35,42 +36,46 @@ export function readFreezingLevels(text: string): {
 }
 
 function takeRanging(scanner: Scanner): FreezingLevel | undefined {
+  const start = scanner.offset;
   const match = scanner.take(RANGING);
-  if (match === undefined) return undefined;
-  const levels = layer(match[1]!, match[2]!);
-  return { phenomenon: { kind: 'freezing-level' }, statement: undefined, levels };
+  const levels = layer(match?.[1], match?.[2]);
+  if (levels !== undefined) return { phenomenon: { kind: 'freezing-level' }, statement: undefined, levels };
+  scanner.offset = start;
+  return undefined;
 }
 
 function takeMultiple(scanner: Scanner): FreezingLevel | undefined {
+  const start = scanner.offset;
   const match = scanner.take(MULTIPLE);
-  if (match === undefined) return undefined;
-  const [, below, first, second] = match;
-  const levels: LevelBand =
-    below === undefined ? layer(first!, second!) : { kind: 'below', upper: level(below) };
-  return { phenomenon: { kind: 'multiple-freezing-levels' }, statement: takeArea(scanner), levels };
+  const upper = level(match?.[1]);
+  const levels: LevelBand | undefined =
+    upper === undefined ? layer(match?.[2], match?.[3]) : { kind: 'below', upper };
+  if (levels !== undefined) {
+    return { phenomenon: { kind: 'multiple-freezing-levels' }, statement: takeArea(scanner), levels };
+  }
+  scanner.offset = start;
+  return undefined;
 }
 
 function takeAlong(scanner: Scanner): FreezingLevel | undefined {
   const start = scanner.offset;
-  const match = scanner.take(ALONG);
-  const points = match === undefined ? [] : takePoints(scanner);
-  if (points.length < 2 || points.length > MOST_POINTS) {
+  const at = level(scanner.take(ALONG)?.[1]);
+  const points = at === undefined ? [] : takePoints(scanner);
+  if (at === undefined || points.length < 2 || points.length > MOST_POINTS) {
     scanner.offset = start;
     return undefined;
   }
   const statement = { kind: 'line', points, halfWidthM: 0 } as const;
-  return {
-    phenomenon: { kind: 'freezing-level' },
-    statement,
-    levels: { kind: 'at', level: level(match![1]!) },
-  };
+  return { phenomenon: { kind: 'freezing-level' }, statement, levels: { kind: 'at', level: at } };
 }
 
-function level(text: string): WarningLevel {
+function level(text: string | undefined): WarningLevel | undefined {
   if (text === 'SFC') return { kind: 'surface', altitudeFt: 0 };
-  return { kind: 'altitude', altitudeFt: Number(text) * 100 };
+  const altitudeFt = freezingFt(text ?? '');
+  return altitudeFt === undefined ? undefined : { kind: 'altitude', altitudeFt };
 }
 
-function layer(lower: string, upper: string): LevelBand {
-  return { kind: 'layer', lower: level(lower), upper: level(upper) };
+function layer(first: string | undefined, second: string | undefined): LevelBand | undefined {
+  const [lower, upper] = [level(first), level(second)];
+  return lower === undefined || upper === undefined ? undefined : { kind: 'layer', lower, upper };
 }

@@ -86,12 +86,27 @@ export interface FreezingRange {
   readonly highestFt: number;
 }
 
-/** Takes the sentence that tells how high the freezing level is. */
+/** Takes the sentence that tells how high the freezing level is; undefined, without moving, for another. */
 export function takeFreezingRange(scanner: Scanner): FreezingRange | undefined {
+  const start = scanner.offset;
   const match = scanner.take(FREEZING_RANGE);
-  if (match === undefined) return undefined;
-  const feet = [match[1]!, match[2] ?? match[1]!].map((text) => (text === 'SFC' ? 0 : Number(text) * 100));
-  return { lowestFt: Math.min(...feet), highestFt: Math.max(...feet) };
+  const firstFt = freezingFt(match?.[1] ?? '');
+  const secondFt = freezingFt(match?.[2] ?? match?.[1] ?? '');
+  if (firstFt === undefined || secondFt === undefined) {
+    scanner.offset = start;
+    return undefined;
+  }
+  return { lowestFt: Math.min(firstFt, secondFt), highestFt: Math.max(firstFt, secondFt) };
+}
+
+/** No air of 0 degrees Celsius is met above this height; a greater figure is a typing fault. */
+const HIGHEST_FREEZING_FT = 25_000;
+
+/** ft of `SFC` or of three figures in hundreds; undefined for others and for heights where it always freezes. */
+export function freezingFt(text: string): number | undefined {
+  if (text === 'SFC') return 0;
+  const feet = /^\d{3}$/.test(text) ? Number(text) * 100 : Number.NaN;
+  return feet <= HIGHEST_FREEZING_FT ? feet : undefined;
 }
 
 /** Levels whose freezing level, if they have one, lies in the range given. */

@@ -13,8 +13,8 @@ const ICING =
   /(?:(?:OCNL|FRQ|ISOL|INTMT) )?(?:LGT (?:TO |-))?(MOD|SEV|SVR)(?:(?: TO |-)(?:LCL |OCNL )?(SEV|SVR))? (?:RIME |MXD |CLR |MX )?(?:ICE|ICG|ICGIC|ICGICIP|ICING)(?![A-Z])/y;
 const FREEZING_RAIN = /(?:DUE TO |IN |ASSOCD WITH )?(?:\(FZRA\)|FZRA)(?![A-Z])/y;
 const CONDITIONS = /CONDS? [^.]*/y;
-const WIDE = /(?:LINE )?(?:(?:SEV|DMSHG|DVLPG|INTSFYG) )?(?:LINE )?TS (\d{1,3}) ?NM WIDE/y;
-const DIAMETER = /(?:(?:ISOL|SEV|DMSHG|DVLPG|INTSFYG) )*TS D(\d{1,3})(?!\d)/y;
+const WIDE = /(?:LINE )?(?:(?:SEV|DMSHG|DVLPG|INTSFYG) )?(?:LINE )?TS ([1-9]\d{0,2}) ?NM WIDE/y;
+const DIAMETER = /(?:(?:ISOL|SEV|DMSHG|DVLPG|INTSFYG) )*TS D([1-9]\d{0,2})(?!\d)/y;
 const STOP = /[.,]+/y;
 const PLACES =
   /[A-Z]{2}(?: [A-Z]{2})*(?: (?:AND )?(?:(?:ADJ )?CSTL WTRS|ADJ WTRS))?(?= (?:FROM|BOUNDED|AREA BOUNDED|WI)\b)/y;

@@ -5,7 +5,7 @@
  *
  * @source   WMO-No. 306, Volume I.2, grid definition template 3.1, notes on the rotation: first by the pole's longitude about the
  *           earth's axis, then by 90 degrees plus its latitude along the turned Greenwich meridian.
- * @checked  tests/formats/grib2/grid-rotated.test.ts (places by ecCodes), tests/published/grid-projections.test.ts
+ * @checked  tests/formats/grib2/grid-places.test.ts (places by ecCodes), tests/published/grid-projections.test.ts
  */
 
 export interface RotatedSphere {

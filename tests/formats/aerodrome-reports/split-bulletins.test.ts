@@ -84,6 +84,13 @@ describe('a transmission as received', () => {
     expect(items[2]!.place.offset).toBe(RECEIVED.indexOf('METAR KP28'));
   });
 
+  test('a byte order mark, as bytes or as a character, belongs to no report', () => {
+    const reader = createAerodromeReader({ nearMs: NEAR_MS });
+    const bytes = new TextEncoder().encode('\uFEFFKAAA 142355Z NIL=');
+    expect(reader.push(bytes)).toMatchObject([{ kind: 'report', place: { offset: 3 } }]);
+    expect(texts('\uFEFFKAAA 142355Z NIL=')).toEqual(['KAAA 142355Z NIL']);
+  });
+
   test('the places of the reports and the envelope between them cover every character', () => {
     let at = 0;
     const between: string[] = [];

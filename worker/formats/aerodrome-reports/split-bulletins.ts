@@ -57,6 +57,8 @@ const MOST_CHARACTERS = 8192;
 /** What ends a stretch of text: line ends, the equals sign, and the marks of a transmission. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: the envelope is made of them
 const END = /[\n=\u0001\u0003]/g;
+/** Byte order mark of UTF-8, read one character a byte. */
+const BYTE_ORDER_MARK = '\u00EF\u00BB\u00BF';
 const START_OF_HEADING = '\u0001';
 const END_OF_TEXT = '\u0003';
 // biome-ignore lint/suspicious/noControlCharactersInRegex: the envelope is made of them
@@ -127,7 +129,9 @@ class Splitter implements BulletinSplitter {
     return finished;
   }
 
-  #takeStretch(raw: string, offset: number, end: string): void {
+  #takeStretch(stretch: string, offset: number, end: string): void {
+    const isMarked = offset === 0 && stretch.startsWith(BYTE_ORDER_MARK);
+    const raw = isMarked ? `   ${stretch.slice(BYTE_ORDER_MARK.length)}` : stretch;
     if (this.#isLineBegin && end !== '=') this.#takeLine(raw, offset);
     else if (this.#isLineBegin) this.#takeTextLine(raw, offset);
     else this.#takeText(raw, offset);

@@ -100,8 +100,8 @@ describe.each(FILES)('%s', (name) => {
         `${name} ${band}: ${mixed.count} places, mixed ${mixed.mean.toFixed(2)} %, water ${plain.mean.toFixed(2)} %`,
       );
       expect(mixed.count).toBeGreaterThan(least);
-      // Specific humidity is packed to 1e-5 or so, 1 % of saturation at -25 degC.
-      expect(Math.abs(mixed.mean)).toBeLessThan(0.5);
+      // The model's own table of saturation differs from the formulas here by as much as this; found at most 0.21.
+      expect(Math.abs(mixed.mean)).toBeLessThan(0.25);
       expect(plain.mean).toBeGreaterThanOrEqual(wrongPct === 0 ? -0.5 : wrongPct);
     },
   );

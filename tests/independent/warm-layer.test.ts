@@ -4,7 +4,7 @@
  */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { enclosedEnergyJPerKg } from '../../worker/science/warm-layer.ts';
+import { enclosedEnergyJPerKg } from '../../worker/science/melted-snow.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { recordDifferences } from '../support/difference-record.ts';
 import { integrate } from '../support/runge-kutta.ts';

@@ -1,8 +1,8 @@
 /** Energies of warm and cold layers, and the limits of Bourgouin 2000. */
 import { expect, test } from 'vitest';
 import { LARGE_DROPS } from '../../worker/science/columns.ts';
+import { enclosedEnergyJPerKg, fateOfMeltedSnow } from '../../worker/science/melted-snow.ts';
 import { kFromC } from '../../worker/science/units.ts';
-import { enclosedEnergyJPerKg, fateOfMeltedSnow } from '../../worker/science/warm-layer.ts';
 import { testPublished } from '../support/published-values.ts';
 
 /** Energy of a layer of given depth from its linear temperature, in thin slices; pressure by the hypsometric equation. */

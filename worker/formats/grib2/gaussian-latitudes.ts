@@ -12,23 +12,24 @@ const MOST_NEWTON_STEPS = 5;
 const LAST_STEP = 1e-9;
 
 /**
- * @param parallels  N, between a pole and the equator.
- * @returns          2 N latitudes, deg, from north to south.
+ * @param parallels  N, between a pole and the equator: there are 2 N in all.
+ * @param first      The first one wanted, 0 the northernmost.
+ * @param count      How many.
+ * @returns          Their latitudes, deg, from north to south.
  */
-export function gaussianLatitudesDeg(parallels: number): Float64Array {
+export function gaussianLatitudesDeg(parallels: number, first = 0, count = 2 * parallels): Float64Array {
+  return Float64Array.from({ length: count }, (_, n) => latitudeDeg(parallels, first + n));
+}
+
+function latitudeDeg(parallels: number, parallel: number): number {
   const degree = 2 * parallels;
-  const latitudes = new Float64Array(degree);
-  for (let row = 0; row < parallels; row += 1) {
-    let sine = Math.cos((Math.PI * (row + 0.75)) / (degree + 0.5));
-    for (let steps = 0, change = 1; steps < MOST_NEWTON_STEPS && Math.abs(change) > LAST_STEP; steps += 1) {
-      change = newtonStep(degree, sine);
-      sine -= change;
-    }
-    const latDeg = Math.asin(sine) * DEG_PER_RAD;
-    latitudes[row] = latDeg;
-    latitudes[degree - 1 - row] = -latDeg;
+  if (parallel >= parallels) return -latitudeDeg(parallels, degree - 1 - parallel);
+  let sine = Math.cos((Math.PI * (parallel + 0.75)) / (degree + 0.5));
+  for (let steps = 0, change = 1; steps < MOST_NEWTON_STEPS && Math.abs(change) > LAST_STEP; steps += 1) {
+    change = newtonStep(degree, sine);
+    sine -= change;
   }
-  return latitudes;
+  return Math.asin(sine) * DEG_PER_RAD;
 }
 
 /** P / P' of the Legendre polynomial of a degree. */

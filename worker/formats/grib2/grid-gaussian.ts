@@ -48,21 +48,28 @@ export function gaussianGrid(definition: GaussianDefinition): Grib2Grid {
   });
 }
 
-/** Rows counted evenly between neighboring parallels, and on beyond the outermost at their distance. */
-function rowsBetweenParallels({ parallels, firstParallel, parallelStep }: GaussianDefinition): RowAxis {
-  const latitudes = gaussianLatitudesDeg(parallels);
-  const below = (parallel: number) => Math.min(Math.max(Math.floor(parallel), 0), latitudes.length - 2);
-  const parallelOf = (latDeg: number) => {
-    const north = below(countNotSouthOf(latitudes, latDeg) - 1);
-    return north + (latitudes[north]! - latDeg) / (latitudes[north]! - latitudes[north + 1]!);
-  };
+/**
+ * Rows counted evenly between neighboring parallels, and on beyond the outermost at their distance. Only the parallels of the
+ * grid are computed, and one more to either side.
+ */
+function rowsBetweenParallels(definition: GaussianDefinition): RowAxis {
+  const { parallels, firstParallel, parallelStep, ny } = definition;
+  const lastParallel = firstParallel + (ny - 1) * parallelStep;
+  const northernmost = Math.max(0, Math.min(firstParallel, lastParallel) - 1);
+  const southernmost = Math.min(2 * parallels - 1, Math.max(firstParallel, lastParallel) + 1);
+  const latitudes = gaussianLatitudesDeg(parallels, northernmost, southernmost - northernmost + 1);
+  const below = (at: number) => Math.min(Math.max(Math.floor(at), 0), latitudes.length - 2);
   return {
     latDegAt: (j) => {
-      const parallel = firstParallel + j * parallelStep;
-      const north = below(parallel);
-      return latitudes[north]! + (parallel - north) * (latitudes[north + 1]! - latitudes[north]!);
+      const at = firstParallel + j * parallelStep - northernmost;
+      const north = below(at);
+      return latitudes[north]! + (at - north) * (latitudes[north + 1]! - latitudes[north]!);
     },
-    indexOf: (latDeg) => (parallelOf(latDeg) - firstParallel) * parallelStep,
+    indexOf: (latDeg) => {
+      const north = below(countNotSouthOf(latitudes, latDeg) - 1);
+      const at = north + (latitudes[north]! - latDeg) / (latitudes[north]! - latitudes[north + 1]!);
+      return (at + northernmost - firstParallel) * parallelStep;
+    },
   };
 }
 

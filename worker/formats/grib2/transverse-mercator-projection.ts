@@ -20,9 +20,12 @@ export interface TransverseMercatorMap {
 const RAD_PER_DEG = Math.PI / 180;
 /** Of the search for the latitude of a conformal latitude; each step squares the error. */
 const NEWTON_STEPS = 5;
+/** How far east or west the series is right to 0.1 m, in radii of the earth (9 500 km); a sphere has no such end. */
+const MOST_ETA = 1.5;
 
 /**
- * Metres count from the reference point. The half of the earth beyond 90 degrees from the central meridian is not on the map.
+ * Meters count from the reference point. The half of the earth beyond 90 degrees from the central meridian is not on the map,
+ * nor is what lies beyond the reach of the series.
  */
 export function transverseMercatorMap(
   { semiMajorAxisM, flattening }: EarthShape,
@@ -33,10 +36,12 @@ export function transverseMercatorMap(
   const scaleM = scaleFactor * ((semiMajorAxisM / (1 + n)) * (1 + n ** 2 / 4 + n ** 4 / 64));
   const ahead = forwardCoefficients(n);
   const back = inverseCoefficients(n);
+  const mostEta = flattening === 0 ? Number.POSITIVE_INFINITY : MOST_ETA;
   const project = (latDeg: number, fromCentralDeg: number): MapPoint => {
-    if (!(Math.abs(fromCentralDeg) < 90)) return { xM: Number.NaN, yM: Number.NaN };
     const tau = conformalTangent(Math.tan(latDeg * RAD_PER_DEG), e);
     const onSphere = sphericalMap(tau, fromCentralDeg * RAD_PER_DEG);
+    const isOnMap = Math.abs(fromCentralDeg) < 90 && Math.abs(onSphere.eta) <= mostEta;
+    if (!isOnMap) return { xM: Number.NaN, yM: Number.NaN };
     const { xi, eta } = bent(onSphere, ahead);
     return { xM: scaleM * eta, yM: scaleM * xi };
   };

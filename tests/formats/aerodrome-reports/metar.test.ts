@@ -166,9 +166,9 @@ describe('trends', () => {
   });
 
   test('a time past midnight is of the next day', () => {
-    const { trends } = metar('METAR KZZZ 152350Z 9999 TEMPO FM2355 TL0130 SN=');
+    const { trends } = metar('METAR KZZZ 152350Z 9999 TEMPO FM2355 TL0230 SN=');
     expect(trends).toMatchObject([
-      { fromMs: Date.UTC(2026, 0, 15, 23, 55), untilMs: Date.UTC(2026, 0, 16, 1, 30) },
+      { fromMs: Date.UTC(2026, 0, 15, 23, 55), untilMs: Date.UTC(2026, 0, 16, 2, 30) },
     ]);
   });
 

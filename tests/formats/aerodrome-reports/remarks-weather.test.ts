@@ -106,7 +106,9 @@ describe('begin and end of weather', () => {
       ['SN', 'began', at(14, 20)],
       ['SN', 'ended', at(14, 50)],
     ]);
-    expect(events('PLB59')).toEqual([['PL', 'began', at(13, 59)]]);
+    expect(events('PLB53')).toEqual([['PL', 'began', at(14, 53)]]);
+    expect(events('PLB1453')).toEqual([['PL', 'began', at(14, 53)]]);
+    expect(events('PLB54')).toEqual([['PL', 'began', at(13, 54)]]);
   });
 
   test('hours are given where the minutes are not enough', () => {

@@ -75,12 +75,14 @@ describe('header', () => {
   test.each([
     ['TAF AMD KZZZ 151130Z 1512/1612 02012KT=', true, false],
     ['TAF KZZZ AMD 151130Z 1512/1612 02012KT=', true, false],
+    ['TAF KZZZ 151130Z 1512/1612 AMD 02012KT=', true, false],
     ['TAF COR KZZZ 151130Z 1512/1612 02012KT=', false, true],
     ['TAF TAF KZZZ 151130Z 1512/1612 02012KT=', false, false],
     ['KZZZ TAF 151130Z 1512/1612 02012KT=', false, false],
   ])('%s', (text, isAmendment, isCorrection) => {
     const named = text.startsWith('TAF') ? text : `FTUS41 KZZZ 151130\n${text}`;
     expect(taf(named)).toMatchObject({ station: 'KZZZ', isAmendment, isCorrection, unread: [] });
+    expect(taf(named).base.wind).toMatchObject({ speedKt: 12 });
   });
 
   test('NIL and CNL', () => {

@@ -155,7 +155,7 @@ class Splitter implements BulletinSplitter {
 
   /** A report that begins ends the one before it, which has no equals sign then. */
   #takeTextLine(raw: string, offset: number): void {
-    if (startsReport(plain(raw), raw.startsWith(' '))) this.#close();
+    if (startsReport(plain(raw), /^[ \t]/.test(raw))) this.#close();
     this.#takeText(raw, offset);
   }
 

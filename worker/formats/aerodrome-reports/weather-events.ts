@@ -6,9 +6,6 @@ import { readWeather } from './weather-group.ts';
 const EVENT_TIME = /([BE])(\d{4}|\d{2})/y;
 const EVENT_AHEAD = /^[BE]\d{2}/;
 
-/** A station may end its report a few minutes after the time that stands in it. */
-const LATE_MS = 5 * 60_000;
-
 /** @returns  1 when the whole group was read, else 0 and the draft is as before. */
 export function takeWeatherEvents(draft: RemarksDraft, group: string, reportMs: number): 0 | 1 {
   const events: WeatherEvent[] = [];
@@ -42,7 +39,7 @@ function readTimes(
   let end = from;
   EVENT_TIME.lastIndex = from;
   for (let match = EVENT_TIME.exec(group); match !== null; match = EVENT_TIME.exec(group)) {
-    const timeMs = lastTimeUntil(match[2]!, reportMs + LATE_MS);
+    const timeMs = lastTimeUntil(match[2]!, reportMs);
     if (timeMs === undefined) return undefined;
     events.push({ event: match[1] === 'B' ? 'began' : 'ended', timeMs });
     end = EVENT_TIME.lastIndex;

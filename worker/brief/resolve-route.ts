@@ -1,9 +1,11 @@
-/** Route text or line to fixes with positions. */
-import { InvalidRequestError } from '../errors.ts';
+/** Route text, GPX or line to fixes with positions. */
+import { FormatError, InvalidRequestError, UnsupportedError } from '../errors.ts';
 import { makeMagneticModel, resolveBearingDistance } from '../flight/magnetic.ts';
 import type { Fix } from '../flight/types.ts';
+import { type GpxFile, parseGpx } from '../formats/gpx.ts';
+import { type LineString, lineOfGeoJson, lineOfPoints, pointsOfGpx } from '../formats/line-string.ts';
 import { parseRouteText, type RouteElement } from '../formats/route-text.ts';
-import type { BriefRequest } from '../schema/request.ts';
+import { type BriefRequest, isGpx } from '../schema/request.ts';
 import type { PlaceRepository } from '../sources/ports.ts';
 
 export interface ResolvedRoute {
@@ -19,12 +21,16 @@ export interface RouteContext {
   readonly departureMs: number;
 }
 
-/** @throws InvalidRequestError with field `route` when an element is not known. */
+/** As many as a line of a request may have. */
+const MOST_POINTS = 200;
+
+/** @throws InvalidRequestError with field `route` when an element is not known, or a GPX text has no one line to fly. */
 export async function resolveRoute(
   route: BriefRequest['route'],
   context: RouteContext,
 ): Promise<ResolvedRoute> {
-  if (typeof route !== 'string') return { text: 'line', fixes: lineFixes(route), placeNames: new Map() };
+  if (typeof route !== 'string') return alongLine(lineOfGeoJson(route));
+  if (isGpx(route)) return alongLine(lineOfPoints(pointsOfGpx(readGpx(route), MOST_POINTS)));
   const fixes: Fix[] = [];
   const placeNames = new Map<string, string>();
   for (const element of parseRouteText(route)) {
@@ -33,13 +39,33 @@ export async function resolveRoute(
   return { text: route.trim().replace(/\s+/g, ' '), fixes, placeNames };
 }
 
-function lineFixes(line: Exclude<BriefRequest['route'], string>): Fix[] {
-  return line.coordinates.map(([lonDeg, latDeg], index) => ({
+function alongLine(line: LineString): ResolvedRoute {
+  const fixes = line.coordinates.map(([lonDeg, latDeg], index) => ({
     name: `P${index + 1}`,
     latDeg,
     lonDeg,
     elevationM: Number.NaN,
   }));
+  return { text: 'line', fixes, placeNames: new Map() };
+}
+
+/** What is wrong with the file is wrong with the request's route. */
+function readGpx(text: string): GpxFile {
+  try {
+    return parseGpx(text);
+  } catch (error) {
+    if (error instanceof FormatError) {
+      const line = error.place.unit === 'line' ? ` (GPX line ${error.place.line})` : '';
+      throw gpxRefusal(`${error.found}${line}`, error.expected, error);
+    }
+    if (error instanceof UnsupportedError)
+      throw gpxRefusal(`GPX version ${error.value}`, 'version 1.0 or 1.1', error);
+    throw error;
+  }
+}
+
+function gpxRefusal(found: string, expected: string, cause: Error): InvalidRequestError {
+  return new InvalidRequestError({ field: 'route', found, expected }, { cause });
 }
 
 async function resolveElement(

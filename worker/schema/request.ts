@@ -27,6 +27,39 @@ export const lineStringSchema = z.object({
     .check(z.minLength(2), z.maxLength(200)),
 });
 
+/** Members that RFC 7946 allows beside these are read past. */
+const lineFeatureSchema = z.object({ type: z.literal('Feature'), geometry: lineStringSchema });
+const otherFeatureSchema = z.object({
+  type: z.literal('Feature'),
+  geometry: z.nullable(
+    z.object({ type: z.enum(['Point', 'MultiPoint', 'MultiLineString', 'Polygon', 'MultiPolygon']) }),
+  ),
+});
+const featureSchema = z.union([lineFeatureSchema, otherFeatureSchema]);
+
+/** Exactly one LineString; the brief says which rule a collection breaks that holds another number. */
+const lineCollectionSchema = z.object({
+  type: z.literal('FeatureCollection'),
+  features: z.array(featureSchema).check(z.minLength(1), z.maxLength(200)),
+});
+
+const LONGEST_ROUTE_TEXT = 2000;
+const LONGEST_GPX = 200_000;
+
+/** GPX is XML: it begins with an angle bracket, which no route text does. */
+export function isGpx(text: string): boolean {
+  return /^\ufeff?\s*</.test(text);
+}
+
+const routeTextSchema = z.string().check(
+  z.minLength(1),
+  z.maxLength(LONGEST_GPX),
+  z.refine(
+    (text) => text.length <= LONGEST_ROUTE_TEXT || isGpx(text),
+    `at most ${LONGEST_ROUTE_TEXT} characters of route text`,
+  ),
+);
+
 export const minimumAltitudeSchema = z.strictObject({
   fromNm: z.number().check(z.gte(0), z.lte(5000)),
   toNm: z.number().check(z.gte(0), z.lte(5000)),
@@ -52,8 +85,8 @@ export const briefOptionsSchema = z.strictObject({
 });
 
 export const briefRequestSchema = z.strictObject({
-  /** Text in the flight-plan manner, or a GeoJSON LineString. */
-  route: z.union([z.string().check(z.minLength(1), z.maxLength(2000)), lineStringSchema]),
+  /** Text in the flight-plan manner, GPX text, or GeoJSON with one LineString. */
+  route: z.union([routeTextSchema, lineStringSchema, lineFeatureSchema, lineCollectionSchema]),
   departure: z.strictObject({ atUtc: instantSchema }),
   aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
   options: z.optional(briefOptionsSchema),

@@ -140,6 +140,17 @@ describe('template 3.10: Mercator', () => {
     expect(octetOf(mercator, entries)).toBe(octet);
   });
 
+  test('a last point is held to 2 % of the rows, where that is more than a step: the lengths place the points', () => {
+    const tall = { nx: 2, ny: 201 };
+    const lastOf = (rows: number) => ({
+      52: microdegrees(gridOf(mercator({ nx: 2, ny: 201 })).toLatLon(0, rows).latDeg),
+    });
+    const place = gridOf(mercator(tall)).toLatLon(1, 200);
+    expect(gridOf(mercator(tall, lastOf(203))).toLatLon(1, 200)).toEqual(place);
+    const error = grib2ErrorOf(() => gridOf(mercator(tall, lastOf(205))));
+    expect(offsetOf(error)).toBe(51);
+  });
+
   test('alternating rows may end at either side', () => {
     expect(gridOf(mercator({ ...SIZE, scanning: 0x50 }, { 56: microdegrees(200) })).nx).toBe(NX);
     expect(octetOf(mercator, { 56: microdegrees(200) })).toBe(52);

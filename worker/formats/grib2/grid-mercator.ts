@@ -14,8 +14,12 @@ import type { MercatorDefinition } from './grid-templates.ts';
 import { mercatorMap } from './mercator-projection.ts';
 import { readScanning, type Scanning } from './scanning.ts';
 
-/** How far the last point of the file may be from first + (n - 1) steps, in steps. */
+/**
+ * How far the last point of the file may be from first + (n - 1) steps: in steps, or as a part of all of them. The lengths are what
+ * places the points; one producer left a last latitude of three rows more.
+ */
 const MOST_MISFIT_STEPS = 0.75;
+const MOST_MISFIT_RATIO = 0.02;
 
 /** @throws UnsupportedError for a grid at an angle to the equator; FormatError for corners that contradict the steps. */
 export function readMercator(section3: ByteReader): { definition: MercatorDefinition; scanning: Scanning } {
@@ -66,8 +70,10 @@ function checkLastPoint(section3: ByteReader, definition: MercatorDefinition, sc
   const { nx, ny } = definition;
   const { i, j } = mercatorGrid(definition).toIndex(latitudeDeg(section3, 52), longitudeDeg(section3, 56));
   const lastI = scanning.westward ? 0 : nx - 1;
-  const isAtColumn = (column: number) => Math.abs(i - column) <= MOST_MISFIT_STEPS;
-  const isAtRow = (row: number) => Math.abs(j - row) <= MOST_MISFIT_STEPS;
+  const isNear = (found: number, expected: number, count: number) =>
+    Math.abs(found - expected) <= Math.max(MOST_MISFIT_STEPS, MOST_MISFIT_RATIO * count);
+  const isAtColumn = (column: number) => isNear(i, column, nx);
+  const isAtRow = (row: number) => isNear(j, row, ny);
   const fitsColumn =
     isAtColumn(lastI) || (scanning.alternating && !scanning.byColumns && isAtColumn(nx - 1 - lastI));
   const fitsRow = isAtRow(ny - 1) || (scanning.alternating && scanning.byColumns && isAtRow(0));

@@ -137,7 +137,7 @@ describe.each(FILES)('%s', (name) => {
     );
     expect(own + count.merged + count.told + count.underground).toBe(all);
     expect(count.equal + count.refused).toBe(5 * own);
-    expect(count.refused).toBeLessThan(count.equal / 10_000);
+    expect(count.refused).toBeLessThan(count.equal / 100);
   });
 
   it('places every launch where ecCodes reads it, at full precision', () => {

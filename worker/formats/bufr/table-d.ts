@@ -3,8 +3,9 @@
 /**
  * A sequence a line, lines that begin with a blank go on.
  *
- * @source WMO-No. 306, Manual on Codes, volume I.2, Table D, version 39, as ecCodes 2.28 lists it; unchanged since
- *         version 6 but for additions. 3 09 054 (monthly means) is left out: it is no ascent.
+ * @source   WMO-No. 306, Manual on Codes, volume I.2, Table D, version 39, as ecCodes 2.28 lists it; 3 09 054 (monthly
+ *           means) is left out: it is no ascent.
+ * @checked  tests/formats/bufr/tables.test.ts
  */
 const SEQUENCES = `
 3 01 001: 0 01 001, 0 01 002
@@ -100,7 +101,16 @@ const BY_DESCRIPTOR: ReadonlyMap<number, readonly number[]> = new Map(
     }),
 );
 
-/** Descriptors FXXYYY that a sequence 3XXYYY stands for; undefined for one the reduced table does not hold. */
-export function findSequence(descriptor: number): readonly number[] | undefined {
-  return BY_DESCRIPTOR.get(descriptor);
+/** A sequence that stood for others before a version of the master table. */
+const CHANGED_IN_VERSION: ReadonlyMap<number, number> = new Map([[309_018, 6]]);
+
+/**
+ * Descriptors FXXYYY that a sequence 3XXYYY stands for.
+ *
+ * @param masterVersion  Version of the master table that the message names.
+ * @returns              undefined for one that the reduced table does not hold, or held otherwise at that version.
+ */
+export function findSequence(descriptor: number, masterVersion: number): readonly number[] | undefined {
+  const changed = CHANGED_IN_VERSION.get(descriptor);
+  return changed !== undefined && masterVersion < changed ? undefined : BY_DESCRIPTOR.get(descriptor);
 }

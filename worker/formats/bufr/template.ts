@@ -80,7 +80,7 @@ function compileOne(descriptor: number, compilation: Compilation, depth: number)
   if (fOf(descriptor) === 2) return { kind: 'operator', x: xOf(descriptor), y: yOf(descriptor) };
   const known = compilation.sequences.get(descriptor);
   if (known !== undefined) return { kind: 'sequence', body: known };
-  const members = findSequence(descriptor);
+  const members = findSequence(descriptor, compilation.message.masterVersion);
   if (members === undefined) throw unknownDescriptor(descriptor, TABLE_D_NAME);
   const body = compile(members, compilation, depth);
   compilation.sequences.set(descriptor, body);

@@ -56,6 +56,18 @@ describe('levels of the model itself', () => {
     ]);
   });
 
+  test('without pressure and alone make no hour, which would hide a good one', async () => {
+    const bare = [1, 2, 3].flatMap((level) => hybrid(level, 90_000).slice(1));
+    await expect(storeFields(bare)).rejects.toThrow(
+      'nothing was stored: {"keptFields":0,"skippedFields":6,"rejectedCount":0,"rejected":[],"hours":[]}',
+    );
+  });
+
+  test('that are dropped count as skipped', async () => {
+    const { ingested } = await storeFields([...hybrid(1, 95_000), ...isobaric(85_000), ...isobaric(70_000)]);
+    expect(ingested).toMatchObject({ keptFields: 4, skippedFields: 3 });
+  });
+
   test('give way to isobaric levels that are as many', async () => {
     const two = [...hybrid(1, 95_000), ...hybrid(2, 90_000)];
     const column = await profile([...two, ...isobaric(85_000), ...isobaric(70_000)]);

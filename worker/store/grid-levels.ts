@@ -8,8 +8,9 @@ import { besides, type HourInMemory, type HourSlice, putSlice } from './grid-hou
  *
  * @param mayLackLevels  True when messages of the file were refused: then a number that is missing between two levels stands for a
  *                       level that is lost, and the air there is unknown.
+ * @returns              Slices made up for lost levels.
  */
-export function chooseLevels(hour: HourInMemory, { mayLackLevels }: { mayLackLevels: boolean }): void {
+export function chooseLevels(hour: HourInMemory, { mayLackLevels }: { mayLackLevels: boolean }): number {
   const all = [...hour.slices.values()];
   const own = numbersOf(all).filter((hybridLevel) => {
     const place = { levelPa: null, hybridLevel };
@@ -22,11 +23,14 @@ export function chooseLevels(hour: HourInMemory, { mayLackLevels }: { mayLackLev
   ).length;
   if (own.length <= isobaricCount) {
     dropSlices(hour, ({ hybridLevel }) => hybridLevel !== null);
-    return;
+    return 0;
   }
   dropSlices(hour, ({ levelPa }) => levelPa !== null);
+  const before = hour.slices.size;
   if (mayLackLevels) addLostLevels(hour, own);
+  const madeUp = hour.slices.size - before;
   nameByPressure(hour);
+  return madeUp;
 }
 
 function hasAir(hour: HourInMemory, place: Pick<HourSlice, 'levelPa' | 'hybridLevel'>): boolean {

@@ -34,10 +34,15 @@ const MOST_TILES = 900;
 export interface GridWriter {
   /** A field that is damaged is kept all the same: its impossible values count as missing. */
   add(field: Grib2Field): AddedField;
+  /** An hour of which nothing is left, since its fields say nothing without others, is not published: it would hide a good one. */
   publish(
     rejected: GridManifest['rejected'],
     nowMs: number,
-  ): Promise<{ manifest: GridManifest; replaced: boolean }[]>;
+  ): Promise<{
+    readonly hours: readonly { readonly manifest: GridManifest; readonly replaced: boolean }[];
+    /** Fields that were added and are not kept after all. */
+    readonly droppedFields: number;
+  }>;
 }
 
 export type AddedField =
@@ -78,8 +83,12 @@ export function createGridWriter(deps: GridWriterDeps): GridWriter {
 
     async publish(rejected, nowMs) {
       const published = [];
-      for (const hour of hours.values()) published.push(await publishHour(deps, hour, { rejected, nowMs }));
-      return published;
+      let droppedFields = 0;
+      for (const hour of hours.values()) {
+        droppedFields += settle(hour, rejected.length > 0);
+        if (hour.slices.size > 0) published.push(await publishHour(deps, hour, { rejected, nowMs }));
+      }
+      return { hours: published, droppedFields };
     },
   };
 }
@@ -159,14 +168,16 @@ function dropImpossible({ quantity, form, values }: HourSlice): string | undefin
   return `${name}: found ${count} values such as ${example}, expected ${low} to ${high}; they count as missing`;
 }
 
-/** Everything that needs the whole hour, in the order in which one needs the other. */
-function settle(hour: HourInMemory, mayLackLevels: boolean): void {
-  chooseLevels(hour, { mayLackLevels });
+/** Everything that needs the whole hour, in the order in which one needs the other. @returns how many fields went. */
+function settle(hour: HourInMemory, mayLackLevels: boolean): number {
+  const before = hour.slices.size;
+  const madeUp = chooseLevels(hour, { mayLackLevels });
   pressureVelocity(hour);
   humidityOverWater(hour);
   settleCondensate(hour);
   clampShares(hour);
   turnWinds(hour);
+  return before + madeUp - hour.slices.size;
 }
 
 async function publishHour(
@@ -174,7 +185,6 @@ async function publishHour(
   hour: HourInMemory,
   { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
 ): Promise<{ manifest: GridManifest; replaced: boolean }> {
-  settle(hour, rejected.length > 0);
   const slices = [...hour.slices.values()].sort(bySlice);
   const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
   const { tileRows, tileColumns } = tileCounts(hour.crop);

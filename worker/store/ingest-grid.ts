@@ -40,6 +40,12 @@ export async function ingestGrid(
     else keptFields += 1;
     if (added.kind === 'damaged') refuse(added.offsetBytes, added.reason);
   }
-  const hours = await writer.publish(rejected, nowMs);
-  return { keptFields, skippedFields, rejectedCount, rejected, hours };
+  const { hours, droppedFields } = await writer.publish(rejected, nowMs);
+  return {
+    keptFields: keptFields - droppedFields,
+    skippedFields: skippedFields + droppedFields,
+    rejectedCount,
+    rejected,
+    hours,
+  };
 }

@@ -40,7 +40,7 @@ describe('bulletinMessages', () => {
     }
   });
 
-  test.each(['UBUS31 KWBC 321405', 'UBUS31 KWBC 152405', 'UBUS31 KWBC 151460'])(
+  test.each(['SOME TEXT 151405', 'UBUS31 KWBC 321405', 'UBUS31 KWBC 152405', 'UBUS31 KWBC 151460'])(
     '%s is no heading but a line of text',
     (line) => {
       const [message] = [...bulletinMessages(`${line}\nABC UA /OV ABC=`)];

@@ -31,7 +31,7 @@ describe('the place of a report', () => {
   });
 
   test('points of the compass count from true north, before or after the fix', () => {
-    for (const location of ['60E ABC', '60 E OF ABC', 'ABC 60E', 'ABC 60 NM E']) {
+    for (const location of ['60E ABC', '60 E OF ABC', 'ABC 60E', 'ABC 60 NM E', '60 MILES E OF ABC']) {
       const point = pointOf(location);
       expect(point.radialNorth).toBe('no-radial');
       expect(nmFromM(distanceM(FIXES.ABC![0]!, point))).toBeCloseTo(60, 6);
@@ -46,10 +46,17 @@ describe('the place of a report', () => {
     }
   });
 
-  test('coordinates need no fix', () => {
-    expect(placeOf('4330N07015W')).toMatchObject({
-      kind: 'point',
-      points: [{ latDeg: 43.5, lonDeg: -70.25 }],
+  test.each(['4330N07015W', '4330N 07015W', '4330N-07015W', 'N4330 W07015', '4330N/07015W'])(
+    '%s needs no fix',
+    (location) => {
+      expect(placeOf(location)).toMatchObject({ kind: 'point', points: [{ latDeg: 43.5, lonDeg: -70.25 }] });
+    },
+  );
+
+  test('two pairs of coordinates are legs', () => {
+    expect(placeOf('4330N07015W-4430N07015W')).toMatchObject({
+      kind: 'legs',
+      points: [{}, { latDeg: 44.5 }],
     });
   });
 

@@ -34,7 +34,7 @@ export interface RefusedText {
   readonly reason: string;
 }
 
-const HEADING = /^([A-Z]{4}\d{0,2})\s?([A-Z]{4}) (\d\d)(\d\d)(\d\d)Z?(?: [A-Z]{3})?$/;
+const HEADING = /^([A-Z]{4}\d{1,2})\s?([A-Z]{4}) (\d\d)(\d\d)(\d\d)Z?(?: [A-Z]{3})?$/;
 /** Line of the identifier that follows a heading, as PRCUS or WA2Z. */
 const PRODUCT = /^[A-Z][A-Z0-9]{3,5}$/;
 /** Sequence number, start and end of transmission, and the shortened heading of a relay. */

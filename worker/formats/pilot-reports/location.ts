@@ -1,6 +1,7 @@
 /**
  * The location element, /OV: a fix, a fix with radial and distance, legs between such points, coordinates, or words
- * about a runway. Distances are nautical miles unless KM is written; the points of the compass count from true north.
+ * about a runway. Miles of any name are nautical miles, KM are kilometers; the points of the compass count from true
+ * north.
  */
 import { mFromNm } from '../../science/units.ts';
 import { readCoordinates } from './coordinates.ts';
@@ -13,7 +14,7 @@ const IDENTIFIER = '(?=\\d{0,4}[A-Z])[A-Z0-9]{2,5}';
 const FIX = new RegExp(`^${IDENTIFIER}$`);
 /** `ABC120025`, `ABC 120025`, `ABC 120/25`. */
 const RADIAL = new RegExp(`^(${IDENTIFIER}) ?(?:(\\d{3})(\\d{3})|(\\d{3})[/ ](\\d{1,3}))$`);
-const AWAY = `(\\d{1,3}) ?(NM|MI|KM)? ?(${COMPASS_PATTERN})`;
+const AWAY = `(\\d{1,3}) ?(NM|MI|MILES|KM)? ?(${COMPASS_PATTERN})`;
 /** `5N OMN`, `10 SW OF RNO`. */
 const BEFORE_FIX = new RegExp(`^${AWAY} (?:OF )?(${IDENTIFIER})$`);
 /** `RNO 10SW`, and `RNO10SW`. */
@@ -29,6 +30,8 @@ export function readLocation(text: string): ReportLocation {
   const place = text.replace(OVER, '').trim();
   if (text === '' || text === 'UNKN') return { kind: 'not-reported' };
   if (place === '' || RUNWAY.test(place)) return { kind: 'at-station', text };
+  const pair = readCoordinates(place.replace(/ ?- ?/, ' '));
+  if (pair !== undefined) return { kind: 'points', points: [{ kind: 'coordinates', ...pair }] };
   const parts = place.split(/ ?- ?| TO /);
   const points = parts.slice(0, MOST_POINTS).map(readPoint);
   const read = points.filter((point) => point !== undefined);

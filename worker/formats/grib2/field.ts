@@ -61,7 +61,7 @@ export interface Grib2Field {
   readonly productTemplate: number;
   readonly generatingProcess: number;
   readonly grid: Grib2Grid;
-  /** Data representation template number: 0, 2 or 3. */
+  /** Data representation template number, code table 5.0. */
   readonly packing: number;
   /** Row-major [row][column] after scanning is undone (rows along j, columns along i, both ascending); NaN where missing. */
   readonly values: Float32Array;

@@ -1,6 +1,7 @@
 import { constants, deflateSync } from 'node:zlib';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { huffmanOf } from '../../worker/formats/huffman.ts';
 import { InflateError, inflateInto } from '../../worker/formats/inflate.ts';
 
 function inflated(source: Uint8Array, length: number): Uint8Array {
@@ -25,6 +26,14 @@ describe('inflateInto gives what zlib deflated', () => {
     ['the best level', { level: 9 }],
   ])('%s', (_, options) => {
     expect(inflated(deflateSync(SAMPLE, options), SAMPLE.length)).toEqual(SAMPLE);
+  });
+
+  test('a copy from nearly as far back as there is', () => {
+    const noise = Uint8Array.from({ length: 32_000 }, (_, n) => Math.imul(n * n + 7, 2654435761) >>> 24);
+    const twice = Uint8Array.from([...noise, ...noise]);
+    const deflated = deflateSync(twice, { level: 9 });
+    expect(deflated.length).toBeLessThan(40_000);
+    expect(inflated(deflated, twice.length)).toEqual(twice);
   });
 
   test('nothing', () => {
@@ -58,6 +67,23 @@ describe('inflateInto by hand', () => {
     const damaged = Uint8Array.from(LETTER_A);
     damaged[at] = octet;
     expect(() => inflated(damaged, 1)).toThrow(InflateError);
+  });
+});
+
+describe('huffmanOf', () => {
+  const chain = (last: readonly number[]) =>
+    Uint8Array.from([...Array.from({ length: 14 }, (_, n) => n + 1), ...last]);
+
+  test('takes lengths that leave no room, and lengths that leave some', () => {
+    expect(huffmanOf(chain([15, 15]))?.counts[15]).toBe(2);
+    expect(huffmanOf(chain([15]))?.counts[15]).toBe(1);
+  });
+
+  test('takes no lengths of one word too many', () => {
+    expect([huffmanOf(chain([15, 15, 15])), huffmanOf(Uint8Array.of(1, 1, 1))]).toEqual([
+      undefined,
+      undefined,
+    ]);
   });
 });
 

@@ -10,9 +10,10 @@ const read = (bytes: Uint8Array, pixels: number) =>
   readPng(new ByteReader(bytes, { format: 'PNG', name: 'image', offsetBytes: 1000 }), pixels);
 
 const GREY: PngForm = { width: 4, height: 3, depth: 8, colourType: 0 };
+/** The second pixel of the second row is as far from what is above as from the corner: filter 4 takes what is above. */
 const ROWS = [
-  [10, 20, 30, 255],
-  [0, 19, 200, 3],
+  [100, 80, 30, 255],
+  [110, 50, 200, 3],
   [7, 7, 7, 8],
 ];
 const SOUND = pngOf(GREY, filtered(ROWS, 0, 1));

@@ -15,7 +15,7 @@ const RAD_PER_DEG = Math.PI / 180;
 /** Cells to either side; the error of the central difference is the square of it in radians of arc. */
 const STEP_CELLS = 1e-3;
 /** Largest difference of direction found is 2e-9 rad: rounding of places a few meters apart. */
-const TOLERANCE_RAD = 1e-7;
+const TOLERANCE_RAD = 1e-8;
 
 /**
  * East and north in which the place moves from one side to the other of a grid point, along a row or up a column of the map.

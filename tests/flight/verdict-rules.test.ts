@@ -129,7 +129,7 @@ describe('verdictOf, small chances', () => {
   test('large drops too improbable to be named are spoken of from one in ten', () => {
     expect(verdict({ ...ICING, largeDropChance: 0.2 })).toMatchObject({
       code: 'within-limits',
-      reasonCodes: ['icing', 'large-drops-not-excluded'],
+      reasonCodes: ['large-drops-not-excluded', 'icing'],
     });
     expect(verdict({ largeDropChance: 0.09 }).code).toBe('no-ice-found');
   });

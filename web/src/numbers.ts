@@ -27,10 +27,14 @@ export function hourMinuteText(minutes: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
 }
 
-/** "25" or "5–40": low and high, each rounded to what is known. */
-export function spreadText(spread: SpreadAnswer, quantity: RoundedQuantity): string {
+/** "25" or "5–40": low and high, each rounded to what is known; the high one by a rounding of its own where that may not fall. */
+export function spreadText(
+  spread: SpreadAnswer,
+  quantity: RoundedQuantity,
+  highQuantity: RoundedQuantity = quantity,
+): string {
   const low = rounded(spread.low, quantity, 'screen');
-  const high = rounded(spread.high, quantity, 'screen');
+  const high = rounded(spread.high, highQuantity, 'screen');
   return low === high ? grouped.format(low) : `${grouped.format(low)}–${grouped.format(high)}`;
 }
 

@@ -2,13 +2,13 @@
 import { greatCircleDistanceM } from '../flight/great-circle.ts';
 import type { RoutePoints } from '../flight/types.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
-import { type ErrorSpread, forecastErrors, NO_ERROR, soundingErrors } from '../science/error-spreads.ts';
-import { listPointSources, type PointSources } from '../science/point-sources.ts';
+import { type ErrorSpread, forecastErrors, soundingErrors } from '../science/error-spreads.ts';
+import { listPointSources, type PointSources, type SourceAtPoint } from '../science/point-sources.ts';
 import type { StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
 import type { LegData } from './leg-data.ts';
 import { profileOfSounding } from './sounding-profile.ts';
-import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, type SourceWeight, soundingWeight } from './weights.ts';
+import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, soundingWeight } from './weights.ts';
 
 /** A source in use, with what the answer says of it. */
 export interface UsedSource {
@@ -40,23 +40,56 @@ export interface GatheredWeather {
 
 /** Columns and weights for the given times over the points. Pure. */
 export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64Array): GatheredWeather {
-  const pointCount = route.pointCount;
-  const sources: Source[] = [];
-  const used: UsedSource[] = [];
+  const { pointCount } = route;
   const uncoveredState = new Uint8Array(pointCount).fill(CELL_STATE.outsideCoverage);
   if (data.soundings.length === 0 && data.hours.length === 0) uncoveredState.fill(CELL_STATE.noData);
   if (data.isDamaged && data.hours.length === 0) uncoveredState.fill(CELL_STATE.decodeFailed);
+  const ascents = data.soundings.map((sounding) =>
+    soundingSource(data.soundings, sounding, { route, etaMs, uncoveredState }),
+  );
+  const grids = gridSources(data, etaMs, uncoveredState);
+  const sources = screened([...ascents, ...grids.sources], pointCount);
+  return {
+    profiles: sources.map((each) => each.profile),
+    sources: listPointSources({ pointCount, sourceCount: sources.length }, (point, source) => {
+      const { worth } = sources[source]!;
+      return worth[point];
+    }),
+    used: [...sources.flatMap((source) => source.used?.() ?? []), ...grids.used],
+    uncoveredState,
+  };
+}
 
-  for (const sounding of data.soundings) {
-    const source = soundingSource(data.soundings, sounding, { route, etaMs, uncoveredState });
-    if (source === undefined) continue;
-    sources.push({
-      profile: profileOfSounding(sounding),
-      weightAt: (point) => source.weights[point]!,
-      errorsAt: (point) => source.errors[point]!,
-    });
-    used.push(source.used);
+/** One profile with what it is worth over each route point; undefined where it does not count. */
+interface Source {
+  readonly profile: Profile;
+  readonly worth: (SourceAtPoint | undefined)[];
+  /** What the answer says of it, by the points where it counts; a grid's columns are told by the hour instead. */
+  readonly used?: () => UsedSource;
+}
+
+/** A source with less than this part of the heaviest one's weight at a point is screened by it and left out (judgement). */
+const LEAST_SHARE = 0.05;
+
+/** The sources that count somewhere, each only where no other is far heavier. */
+function screened(sources: readonly Source[], pointCount: number): Source[] {
+  for (let point = 0; point < pointCount; point += 1) {
+    const heaviest = sources.reduce((most, { worth }) => Math.max(most, worth[point]?.humidity ?? 0), 0);
+    for (const { worth } of sources) {
+      if ((worth[point]?.humidity ?? 0) < LEAST_SHARE * heaviest) worth[point] = undefined;
+    }
   }
+  return sources.filter(({ worth }) => worth.some((each) => each !== undefined));
+}
+
+/** One source a point that the grid reaches, and how each of its hours is used. */
+function gridSources(
+  data: LegData,
+  etaMs: Float64Array,
+  uncoveredState: Uint8Array,
+): { readonly sources: Source[]; readonly used: UsedSource[] } {
+  const pointCount = etaMs.length;
+  const sources: Source[] = [];
   const perHour = new Map<number, { points: number; offsetMs: number }>();
   for (let point = 0; point < pointCount; point += 1) {
     const found = gridAt(data, point, etaMs[point]!);
@@ -64,49 +97,16 @@ export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64A
       if (data.hours.length > 0) uncoveredState[point] = found.state;
       continue;
     }
-    sources.push({
-      profile: found.profile,
-      weightAt: (other) => (other === point ? gridWeight(found.offsetMs) : NO_WEIGHT),
-      errorsAt: (other) => (other === point ? found.errors : NO_ERROR),
-    });
+    const worth = new Array<SourceAtPoint | undefined>(pointCount).fill(undefined);
+    worth[point] = { ...gridWeight(found.offsetMs), errors: found.errors };
+    sources.push({ profile: found.profile, worth });
     for (const hour of new Set(found.hours)) {
       const known = perHour.get(hour) ?? { points: 0, offsetMs: 0 };
       const offsetMs = Math.abs(data.hours[hour]!.validMs - etaMs[point]!);
       perHour.set(hour, { points: known.points + 1, offsetMs: Math.max(known.offsetMs, offsetMs) });
     }
   }
-  for (const [hour, use] of perHour) used.push(gridUse(data, hour, { ...use, pointCount }));
-  return {
-    profiles: sources.map((each) => each.profile),
-    sources: pointSourcesOf(sources, pointCount),
-    used,
-    uncoveredState,
-  };
-}
-
-/** One profile with its weight and errors over each route point. */
-interface Source {
-  readonly profile: Profile;
-  readonly weightAt: (point: number) => SourceWeight;
-  readonly errorsAt: (point: number) => ErrorSpread;
-}
-
-/** A source with less than this part of a point's weight is screened by nearer ones and left out (judgement). */
-const LEAST_SHARE = 0.05;
-
-function pointSourcesOf(sources: readonly Source[], pointCount: number): PointSources {
-  const weights = sources.map((source) =>
-    Array.from({ length: pointCount }, (_, point) => source.weightAt(point)),
-  );
-  const least = Array.from(
-    { length: pointCount },
-    (_, point) => LEAST_SHARE * weights.reduce((sum, ofSource) => sum + ofSource[point]!.humidity, 0),
-  );
-  return listPointSources({ pointCount, sourceCount: sources.length }, (point, source) => {
-    const weight = weights[source]![point]!;
-    if (!(weight.humidity > 0) || weight.humidity < least[point]!) return undefined;
-    return { ...weight, errors: sources[source]!.errorsAt(point) };
-  });
+  return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, { ...use, pointCount })) };
 }
 
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */
@@ -128,50 +128,58 @@ function soundingSource(
     readonly etaMs: Float64Array;
     readonly uncoveredState: Uint8Array;
   },
-): { weights: SourceWeight[]; errors: ErrorSpread[]; used: UsedSource } | undefined {
+): Source {
   const { route, etaMs, uncoveredState } = at;
-  const weights: SourceWeight[] = [];
-  const errors: ErrorSpread[] = [];
   let nearestM = Number.POSITIVE_INFINITY;
-  let offsetMs = 0;
-  let points = 0;
-  for (let point = 0; point < route.pointCount; point += 1) {
+  const worth = Array.from(etaMs, (instantMs, point): SourceAtPoint | undefined => {
     const distanceM = greatCircleDistanceM(
       { latDeg: sounding.latDeg, lonDeg: sounding.lonDeg },
       { latDeg: route.latDeg[point]!, lonDeg: route.lonDeg[point]! },
     );
-    const pointOffsetMs = sounding.timeMs - etaMs[point]!;
-    const weight = isSuperseded(all, sounding, etaMs[point]!)
-      ? NO_WEIGHT
-      : soundingWeight(distanceM, pointOffsetMs);
-    weights.push(weight);
-    errors.push(soundingErrors(distanceM, pointOffsetMs));
+    const offsetMs = sounding.timeMs - instantMs;
     nearestM = Math.min(nearestM, distanceM);
-    if (weight.humidity > 0) {
-      points += 1;
-      offsetMs = Math.max(offsetMs, Math.abs(pointOffsetMs));
-    } else if (distanceM <= SOUNDING_REACH_M) {
-      uncoveredState[point] = CELL_STATE.tooOld;
-    }
-  }
-  if (points === 0) return undefined;
+    const weight = isSuperseded(all, sounding, instantMs) ? NO_WEIGHT : soundingWeight(distanceM, offsetMs);
+    if (weight.humidity > 0) return { ...weight, errors: soundingErrors(distanceM, offsetMs) };
+    if (distanceM <= SOUNDING_REACH_M) uncoveredState[point] = CELL_STATE.tooOld;
+    return undefined;
+  });
   return {
-    weights,
-    errors,
-    used: {
-      kind: 'sounding',
-      id: `sounding:${sounding.operator}:${sounding.stationId}:${sounding.timeMs}`,
-      name: sounding.stationId,
-      runMs: undefined,
-      validMs: sounding.timeMs,
-      latDeg: sounding.latDeg,
-      lonDeg: sounding.lonDeg,
-      offsetMs,
-      nearestM,
-      share: points / route.pointCount,
-      attribution: `Ascent of station ${sounding.stationId}, loaded by operator ${sounding.operator}`,
-      refusedMessages: 0,
-    },
+    profile: profileOfSounding(sounding),
+    worth,
+    used: () => soundingUse(sounding, nearestM, offsetsMs(sounding, etaMs, worth)),
+  };
+}
+
+/** Time between the ascent and each point where it counts, ms, one entry such a point; and the number of all points. */
+function offsetsMs(
+  sounding: StoredSounding,
+  etaMs: Float64Array,
+  worth: readonly (SourceAtPoint | undefined)[],
+): { readonly counting: number[]; readonly pointCount: number } {
+  const counting = worth.flatMap((each, point) =>
+    each === undefined ? [] : [Math.abs(sounding.timeMs - etaMs[point]!)],
+  );
+  return { counting, pointCount: etaMs.length };
+}
+
+function soundingUse(
+  sounding: StoredSounding,
+  nearestM: number,
+  { counting, pointCount }: { readonly counting: readonly number[]; readonly pointCount: number },
+): UsedSource {
+  return {
+    kind: 'sounding',
+    id: `sounding:${sounding.operator}:${sounding.stationId}:${sounding.timeMs}`,
+    name: sounding.stationId,
+    runMs: undefined,
+    validMs: sounding.timeMs,
+    latDeg: sounding.latDeg,
+    lonDeg: sounding.lonDeg,
+    offsetMs: Math.max(...counting),
+    nearestM,
+    share: counting.length / pointCount,
+    attribution: `Ascent of station ${sounding.stationId}, loaded by operator ${sounding.operator}`,
+    refusedMessages: 0,
   };
 }
 

@@ -24,7 +24,7 @@ import {
 } from '../science/columns.ts';
 import { diagnoseSources } from '../science/diagnose-columns.ts';
 import { drawIcing } from '../science/draw-icing.ts';
-import type { DrawnIcing } from '../science/drawn-icing.ts';
+import { type DrawnIcing, raiseToDraws } from '../science/drawn-icing.ts';
 import { DROPLET_NUMBER_PER_M3 } from '../science/droplets.ts';
 import { weatherColumnsFromProfiles } from '../science/profile-columns.ts';
 import { indicatedAltitudeM } from '../science/standard-atmosphere.ts';
@@ -68,6 +68,7 @@ export async function makeBrief(
   const { draw, ...placed } = airAt(data, plan, etaMs);
   onStage('physics');
   const air = { ...placed, drawn: draw() };
+  raiseToDraws(air.icing, air.drawn);
   onStage('draws');
   const minimum = minimumAltitudes({
     route: plan.route,

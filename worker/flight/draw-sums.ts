@@ -69,13 +69,13 @@ function needsHighFlow(intensity: number, caught: number): boolean {
   return intensity >= INTENSITY.moderate || thicknessRateMps(caught, 1) >= HIGH_FLOW_GROWTH_MPS;
 }
 
-/** Time at each intensity or worse; the sums are sorted. */
+/** Time at each intensity or worse. */
 export function intensitySpreads({ atLeastS }: DrawSums): Exposure['intensityS'] {
   const at = (word: Exclude<IntensityWord, 'none'>): Spread => spreadOfDraws(atLeastS[INTENSITY[word]]!);
   return { trace: at('trace'), light: at('light'), moderate: at('moderate'), severe: at('severe') };
 }
 
-/** The high estimate of icing time of each phase by itself; the sums are sorted. */
+/** The high estimate of icing time of each phase by itself. */
 export function phaseHighs({ icingByPhaseS }: DrawSums): Exposure['icingHighByPhaseS'] {
   const high = (phase: FlightPhase) => spreadOfDraws(icingByPhaseS[phase]).high;
   return { climb: high('climb'), cruise: high('cruise'), descent: high('descent') };

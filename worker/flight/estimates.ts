@@ -9,14 +9,15 @@ const HIGH_SHARE = 0.9;
  * Estimates of a sum that every draw has once: a tenth of the draws is lower than the low one, half than the middle one, a
  * tenth higher than the high one.
  *
- * @param sums  One a draw, at least one; sorted here.
+ * @param sums  One a draw, at least one; left in order.
  */
 export function spreadOfDraws(sums: Float64Array): Spread {
-  sums.sort();
+  const sorted = sums.slice().sort();
+  const count = sorted.length;
   return {
-    low: sums[Math.floor(LOW_SHARE * sums.length)]!,
-    middle: (sums[Math.floor((sums.length - 1) / 2)]! + sums[Math.floor(sums.length / 2)]!) / 2,
-    high: sums[Math.ceil(HIGH_SHARE * sums.length) - 1]!,
+    low: sorted[Math.floor(LOW_SHARE * count)]!,
+    middle: (sorted[Math.floor((count - 1) / 2)]! + sorted[Math.floor(count / 2)]!) / 2,
+    high: sorted[Math.ceil(HIGH_SHARE * count) - 1]!,
   };
 }
 

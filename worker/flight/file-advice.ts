@@ -4,7 +4,7 @@ import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import type { Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
-import { feet, hazardMinutes, litersOf, millimetersOf } from './words.ts';
+import { feet, hazardMinutes, litersOf, millimetersOf, mostMinutes } from './words.ts';
 
 /** An altitude is as good to accept when it costs no more ice than this above the recommended one. */
 const ACCEPT_MORE_MIDDLE_S = 300;
@@ -62,7 +62,7 @@ function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boole
 /** Why the altitude is filed; at most ten words. */
 export function fileReason(exposure: Exposure): string {
   if (exposure.icingS.high > 0) {
-    return `up to ${hazardMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
+    return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
   if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
@@ -71,9 +71,13 @@ export function fileReason(exposure: Exposure): string {
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
 
-/** Where it is met; nothing when it is met all along. */
+/** A phase with less than this part of the whole is not named. */
+const NAMED_PART = 0.15;
+
+/** Where most of it is met; nothing when that is all along. */
 function phaseWords(byPhaseS: Readonly<Record<FlightPhase, number>>, before: string): string {
-  const phases = PHASES.filter((phase) => byPhaseS[phase] > 0);
+  const wholeS = PHASES.reduce((sum, phase) => sum + byPhaseS[phase], 0);
+  const phases = PHASES.filter((phase) => byPhaseS[phase] > NAMED_PART * wholeS);
   return phases.length < PHASES.length ? `${before}${phases.join(' and ')}` : '';
 }
 
@@ -108,15 +112,15 @@ function flownReason({ exposure, fluid, verdictReasons }: FlownCandidate): strin
   if (exposure.largeDropS > 0) {
     return `${DROP_WORDS[exposure.worstLargeDrops]} for ${hazardMinutes(exposure.largeDropS)}${phaseWords(exposure.largeDropByPhaseS, ' in ')}`;
   }
-  if (intensityS.severe.high > 0) return `severe icing for up to ${hazardMinutes(intensityS.severe.high)}`;
-  if (code === 'not-certified') return `icing for up to ${hazardMinutes(icingS.high)}, not certified`;
+  if (intensityS.severe.high > 0) return `severe icing for up to ${mostMinutes(intensityS.severe.high)}`;
+  if (code === 'not-certified') return `icing for up to ${mostMinutes(icingS.high)}, not certified`;
   if (code === 'fluid-short' && fluid !== undefined) return `fluid short, ${litersWords(exposure)} needed`;
   if (code === 'fluid-below-dispatch-minimum') return 'fluid below the dispatch minimum';
   if (exposure.unknownS > 0) return `no data for ${hazardMinutes(exposure.unknownS)}`;
   if (code === 'fluid-not-given') return `fluid not given, ${litersWords(exposure)} needed`;
   if (icingS.high > 0) {
     const builtMm = rounded(millimetersOf(exposure.builtM.high), 'builtMm', 'screen');
-    return `up to ${hazardMinutes(icingS.high)} of icing, up to ${builtMm} mm`;
+    return `up to ${mostMinutes(icingS.high)} of icing, up to ${builtMm} mm`;
   }
   return fileReason(exposure);
 }

@@ -15,6 +15,8 @@ const QUANTITIES = {
   timeMinutes: { screen: 1, api: 0.1, mode: 'nearest' },
   /** Time in ice, moisture, large drops or unknown air. */
   hazardMinutes: { screen: 5, api: 0.1, mode: 'not-zero' },
+  /** The same where it is said as the most there may be. */
+  mostMinutes: { screen: 5, api: 0.1, mode: 'up' },
   /** Height above something to stay away from. */
   marginFt: { screen: 500, api: 1, mode: 'down' },
   /** Height of weather: tops, freezing levels. */
@@ -30,7 +32,7 @@ const QUANTITIES = {
   temperatureC: { screen: 1, api: 0.1, mode: 'nearest' },
   distanceNm: { screen: 1, api: 0.01, mode: 'nearest' },
   courseDeg: { screen: 1, api: 0.1, mode: 'nearest' },
-  probability: { screen: 0.1, api: 0.01, mode: 'not-zero' },
+  probability: { screen: 0.05, api: 0.01, mode: 'not-zero' },
   growthMmPerMin: { screen: 0.1, api: 0.01, mode: 'not-zero' },
   ratio: { screen: 0.1, api: 0.01, mode: 'nearest' },
 } as const satisfies Record<string, { screen: number; api: number; mode: Mode }>;

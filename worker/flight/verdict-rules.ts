@@ -4,7 +4,15 @@ import { ftFromM } from '../science/units.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, Exposure, FlightReason, FluidNeed, Verdict } from './types.ts';
-import { apiLiters, apiMinutes, hazardMinutes, litersOf, reason, withThousands } from './words.ts';
+import {
+  apiLiters,
+  apiMinutes,
+  hazardMinutes,
+  litersOf,
+  mostMinutes,
+  reason,
+  withThousands,
+} from './words.ts';
 
 export interface VerdictFacts {
   readonly exposure: Exposure;
@@ -73,7 +81,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { intensityS } }) =>
       intensityS.severe.high > 0
         ? {
-            sentence: `Severe icing for up to ${hazardMinutes(intensityS.severe.high)}`,
+            sentence: `Severe icing for up to ${mostMinutes(intensityS.severe.high)}`,
             numbers: {
               middleMinutes: apiMinutes(intensityS.severe.middle),
               highMinutes: apiMinutes(intensityS.severe.high),
@@ -88,7 +96,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { icingS }, aircraft }) =>
       !aircraft.certifiedForIcing && icingS.high > 0
         ? {
-            sentence: `Icing for up to ${hazardMinutes(icingS.high)} and not certified for flight in icing`,
+            sentence: `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`,
             numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
           }
         : undefined,
@@ -152,13 +160,26 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         : undefined,
   },
   {
+    code: 'large-drops-not-excluded',
+    verdict: 'within-limits',
+    source:
+      'Judgement: large drops are outside certification, and a small chance of them is worth a look outside',
+    test: ({ exposure: { largeDropS, largeDropChance } }) =>
+      !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW
+        ? {
+            sentence: `Large drops are not excluded: a chance of ${percent(largeDropChance)} on the path`,
+            numbers: { chancePct: Math.round(largeDropChance * 100) },
+          }
+        : undefined,
+  },
+  {
     code: 'icing',
     verdict: 'within-limits',
     source: 'AIM 7-1-19 for the intensity words',
     test: ({ exposure }) =>
       exposure.icingS.high > 0
         ? {
-            sentence: `Up to ${hazardMinutes(exposure.icingS.high)} of icing, ${exposure.worstIntensity} at worst`,
+            sentence: `Up to ${mostMinutes(exposure.icingS.high)} of icing, ${exposure.worstIntensity} at worst`,
             numbers: {
               lowMinutes: apiMinutes(exposure.icingS.low),
               middleMinutes: apiMinutes(exposure.icingS.middle),
@@ -180,19 +201,6 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
               chancePct: Math.round(exposure.iceChance * 100),
               expectedMinutes: apiMinutes(exposure.expectedIcingS),
             },
-          }
-        : undefined,
-  },
-  {
-    code: 'large-drops-not-excluded',
-    verdict: 'within-limits',
-    source:
-      'Judgement: large drops are outside certification, and a small chance of them is worth a look outside',
-    test: ({ exposure: { largeDropS, largeDropChance } }) =>
-      !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW
-        ? {
-            sentence: `Large drops are not excluded: a chance of ${percent(largeDropChance)} on the path`,
-            numbers: { chancePct: Math.round(largeDropChance * 100) },
           }
         : undefined,
   },

@@ -20,6 +20,11 @@ export function hazardMinutes(seconds: number): string {
   return `${rounded(minutesOf(seconds), 'hazardMinutes', 'screen')} min`;
 }
 
+/** The same as the most there may be: never less than it is. */
+export function mostMinutes(seconds: number): string {
+  return `${rounded(minutesOf(seconds), 'mostMinutes', 'screen')} min`;
+}
+
 /** "11,000", "-1,234.5". */
 export function withThousands(value: number): string {
   const [whole = '', part] = String(Math.abs(value)).split('.');

@@ -146,7 +146,7 @@ export interface IcingColumns {
   readonly axis: AltitudeAxis;
   /** Probability that the cell is in cloud, 0-1. */
   readonly cloudProbability: Float32Array;
-  /** Probability that the cell holds supercooled liquid, 0-1; 0 at and above 0 degC. */
+  /** Probability that the cell holds supercooled liquid, 0-1; at and above 0 degC only as far as temperature is uncertain. */
   readonly icingProbability: Float32Array;
   /** Liquid water given liquid, kg/m3. */
   readonly liquidWaterKgPerM3: Float32Array;

@@ -3,7 +3,7 @@
  * figures.
  *
  * A draw takes one source over each stretch of the route (probabilities are pooled so, and profiles never averaged), shifts
- * it in height and, if it is a forecast, in place, and then sets every cell in cloud or not, liquid or frozen, and gives
+ * it in height (on an axis of equal cells) and, if it is a forecast, in place, and then sets every cell in cloud or not, liquid or frozen, and gives
  * liquid cells a temperature, water and drop size. Errors of a source are smooth over about 200 km and 1 km of height; what
  * is left is patchy: supercooled regions are 4.3 km wide on average (Cober et al. 1995).
  */
@@ -17,7 +17,7 @@ import {
 import { FREEZING_K } from './constants.ts';
 import { type DrawFields, makeDrawFields, placeDraw } from './draw-fields.ts';
 import { DRAW_COUNT, patchIndex, patchNumbers } from './draw-numbers.ts';
-import { makeStrands, type Strands } from './draw-strands.ts';
+import { makeStrands, NEVER, type Strands } from './draw-strands.ts';
 import { type DrawnGrowth, type GrowthTables, growDrawn, makeGrowthTables } from './drawn-growth.ts';
 import { countIntensities, type DrawnIcing, emptyDrawnIcing, MARK, markOf } from './drawn-icing.ts';
 import { medianVolumeDiameterM } from './droplets.ts';
@@ -61,7 +61,7 @@ interface Bench {
   readonly patches: Float32Array;
   readonly drawn: DrawnIcing;
   /** Strand and shift that the draw takes over the point at hand. */
-  readonly taken: { own: number; placed: number; upCells: number };
+  readonly taken: { own: number; placed: number; upCells: number /** Of the cell at hand. */; met: number };
   readonly meets: { temperatureK: number; waterKgPerM3: number; diameterM: number };
   readonly growth: DrawnGrowth;
 }
@@ -71,7 +71,7 @@ interface Bench {
  *
  * @param request  See there; a cell that is not known in the pooled curtain stays without marks, whatever sources say.
  * @returns        Marks, growth and catch of every draw, and the probability of each intensity.
- * @throws         never.
+ * @throws         RangeError when the pooled curtain knows a cell that no source with weight there knows.
  * @source         Monte Carlo over the errors of error-spreads.ts; a normal copula, whose margins are the probabilities of
  *                 source-chance.ts.
  * @checked        tests/science/draw-icing.test.ts
@@ -85,7 +85,7 @@ export function drawIcing(request: DrawRequest): DrawnIcing {
     fields: makeDrawFields(request.distanceM, icing.axis),
     patches: patchNumbers(),
     drawn: emptyDrawnIcing(icing.axis, icing.columnCount, DRAW_COUNT),
-    taken: { own: 0, placed: 0, upCells: 0 },
+    taken: { own: 0, placed: 0, upCells: 0, met: 0 },
     meets: { temperatureK: 0, waterKgPerM3: 0, diameterM: 0 },
     growth: { catchKgPerM2S: 0, freezingFraction: 0, growthMps: 0 },
   };
@@ -156,9 +156,13 @@ function drawnFrom({ strands, taken, request }: Bench, point: number, cell: numb
     if (isKnown[index] === 1) return index;
   }
   if (isKnown[taken.own * cellCount + cell] === 1) return taken.own * cellCount + cell;
-  let strand = request.sources.firstEntry[point]!;
-  while (isKnown[strand * cellCount + cell] !== 1) strand += 1;
-  return strand * cellCount + cell;
+  const last = request.sources.firstEntry[point + 1]!;
+  for (let strand = request.sources.firstEntry[point]!; strand < last; strand += 1) {
+    if (isKnown[strand * cellCount + cell] === 1) return strand * cellCount + cell;
+  }
+  throw new RangeError(
+    `draws: no source knows cell ${cell} of point ${point}, which the pooled curtain does`,
+  );
 }
 
 /** The cell at hand; one object, moved from cell to cell. */
@@ -174,7 +178,8 @@ function drawCell(bench: Bench, place: Place): void {
   const cloudBelow = strands.cloudBelow[from]!;
   const hasDrops = strands.rainBelow[from]! > fields.rain || strands.drizzleBelow[from]! > fields.rain;
   if (cloudBelow <= NEVER && !hasDrops) return;
-  const errorK = request.sources.errors.temperatureK[taken.own]!;
+  taken.met = Math.floor(from / strands.cellCount);
+  const errorK = request.sources.errors.temperatureK[taken.met]!;
   const warmerK = errorK === 0 ? 0 : errorK * fieldAt(fields.basis, fields.temperature, place.cell);
   meets.temperatureK = temperatureInPlaceK(bench, place, from) + warmerK;
   if (meets.temperatureK >= FREEZING_K) return;
@@ -190,7 +195,7 @@ function drawCell(bench: Bench, place: Place): void {
   }
   setWater(bench, place.cell, from, isRain);
   growDrawn(bench.tables, place.point * strands.cellCount + place.cell, meets, bench.growth);
-  writeIce(bench, index, isRain, hasDrops);
+  writeIce(bench, index, hasDrops);
 }
 
 /** Only water is shifted: the error of temperature at a place holds that of its place already. */
@@ -199,14 +204,11 @@ function temperatureInPlaceK({ strands, taken }: Bench, { cell }: Place, from: n
   return strands.temperatureK[strands.isKnown[inPlace] === 1 ? inPlace : from]!;
 }
 
-/** Thresholds at or under this are never passed. */
-const NEVER = -8;
-
 function cloudNumberAt(
   { fields, strands, taken, patches, request }: Bench,
   { draw, point, cell }: Place,
 ): number {
-  const smooth = strands.smoothPart[taken.own]!;
+  const smooth = strands.smoothPart[taken.met]!;
   const along = Math.floor(request.distanceM[point]! / PATCH_M);
   const patch = patches[patchIndex(draw, along, Math.floor(cell / PATCH_CELLS))]!;
   const rough = Math.sqrt(1 - smooth * smooth) * patch;
@@ -233,7 +235,7 @@ function setWater(
   from: number,
   isRain: boolean,
 ): void {
-  const lnWater = SMOOTH_WATER * request.sources.errors.lnWater[taken.own]!;
+  const lnWater = SMOOTH_WATER * request.sources.errors.lnWater[taken.met]!;
   const factor = lnWater === 0 ? 1 : Math.exp(lnWater * fieldAt(fields.basis, fields.water, cell));
   const cloudKgPerM3 = Math.min(strands.mostWaterKgPerM3[from]!, strands.waterKgPerM3[from]! * factor);
   if (isRain) {
@@ -243,7 +245,7 @@ function setWater(
   }
   /** Diameter goes with the cube root of water already; what is left of its error is that of droplet number. */
   const lnDiameter = Math.sqrt(
-    Math.max(0, request.sources.errors.lnDiameter[taken.own]! ** 2 - (lnWater / 3) ** 2),
+    Math.max(0, request.sources.errors.lnDiameter[taken.met]! ** 2 - (lnWater / 3) ** 2),
   );
   meets.waterKgPerM3 = cloudKgPerM3;
   meets.diameterM =
@@ -251,11 +253,11 @@ function setWater(
     Math.exp(lnDiameter * fields.diameter);
 }
 
-function writeIce({ drawn, growth }: Bench, index: number, isRain: boolean, hasLargeDrops: boolean): void {
+function writeIce({ drawn, growth }: Bench, index: number, hasLargeDrops: boolean): void {
   drawn.growthMps[index] = growth.growthMps;
   drawn.catchKgPerM2S[index] = growth.catchKgPerM2S;
   const byRate = intensityOfGrowth(screenedGrowthMps(growth.catchKgPerM2S, growth.freezingFraction));
-  const intensity = Math.max(isRain ? INTENSITY.light : INTENSITY.trace, byRate);
+  const intensity = Math.max(hasLargeDrops ? INTENSITY.light : INTENSITY.trace, byRate);
   const drops = hasLargeDrops ? MARK.largeDrops : 0;
   drawn.marks[index] = markOf(MARK.moist | MARK.ice | drops, intensity);
 }

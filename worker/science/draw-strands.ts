@@ -12,7 +12,7 @@ import type { WaterEvidence } from './water-evidence.ts';
 
 /** A probability smaller than this is none, one nearer to 1 is certain. */
 const LEAST_PROBABILITY = 1e-4;
-const NEVER = -9;
+export const NEVER = -9;
 const ALWAYS = 9;
 
 /** Flat arrays, [strand] or [strand][cell]. A strand is one source over one route point: an entry of PointSources. */

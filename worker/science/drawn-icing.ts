@@ -1,5 +1,5 @@
 /** The shape of drawn icing: many curtains in one, of which each cell keeps only what sums over a leg need. */
-import { type AltitudeAxis, CELL_STATE } from './columns.ts';
+import { type AltitudeAxis, CELL_STATE, type IcingColumns } from './columns.ts';
 
 /** Bits of a mark; the bits from INTENSITY_SHIFT up hold the INTENSITY code. */
 export const MARK = { moist: 1, ice: 2, largeDrops: 4 } as const;
@@ -15,8 +15,7 @@ export interface DrawnIcing {
   readonly growthMps: Float32Array;
   readonly catchKgPerM2S: Float32Array;
   /**
-   * [point][cell]: part of the draws with at least this intensity, errors of place included, so that it may be above 0 just
-   * over a top where icingProbability is 0. NaN where not known.
+   * [point][cell]: part of the draws with at least this intensity, errors of place included. NaN where not known.
    */
   readonly probabilityAtLeast: {
     readonly trace: Float32Array;
@@ -71,5 +70,27 @@ export function countIntensities(drawn: DrawnIcing, state: Uint8Array): void {
       atLeast += counts[level + 1]!;
       levels[level]![index] = atLeast / drawCount;
     }
+  }
+}
+
+/** From this part of the draws on, ice that only an error of place brings counts in a cell: fewer may be chance. */
+const RAISED_FROM = 0.1;
+
+/**
+ * Raises the chance of ice of each cell to what the draws have there, errors of place included, so that picture, ways out and
+ * figures speak of the same ice. The chance of cloud is never less.
+ *
+ * @param icing  Pooled; changed.
+ * @param drawn  Draws of the same curtain.
+ */
+export function raiseToDraws(
+  icing: Pick<IcingColumns, 'state' | 'icingProbability' | 'cloudProbability'>,
+  drawn: DrawnIcing,
+): void {
+  const { trace } = drawn.probabilityAtLeast;
+  for (let index = 0; index < icing.state.length; index += 1) {
+    if (icing.state[index] !== CELL_STATE.known || !(trace[index]! >= RAISED_FROM)) continue;
+    icing.icingProbability[index] = Math.max(icing.icingProbability[index]!, trace[index]!);
+    icing.cloudProbability[index] = Math.max(icing.cloudProbability[index]!, trace[index]!);
   }
 }

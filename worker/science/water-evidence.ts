@@ -36,7 +36,7 @@ import {
   mayMeltAndFreeze,
 } from './warm-layer.ts';
 
-/** No cell warmer than this can be made cold by an error of temperature, K above 0 degC. */
+/** Warmer air than this is taken to hold no supercooled water: an error of 2 K, of a forecast of two days, is cut at 1.5 of it. */
 export const WARMEST_K = FREEZING_K + 3;
 
 /** Flat arrays [source][cell]. Humidity and a model's condensate are two witnesses of the same cloud. */

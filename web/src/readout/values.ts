@@ -63,6 +63,7 @@ function valuesOf(cell: Cell): ReadoutValue[] {
       cell.value('wingGrowth'),
       (mmPerMin) => `${onScreen(mmPerMin, 'growthMmPerMin').toFixed(1)} mm/min`,
     ),
+    figure('large drops', cell.value('largeDropProbability'), chanceText),
     figure('liquid water, if in it', cell.value('liquidWater'), (gPerM3) => `${gPerM3.toFixed(2)} g/m³`),
     figure('wind', windFrom === undefined ? undefined : cell.value('windSpeed'), (kt) =>
       windText(windFrom ?? 0, kt),

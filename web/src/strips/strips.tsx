@@ -20,12 +20,18 @@ interface StripsProps {
 export function Strips({ brief, sheet }: StripsProps) {
   const { curtain, waysOut } = brief.brief;
   const bestFt = bestAltitudeFt(brief.brief);
-  const fromBest = bestFt === undefined ? '' : ` from ${feetText(bestFt)} ft`;
   const at = `at ${feetText(consideredFt.value)} ft`;
+  /** Ways out are those of the filed altitude, else of the one the sentence speaks of; for another they would mislead. */
+  const isBest = bestFt !== undefined && consideredFt.value === bestFt;
   return (
     <section class="strips" aria-label="Along the leg">
-      <Strip title={`Way out${fromBest}`} heightPx={30} sheet={sheet}>
-        <WayOutStrip ways={waysOut} sheet={sheet} heightPx={30} />
+      <Strip title={`Way out ${at}`} heightPx={30} sheet={sheet}>
+        <WayOutStrip
+          ways={isBest ? waysOut : []}
+          none={isBest ? 'unknown' : `not worked out ${at}`}
+          sheet={sheet}
+          heightPx={30}
+        />
       </Strip>
       {curtain === undefined ? (
         <p class="strip-note">This answer carries no values along the leg.</p>

@@ -8,6 +8,8 @@ import { WAY_WORDS } from '../words.ts';
 
 interface WayOutStripProps {
   readonly ways: readonly WayOut[];
+  /** What stands there when there are none. */
+  readonly none: string;
   readonly sheet: Sheet;
   readonly heightPx: number;
 }
@@ -22,7 +24,7 @@ const ARROWS: Readonly<Record<WayOut['way'], string>> = {
 };
 const CHAR_PX = 7.2;
 
-export function WayOutStrip({ ways, sheet, heightPx }: WayOutStripProps) {
+export function WayOutStrip({ ways, none, sheet, heightPx }: WayOutStripProps) {
   if (ways.length === 0) {
     return (
       <>
@@ -37,7 +39,7 @@ export function WayOutStrip({ ways, sheet, heightPx }: WayOutStripProps) {
           dy="0.35em"
           text-anchor="middle"
         >
-          unknown
+          {none}
         </text>
       </>
     );

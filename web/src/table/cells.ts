@@ -4,7 +4,7 @@ import type { ExposureAnswer } from '../contract.ts';
 import { signedText, spreadText } from '../numbers.ts';
 
 export function iceMinutesText({ icingMinutes }: ExposureAnswer): string {
-  return spreadText(icingMinutes, 'hazardMinutes');
+  return spreadText(icingMinutes, 'hazardMinutes', 'mostMinutes');
 }
 
 /** Unknown time is never rounded away. */

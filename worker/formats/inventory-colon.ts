@@ -1,5 +1,5 @@
 /** One line of a colon inventory: number, offset, reference time, parameter, level, forecast, and what more there is. */
-import type { ReadLine } from './inventory.ts';
+import type { ReadLine } from './inventory-line.ts';
 import { instantOf, readWhole } from './inventory-values.ts';
 
 const NUMBER = /^([1-9]\d{0,8})(?:\.([1-9]\d{0,5}))?$/;

@@ -1,5 +1,5 @@
 /** One line of a JSON inventory: `_offset` and `_length` in bytes beside the keys that name the field. */
-import type { ReadLine } from './inventory.ts';
+import type { ReadLine } from './inventory-line.ts';
 import { instantOf } from './inventory-values.ts';
 
 const DATE = /^(\d{4})-?(\d{2})-?(\d{2})$/;

@@ -1,5 +1,5 @@
 /** Where each message ends, and which lines cannot be true beside the others. */
-import type { InventoryEntry, InventoryLine, ReadLine, RefusedLine } from './inventory.ts';
+import type { InventoryEntry, InventoryLine, ReadLine, RefusedLine } from './inventory-line.ts';
 import type { Rejection } from './sounding.ts';
 
 interface Placed {

@@ -104,6 +104,11 @@ describe('parseGpx refuses', () => {
     expect(error.found).toContain(found);
   });
 
+  test('a DOCTYPE as such, whatever it holds', () => {
+    const { found, expected } = refusalOf('<!DOCTYPE gpx [<!ENTITY a "b">]><gpx version="1.1"/>');
+    expect([found, expected]).toEqual(['a declaration (DOCTYPE or the like)', 'none: they are refused']);
+  });
+
   test('another version, as not supported', () => {
     expect(() => parseGpx('<gpx version="2.0"/>')).toThrow(UnsupportedError);
   });

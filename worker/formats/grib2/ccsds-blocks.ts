@@ -40,6 +40,8 @@ const PAIRS = ((LARGEST_PAIR_SUM + 1) * (LARGEST_PAIR_SUM + 2)) / 2;
 export class CcsdsBlocks {
   /** Prediction errors of the interval; the first is the reference sample where there is one. */
   readonly errors: Uint32Array;
+  /** The same as signed integers: faster to write in the two loops that cost the most. */
+  readonly #patterns: Int32Array;
   readonly #form: CcsdsForm;
   readonly #view: DataView;
   readonly #endBit: number;
@@ -58,6 +60,7 @@ export class CcsdsBlocks {
     this.#largest = 2 ** form.bits - 1;
     const { blockSize, intervalBlocks } = form;
     this.errors = new Uint32Array(Math.min(intervalBlocks, Math.ceil(count / blockSize)) * blockSize);
+    this.#patterns = new Int32Array(this.errors.buffer);
   }
 
   get usedOctets(): number {
@@ -125,13 +128,13 @@ export class CcsdsBlocks {
     this.#readHighParts(from, end, k);
     if (this.#bit + k * (end - from) > this.#endBit) throw this.#overrun();
     if (k === 0) return;
-    const { errors } = this;
+    const errors = this.#patterns;
     const view = this.#view;
     let bit = this.#bit;
     if (k <= WINDOW_BITS) {
       const shift = 32 - k;
       for (let at = from; at < end; at += 1, bit += k) {
-        errors[at]! |= (view.getUint32(bit >>> 3) << (bit & 7)) >>> shift;
+        errors[at]! |= (view.getInt32(bit >>> 3) << (bit & 7)) >>> shift;
       }
     } else {
       for (let at = from; at < end; at += 1, bit += k) errors[at]! += bitsAt(view, bit, k);
@@ -140,12 +143,12 @@ export class CcsdsBlocks {
   }
 
   #readHighParts(from: number, end: number, k: number): void {
-    const { errors } = this;
+    const errors = this.#patterns;
     const view = this.#view;
     const most = Math.floor(this.#largest / 2 ** k);
     let bit = this.#bit;
     for (let at = from; at < end; at += 1) {
-      let zeros = Math.clz32(view.getUint32(bit >>> 3) << (bit & 7));
+      let zeros = Math.clz32(view.getInt32(bit >>> 3) << (bit & 7));
       if (zeros < WINDOW_BITS) bit += zeros + 1;
       else {
         this.#bit = bit;

@@ -25,6 +25,7 @@ const KNOWN_FLAGS =
   FLAGS.signed | FLAGS.predicted | FLAGS.restricted | FLAGS.padded | LAYOUT_FLAGS | NOT_ENFORCED_FLAG;
 const BLOCK_SIZES = [8, 16, 32, 64];
 const MOST_INTERVAL_BLOCKS = 4096;
+const MOST_SHORT_BITS = 30;
 
 interface Samples extends CcsdsForm {
   /** Smallest and largest number that a sample can be. */
@@ -48,13 +49,14 @@ export function unpackCcsds(section5: ByteReader, section7: ByteReader, count: n
   }
   const samples = readForm(section5, bits);
   checkRange(section5, scale, Math.max(samples.most, -samples.least));
+  const predicted = bits <= MOST_SHORT_BITS ? addUpShort : addUp;
+  const unpack = samples.hasReference ? predicted : scaleAlone;
   try {
     const blocks = new CcsdsBlocks(section7.from(PAYLOAD_OCTET), samples, count);
     const intervalSamples = samples.blockSize * samples.intervalBlocks;
     for (let at = 0; at < count; at += intervalSamples) {
       const part = values.subarray(at, at + intervalSamples);
       blocks.next(part.length);
-      const unpack = samples.hasReference ? addUp : scaleAlone;
       const lowest = unpack(part, blocks.errors, samples, scale);
       if (lowest < 0) throw new CodedBitsError(`a sample of ${lowest}`);
     }
@@ -129,6 +131,27 @@ const addUp: Unpack = (values, errors, { least, most }, scale) => {
     const above = most - x;
     if (size <= below && size <= above) x += (error & 1) === 0 ? size : -size;
     else x = below <= above ? least + error : most - error;
+    if (x < lowest) lowest = x;
+    values[n] = offset + step * x;
+  }
+  return lowest;
+};
+
+/** The same in 32-bit integers, which are half as long in the making: of samples that leave room for their sums. */
+const addUpShort: Unpack = (values, errors, samples, { offset, step }) => {
+  const least = samples.least | 0;
+  const most = samples.most | 0;
+  const patterns = new Int32Array(errors.buffer);
+  let x = patterns[0]! > most ? (patterns[0]! - (most - least + 1)) | 0 : patterns[0]!;
+  let lowest = Math.min(x, 0);
+  values[0] = offset + step * x;
+  for (let n = 1; n < values.length; n += 1) {
+    const error = patterns[n]!;
+    const below = (x - least) | 0;
+    const above = (most - x) | 0;
+    const isNearer = below <= above;
+    if ((error + 1) >> 1 <= (isNearer ? below : above)) x = (x + ((error >> 1) ^ -(error & 1))) | 0;
+    else x = isNearer ? (least + error) | 0 : (most - error) | 0;
     if (x < lowest) lowest = x;
     values[n] = offset + step * x;
   }

@@ -135,6 +135,16 @@ describe('the text', () => {
     });
   });
 
+  test.each(['2410', '2360'])('%s is no time, and is kept as unread', (figures) => {
+    const warning = readOne(
+      `ZZZZ SIGMET 1 VALID 150600/151000 ZZZZ- ZZZZ EXAMPLE FIR SEV ICE OBS AT ${figures}Z N OF N50 FL100`,
+    );
+    expect(warning).toMatchObject({
+      basis: { kind: 'observed', atMs: undefined },
+      unread: [{ text: `${figures}Z` }],
+    });
+  });
+
   test('words that no rule reads are kept together', () => {
     const { unread, change } = icao('N OF N50 FL100 STRN NC RMK: MM');
     expect(change).toBe('none');

@@ -156,7 +156,10 @@ class IcaoReader {
 
   private timeMs(group: string | undefined): number | undefined {
     const { validFromMs, referenceMs } = this.context;
-    return group === undefined ? undefined : nearestTimeOfDayMs(group, validFromMs ?? referenceMs);
+    if (group === undefined) return undefined;
+    const timeMs = nearestTimeOfDayMs(group, validFromMs ?? referenceMs);
+    if (timeMs === undefined) this.note(`${group}Z`, 'hours and minutes');
+    return timeMs;
   }
 
   /** Takes whatever stands here; the offset of the scanner always grows. */

@@ -35,6 +35,24 @@ const ascents: Thinned[] = readdirSync(FOLDER)
 const columnsOf = (sounding: Sounding) =>
   weatherColumnsFromProfiles([profileOfSounding(sounding)], FINE_AXIS);
 
+/** Of each level left out, from a straight line in ln p between the levels kept around it that have a temperature. */
+function temperatureErrorsK({ levels }: Sounding, { kept }: ThinnedLevels): number[] {
+  const lnPressure = levels.pressurePa.map(Math.log);
+  const withValue = [...kept].filter((level) => !Number.isNaN(levels.temperatureK[level]!));
+  return withValue.slice(1).flatMap((above, n) => {
+    const below = withValue[n]!;
+    const span = lnPressure[below]! - lnPressure[above]!;
+    const between = Array.from({ length: above - below - 1 }, (_, each) => below + 1 + each);
+    return between
+      .filter((level) => levels.pressurePa[level]! > 20_000 && !Number.isNaN(levels.temperatureK[level]!))
+      .map((level) => {
+        const share = (lnPressure[below]! - lnPressure[level]!) / span;
+        const line = (1 - share) * levels.temperatureK[below]! + share * levels.temperatureK[above]!;
+        return Math.abs(line - levels.temperatureK[level]!);
+      });
+  });
+}
+
 describe('ascents of high resolution', () => {
   it('are ten, and stay below the limit with the bounds as they are', () => {
     printTable(
@@ -74,6 +92,15 @@ describe('ascents of high resolution', () => {
       }
     }
     expect(known).toBeGreaterThan(2000);
+  });
+
+  it('reproduce every temperature within 0.1 K up to 200 hPa, and use that bound', () => {
+    const worst = ascents.map(({ sounding, thinned }) => ({
+      station: sounding.stationId,
+      errorK: Math.max(...temperatureErrorsK(sounding, thinned)),
+    }));
+    for (const { station, errorK } of worst) expect(errorK, station).toBeLessThan(0.1 + 1e-9);
+    expect(Math.max(...worst.map(({ errorK }) => errorK))).toBeGreaterThan(0.098);
   });
 
   it('are diagnosed alike: the probability of ice differs by a few hundredths at most', () => {

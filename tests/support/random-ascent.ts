@@ -9,13 +9,14 @@ export interface RandomAscentOptions {
   readonly noiseK: number;
   /** Chance that a stretch of lost values begins at a level, ratio. */
   readonly lossRatio: number;
-  /** Standard pressures only up to 400 hPa, as in an ascent without significant levels. */
+  /** Standard pressures alone up to 400 hPa, as in an ascent without significant levels. */
   readonly isStandardBelow: boolean;
 }
 
-const STANDARD_HPA = [1000, 925, 850, 700, 500, 400];
+const STANDARD_HPA = [1000, 925, 850, 700, 500, 400, 300, 250, 200, 150, 100];
+const STANDARD_BELOW = 6;
 
-/** Levels from 1000 hPa up, pressure falling at each. */
+/** Levels from about 1000 hPa up, pressure falling at each; all standard pressures among them have a level. */
 export function randomAscentLevels(options: RandomAscentOptions): SoundingLevels {
   const { levelCount, noiseK, lossRatio } = options;
   const random = randomFrom(options.seed);
@@ -57,13 +58,14 @@ export function randomAscentLevels(options: RandomAscentOptions): SoundingLevels
     const isLost = lostLevels > 0;
     lostLevels = Math.max(0, lostLevels - 1);
     const noisyK = Math.max(-0.2, depressionK + noiseK * (unit() - 0.5));
+    const gustMps = unit() < riseM / 1000 ? 8 : 0;
     const kept = (...kinds: number[]) => !isLost || !kinds.includes(lostKind);
     const hundredths = (value: number) => Math.round(value * 100) / 100;
+    // Kind 0 loses all, 1 and 2 the air or its humidity, 3 the wind; 4 leaves a wind level.
     if (kept(0, 1, 4)) levels.temperatureK[level] = hundredths(temperatureK);
     if (kept(0, 1, 2, 4)) levels.dewPointK[level] = hundredths(temperatureK - noisyK);
     if (kept(0, 3)) levels.windDirectionDeg[level] = Math.round(directionDeg);
-    if (kept(0, 3)) levels.windSpeedMps[level] = Math.round(speedMps * 10) / 10;
-    // Kind 4 is a wind level: nothing but a wind.
+    if (kept(0, 3)) levels.windSpeedMps[level] = Math.round((speedMps + gustMps) * 10) / 10;
     if (kept(0, 4)) levels.geopotentialHeightM[level] = Math.round(heightM);
   }
   return levels;
@@ -78,7 +80,19 @@ function pressures({ levelCount, isStandardBelow }: RandomAscentOptions, unit: (
       return Math.round(pressurePa * 10) / 10;
     });
   };
-  if (!isStandardBelow) return Float64Array.from(free(levelCount, 100_000, stepPa));
-  const low = STANDARD_HPA.map((hPa) => hPa * 100);
-  return Float64Array.from([...low, ...free(levelCount - low.length, 39_990, 36_000 / levelCount)]);
+  if (!isStandardBelow) return withStandard(free(levelCount, 100_300, stepPa));
+  const low = STANDARD_HPA.slice(0, STANDARD_BELOW).map((hPa) => hPa * 100);
+  return withStandard([...low, ...free(levelCount - low.length, 39_990, 36_000 / levelCount)]);
+}
+
+/** The level nearest to each standard pressure put on it. */
+function withStandard(pressuresPa: readonly number[]): Float64Array {
+  const result = Float64Array.from(pressuresPa);
+  for (const hPa of STANDARD_HPA) {
+    const distances = result.map((pressurePa) => Math.abs(pressurePa - 100 * hPa));
+    const nearest = distances.indexOf(Math.min(...distances));
+    const isAmong = result[0]! >= 100 * hPa && result.at(-1)! <= 100 * hPa;
+    if (isAmong) result[nearest] = 100 * hPa;
+  }
+  return result;
 }

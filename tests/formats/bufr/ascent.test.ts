@@ -288,6 +288,19 @@ describe('the order of levels', () => {
     expect(sounding.rejected).toEqual([]);
   });
 
+  test('and so is one whose levels are out of order', () => {
+    const low = { ...GROUND, seconds: 250, flags: 0, hPa: 950 };
+    const sounding = levelsOf(
+      { ...HIGH, seconds: 0 },
+      { ...UP, seconds: 200 },
+      { ...GROUND, seconds: 260 },
+      low,
+      { ...HIGH, seconds: 90, hPa: 800 },
+    );
+    expect(rows(sounding).map(([hPa]) => hPa)).toEqual([961, 950, 925, 800, 700]);
+    expect(sounding.rejected).toEqual([]);
+  });
+
   test('of levels at one coded pressure the moistest stands, with the first wind and height', () => {
     const dry = { ...UP, dewPointC: -9, windMps: undefined };
     const moist = { ...UP, seconds: 61, heightM: 703, temperatureC: -3.4, dewPointC: -3.6, windMps: 9 };

@@ -129,9 +129,19 @@ describe('compressed data', () => {
     expect(valuesOf(bytes)).toEqual([[1000], [1001], [1002]]);
   });
 
+  test('refuses more subsets than the data have octets', () => {
+    expect(errorOf(message(['0 11 001'], field([90, 9], 0), 65_535))).toContain(
+      'section 4 subsets at offset 43: found 65535, expected at most 2',
+    );
+  });
+
   test('refuses more values than the data can stand for', () => {
-    // One element of 15 bits for 65,535 subsets.
-    expect(errorOf(message(['0 11 001'], field([90, 9], 0), 65_535))).toContain('compressed values');
+    // 200 fields of 8 bits that 200 subsets share: 40,000 values from 1,600 bits.
+    const shared = Array.from({ length: 200 }, () => field([1, 2], 0)).flat();
+    expect(errorOf(message(['1 01 200', '0 33 021'], shared, 200))).toContain(
+      'section 4 compressed values at offset 245: found 40000, expected at most 13800',
+    );
+    expect(valuesOf(message(['1 01 200', '0 33 021'], shared, 60))).toHaveLength(60);
   });
 
   test('refuses data that end among the increments', () => {

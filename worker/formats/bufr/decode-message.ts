@@ -17,8 +17,12 @@ export interface BufrSubset {
 /** Steps allowed a bit of data, beside a fixed number: elements have a few bits and a few operators each. */
 const STEPS_PER_BIT = 16;
 const FIXED_STEPS = 1000;
-/** Values of all subsets together that a bit of compressed data may stand for. */
-const VALUES_PER_BIT = 16;
+/**
+ * Compressed data may stand for many more values than they have bits, when all subsets share them. Ascents do not share much:
+ * one has hundreds of bits of its own, and a value for each of a few bits.
+ */
+const VALUES_PER_BIT = 8;
+const LEAST_BITS_A_SUBSET = 8;
 /** Bits that fill section 4 to whole octets, in edition 3 to an even number of them. */
 const MOST_FILL_BITS = 16;
 
@@ -57,6 +61,8 @@ function* plainSubsets({ subsetCount }: BufrMessage, reading: Reading): Generato
 
 function* compressedSubsets({ subsetCount }: BufrMessage, reading: Reading): Generator<BufrSubset> {
   const { template, cursor, budget } = reading;
+  const mostSubsets = Math.floor(cursor.endBit / LEAST_BITS_A_SUBSET);
+  if (subsetCount > mostSubsets) throw cursor.error('subsets', `${subsetCount}`, `at most ${mostSubsets}`);
   const source = openCompressedSource(cursor, subsetCount);
   const layout = walkTemplate(template, { source, cursor, budget });
   const leftBits = unreadBits(cursor, layout);

@@ -42,7 +42,7 @@ describe('detectSoundingFormat', () => {
       'fm-94-bufr',
     ],
     ['a TEMP message that speaks of BUFR', `${TEMP} ALSO IN BUFR\r\r\n\u0003`, 'fm-35-temp'],
-    ['a table with a column named BUFR', 'station\tBUFR y/n\theight', undefined],
+    ['a table with a column named BUFR', 'station\tBUFR no\theight', undefined],
     ['a letter that speaks of BUFR', 'where do I find the BUFR tables?', undefined],
     ['nothing', '', undefined],
     ['a heading line of another file', '# station, latitude, longitude', undefined],

@@ -131,7 +131,7 @@ describe('compressed data', () => {
 
   test('refuses more subsets than the data have octets', () => {
     expect(errorOf(message(['0 11 001'], field([90, 9], 0), 65_535))).toContain(
-      'section 4 subsets at offset 43: found 65535, expected at most 2',
+      'section 4 subsets at offset 43: found 65535, expected 1 to 2',
     );
   });
 
@@ -178,12 +178,15 @@ describe('subsets that are not compressed', () => {
     expect(expectLikeEccodes(bytes)).toBe(6);
   });
 
-  test('are refused when there are none, or when one has no data', () => {
-    expect(errorOf(bufrMessage({ descriptors: ['0 11 001'], data: [[1, 9]], subsetCount: 0 }))).toContain(
-      'section 4 subsets',
-    );
-    expect(errorOf(bufrMessage({ descriptors: ['2 01 000'], data: [], subsetCount: 65_535 }))).toContain(
-      'found no data',
-    );
+  test('are refused when there are none, or more than the data have octets', () => {
+    const of = (subsetCount: number, data: readonly Bits[]) =>
+      errorOf(bufrMessage({ descriptors: ['0 31 031'], data, subsetCount }));
+    expect(of(0, [[1, 8]])).toContain('section 4 subsets at offset 43: found 0, expected 1 to 1');
+    expect(of(8, [[255, 8]])).toContain('found 8, expected 1 to 1');
+  });
+
+  test('are refused when one has no data', () => {
+    const bytes = bufrMessage({ descriptors: ['2 01 000'], data: [[0, 80]], subsetCount: 10 });
+    expect(errorOf(bytes)).toContain('found no data');
   });
 });

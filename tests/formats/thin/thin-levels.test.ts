@@ -302,6 +302,26 @@ describe('limits', () => {
     ]);
   });
 
+  test('a level kept for its wind, though it lost its humidity, opens no hole', () => {
+    const count = 400;
+    const line = (from: number, step: number) =>
+      Float64Array.from({ length: count }, (_, n) => from + step * n);
+    const levels: SoundingLevels = {
+      levelCount: count,
+      pressurePa: line(100_000, -100),
+      geopotentialHeightM: line(100, 8),
+      temperatureK: line(280, -0.05),
+      dewPointK: line(275, -0.05),
+      windDirectionDeg: line(270, 0),
+      windSpeedMps: line(10, 0),
+    };
+    levels.temperatureK[201] = Number.NaN;
+    levels.dewPointK[201] = Number.NaN;
+    levels.windSpeedMps[201] = 30;
+    const { kept } = thinnedLevels(levels)!;
+    expect([...kept].filter((level) => level > 197 && level < 205)).toEqual([200, 201, 202]);
+  });
+
   test('an ascent that is more holes than air is refused', () => {
     const levels = randomAscentLevels({ ...options, levelCount: 5000, lossRatio: 0 });
     // Every third level has nothing, and between the others lie 0.02 in ln p or more: each is a hole of its own.

@@ -17,12 +17,10 @@ export interface BufrSubset {
 /** Steps allowed a bit of data, beside a fixed number: elements have a few bits and a few operators each. */
 const STEPS_PER_BIT = 16;
 const FIXED_STEPS = 1000;
-/**
- * Compressed data may stand for many more values than they have bits, when all subsets share them. Ascents do not share much:
- * one has hundreds of bits of its own, and a value for each of a few bits.
- */
-const VALUES_PER_BIT = 8;
+/** An ascent has hundreds of bits of its own, compressed or not: nothing of fewer than these is one. */
 const LEAST_BITS_A_SUBSET = 8;
+/** Compressed data may stand for more values than they have bits, where all subsets share them; ascents share few. */
+const VALUES_PER_BIT = 8;
 /** Bits that fill section 4 to whole octets, in edition 3 to an even number of them. */
 const MOST_FILL_BITS = 16;
 
@@ -35,7 +33,11 @@ const MOST_FILL_BITS = 16;
 export function* decodeMessage(message: BufrMessage): Generator<BufrSubset> {
   const template = compileTemplate(message);
   const cursor = new BitCursor(message.data, message.dataOffsetBytes);
-  if (message.subsetCount === 0) throw cursor.error('subsets', 'none', 'at least one');
+  const { subsetCount } = message;
+  const mostSubsets = Math.floor(cursor.endBit / LEAST_BITS_A_SUBSET);
+  if (subsetCount < 1 || subsetCount > mostSubsets) {
+    throw cursor.error('subsets', `${subsetCount}`, `1 to ${mostSubsets}`);
+  }
   const budget = { left: FIXED_STEPS + STEPS_PER_BIT * cursor.endBit };
   if (message.isCompressed) yield* compressedSubsets(message, { template, cursor, budget });
   else yield* plainSubsets(message, { template, cursor, budget });
@@ -61,8 +63,6 @@ function* plainSubsets({ subsetCount }: BufrMessage, reading: Reading): Generato
 
 function* compressedSubsets({ subsetCount }: BufrMessage, reading: Reading): Generator<BufrSubset> {
   const { template, cursor, budget } = reading;
-  const mostSubsets = Math.floor(cursor.endBit / LEAST_BITS_A_SUBSET);
-  if (subsetCount > mostSubsets) throw cursor.error('subsets', `${subsetCount}`, `at most ${mostSubsets}`);
   const source = openCompressedSource(cursor, subsetCount);
   const layout = walkTemplate(template, { source, cursor, budget });
   const leftBits = unreadBits(cursor, layout);

@@ -1,6 +1,7 @@
 /**
- * `npm run --silent inspect -- FILE [--values N] [--at LAT,LON] [--near UTC] [--lat D --lon D]`: what a file holds, one
- * JSON line a field or sounding. With --values only the values of field N, one a line in file order.
+ * `npm run --silent inspect -- FILE [--as KIND] [--values N] [--at LAT,LON] [--near UTC] [--lat D --lon D]`: what a file
+ * holds, one JSON line a field, sounding, report, point or line. With --values only the values of field N, one a line in
+ * file order. Texts beside ascents are told by their signs, or by --as.
  */
 import { createReadStream } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -10,11 +11,13 @@ import { readGrib2 } from '../formats/grib2/read-grib2.ts';
 import { inspectSounding } from '../formats/inspect-sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
-import { callFor } from './upload.ts';
+import { inspectText, TEXT_KINDS, type TextKind, textKindOf } from './inspect-text.ts';
+import { callFor, headOf } from './upload.ts';
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
   options: {
+    as: { type: 'string' },
     values: { type: 'string' },
     at: { type: 'string' },
     near: { type: 'string' },
@@ -35,7 +38,9 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 try {
   const [path, ...more] = positionals;
   if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
-  if (callFor(path) === '/api/grids') await inspectGrid(path);
+  const textKind = wantedTextKind(path);
+  if (textKind !== undefined) await inspectTextFile(path, textKind);
+  else if (callFor(path) === '/api/grids') await inspectGrid(path);
   else await inspectSoundings(path);
   process.exitCode = problems === 0 ? 0 : STATUS.unreadable;
 } catch (error) {
@@ -75,16 +80,33 @@ function printValues(field: Grib2Field): void {
   process.stdout.write(`${lines.join('\n')}\n`);
 }
 
+function wantedTextKind(file: string): TextKind | undefined {
+  if (options.as === undefined) return textKindOf(headOf(file));
+  const kind = TEXT_KINDS.find((each) => each === options.as);
+  return kind ?? fail(`--as: found ${options.as}, expected one of ${TEXT_KINDS.join(', ')}`);
+}
+
+async function inspectTextFile(file: string, kind: TextKind): Promise<void> {
+  for await (const line of inspectText(file, kind, nearMs())) {
+    if ((line as { readonly kind?: string }).kind === 'refused') problems += 1;
+    print(line);
+  }
+}
+
+function nearMs(): number {
+  const instantMs = options.near === undefined ? Date.now() : Date.parse(options.near);
+  if (!Number.isFinite(instantMs)) fail(`--near: found ${options.near}, expected an ISO 8601 instant`);
+  return instantMs;
+}
+
 async function inspectSoundings(file: string): Promise<void> {
-  const nearMs = options.near === undefined ? Date.now() : Date.parse(options.near);
-  if (!Number.isFinite(nearMs)) fail(`--near: found ${options.near}, expected an ISO 8601 instant`);
   const latDeg = Number(options.lat ?? Number.NaN);
   const lonDeg = Number(options.lon ?? Number.NaN);
   const given =
     Number.isFinite(latDeg) && Number.isFinite(lonDeg)
       ? { latDeg, lonDeg, elevationM: Number.NaN }
       : undefined;
-  const context = { nearMs, stations: (number: string) => findStation(number) ?? given };
+  const context = { nearMs: nearMs(), stations: (number: string) => findStation(number) ?? given };
   for await (const item of uploadedSoundings(createReadStream(file), context)) {
     if (item.kind === 'sounding') {
       print(inspectSounding(item.sounding));

@@ -4,13 +4,18 @@ import { Readable } from 'node:stream';
 
 const HEAD_BYTES = 4096;
 
-/** Which call takes a file: GRIB2 by its magic, places by their CSV header, anything else is tried as soundings. */
-export function callFor(path: string): '/api/grids' | '/api/places' | '/api/soundings' {
+/** The first bytes of a file, a character each. */
+export function headOf(path: string): string {
   const head = Buffer.alloc(HEAD_BYTES);
   const file = openSync(path, 'r');
   const count = readSync(file, head, 0, HEAD_BYTES, 0);
   closeSync(file);
-  const text = head.subarray(0, count).toString('latin1');
+  return head.subarray(0, count).toString('latin1');
+}
+
+/** Which call takes a file: GRIB2 by its magic, places by their CSV header, anything else is tried as soundings. */
+export function callFor(path: string): '/api/grids' | '/api/places' | '/api/soundings' {
+  const text = headOf(path);
   if (text.includes('GRIB')) return '/api/grids';
   return /^(\xEF\xBB\xBF)?(ident,)?name,latDeg,lonDeg/.test(text) ? '/api/places' : '/api/soundings';
 }

@@ -107,7 +107,11 @@ describe('POST /api/soundings with BUFR', () => {
     expect(answer.refused).toEqual([
       { station: '72659', reason: 'time: found none, expected a date and an hour' },
     ]);
-    expect((await post(timeless.subarray(0, 60))).status).toBe(422);
+    const cut = await post(timeless.subarray(0, 60));
+    expect(cut.status).toBe(422);
+    expect(cut.answer.rejected).toEqual([
+      { line: 1, reason: expect.stringContaining('found 60 bytes to the end of the file') },
+    ]);
   });
 
   it('takes a file from the ingest command', async () => {

@@ -317,7 +317,7 @@ describe('limits', () => {
     };
     levels.temperatureK[201] = Number.NaN;
     levels.dewPointK[201] = Number.NaN;
-    levels.windSpeedMps[201] = 30;
+    levels.windSpeedMps.fill(30, 201);
     const { kept } = thinnedLevels(levels)!;
     expect([...kept].filter((level) => level > 197 && level < 205)).toEqual([200, 201, 202]);
   });

@@ -224,6 +224,15 @@ describe('levels that cannot be used', () => {
     ]);
   });
 
+  test('many without a pressure are told in one line', () => {
+    const empty: WrittenLevel = { flags: 0 };
+    const sounding = levelsOf(GROUND, { ...UP, hPa: undefined }, UP, empty, empty);
+    expect(sounding.levels.levelCount).toBe(2);
+    expect(sounding.rejected).toEqual([
+      { line: 2, reason: 'pressure: found none in 3 levels, the first of them this' },
+    ]);
+  });
+
   test('values that no balloon meets are left out one by one', () => {
     const sounding = levelsOf(GROUND, { ...UP, temperatureC: 70, windMps: 190 });
     expect(rows(sounding)[1]).toEqual([925, 701, null, null, 160, null]);

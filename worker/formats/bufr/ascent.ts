@@ -36,8 +36,9 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
   const header = ascentHeader(subset, unfit, offsetBytes);
   const raw = rawLevels(subset, unfit);
   if (raw.levels.length === 0) throw noLevels(raw.heightLevelCount, offsetBytes);
-  const rejected: Rejection[] = [];
-  const checked = raw.levels.flatMap((level) => checkedLevel(level, rejected));
+  const withPressure = raw.levels.filter(({ pressurePa }) => !Number.isNaN(pressurePa));
+  const rejected: Rejection[] = pressurelessNote(raw.levels);
+  const checked = withPressure.flatMap((level) => checkedLevel(level, rejected));
   const ordered = inOrder(checked);
   const aboveGround = aboveSurface(ordered.levels, rejected);
   const single = oneAPressure(aboveGround);
@@ -75,7 +76,7 @@ function checkedLevel(raw: RawLevel, rejected: Rejection[]): PlacedLevel[] {
   for (const name of raw.unfit) {
     rejected.push({ line, reason: `${name}: found a value that the message calls unfit for use` });
   }
-  const fault = pressureFaultOf(raw);
+  const fault = pressureFault(raw.pressurePa);
   if (fault !== undefined) {
     rejected.push({ line, reason: fault });
     return [];
@@ -89,8 +90,12 @@ function checkedLevel(raw: RawLevel, rejected: Rejection[]): PlacedLevel[] {
   return [{ record: limited.record, significance: raw.significance, elapsedS: raw.elapsedS }];
 }
 
-function pressureFaultOf({ pressurePa }: RawLevel): string | undefined {
-  return Number.isNaN(pressurePa) ? 'pressure: found none' : pressureFault(pressurePa);
+/** Compressed data fill short ascents with empty levels: one line tells of them all. */
+function pressurelessNote(levels: readonly RawLevel[]): Rejection[] {
+  const without = levels.filter(({ pressurePa }) => Number.isNaN(pressurePa));
+  if (without.length === 0) return [];
+  const count = without.length === 1 ? 'none' : `none in ${without.length} levels, the first of them this`;
+  return [{ line: without[0]!.number, reason: `pressure: found ${count}` }];
 }
 
 function recordOf(raw: RawLevel): LevelRecord {

@@ -1,6 +1,7 @@
 /** Bytes of a file as they come, cut into messages and what lies between them. */
 import { FormatError, UnsupportedError } from '../../errors.ts';
 import { type Gap, LONGEST_HEADING } from './message-gap.ts';
+import { INDICATOR_OCTETS } from './sections.ts';
 
 export type Cut =
   /** `bytes` is valid until the next call. */
@@ -11,7 +12,6 @@ export type Cut =
 const MAGIC = [0x42, 0x55, 0x46, 0x52] as const;
 const END_MARK_OCTET = 0x37;
 const END_MARK_OCTETS = 4;
-const INDICATOR_OCTETS = 8;
 /** The indicator, three more sections of a few octets and the end mark: nothing shorter is a message. */
 const SHORTEST_MESSAGE = 40;
 /** Editions 0 and 1 do not say how long a message is. */

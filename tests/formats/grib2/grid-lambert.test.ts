@@ -89,7 +89,10 @@ describe('winds', () => {
   test('turn by nothing on the central meridian, either way round the date line by the short way', async () => {
     const grid = await gridOf({ 52: microdegrees(179) });
     expect(grid.windAngleRad(40, 179)).toBe(0);
-    expect(grid.windAngleRad(40, -179)).toBeCloseTo(Math.sin((38.5 * Math.PI) / 180) * ((2 * Math.PI) / 180), 12);
+    expect(grid.windAngleRad(40, -179)).toBeCloseTo(
+      Math.sin((38.5 * Math.PI) / 180) * ((2 * Math.PI) / 180),
+      12,
+    );
   });
 });
 

@@ -18,6 +18,9 @@ describe('rounded', () => {
     [60.1, 'fluidL', 'screen', 65],
     [60, 'fluidL', 'screen', 60],
     [60.04, 'fluidL', 'api', 60],
+    [60.04, 'fluidL', 'screen', 60],
+    [20.04, 'mostMinutes', 'screen', 20],
+    [20.06, 'mostMinutes', 'screen', 25],
     [0.2, 'builtMm', 'screen', 1],
     [0.1 * 3, 'builtMm', 'api', 0.3],
     [-9.96, 'temperatureC', 'api', -10],
@@ -39,6 +42,29 @@ describe('rounded', () => {
       );
     },
   );
+
+  test('says on the screen what follows from the figure of the API', () => {
+    const quantities: RoundedQuantity[] = [
+      'hazardMinutes',
+      'mostMinutes',
+      'fluidL',
+      'builtMm',
+      'marginFt',
+      'weatherFt',
+    ];
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...quantities),
+        fc.integer({ min: 0, max: 50_000 }).map((hundredths) => hundredths / 100),
+        (quantity, value) => {
+          expect(rounded(value, quantity, 'screen')).toBe(
+            rounded(rounded(value, quantity, 'api'), quantity, 'screen'),
+          );
+        },
+      ),
+      { seed: 6, numRuns: 2000 },
+    );
+  });
 
   test('keeps order, and something never becomes nothing where it counts', () => {
     const quantities: RoundedQuantity[] = ['hazardMinutes', 'fluidL', 'builtMm', 'timeMinutes', 'marginFt'];

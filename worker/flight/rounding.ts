@@ -1,12 +1,13 @@
 /**
  * The one rounding of numbers on their way out. Screens and sentences carry what is known (5 minutes, 500 ft, 5 L); the
- * API carries finer figures, rounded all the same so that equal inputs give equal bytes.
+ * API carries finer figures, rounded all the same so that equal inputs give equal bytes. What screens say is rounded from
+ * what the API carries: a sentence written here and a cell written by the page from the answer say the same.
  */
 import { AppBug } from '../errors.ts';
 
 /**
  * nearest: to the nearest step. not-zero: the same, but something never becomes nothing. up, down: on screens never less,
- * or never more, than it is.
+ * or never more, than what the API carries.
  */
 type Mode = 'nearest' | 'not-zero' | 'up' | 'down';
 
@@ -47,12 +48,15 @@ export type RoundedQuantity = keyof typeof QUANTITIES;
 export function rounded(value: number, quantity: RoundedQuantity, edge: 'screen' | 'api'): number {
   if (!Number.isFinite(value))
     throw new AppBug(`rounding ${quantity}: found ${value}, expected a finite number`);
-  const { mode, ...steps } = QUANTITIES[quantity];
-  const step = steps[edge];
-  const count = wholeSteps(value / step, edge === 'screen' ? mode : 'nearest');
+  const { screen, api, mode } = QUANTITIES[quantity];
   const isKept = (mode === 'not-zero' || mode === 'up') && value > 0;
-  const whole = isKept ? Math.max(1, count) : count;
-  return Number((whole * step).toFixed(6)) + 0;
+  const inApi = inSteps(value, api, 'nearest', isKept);
+  return edge === 'api' ? inApi : inSteps(inApi, screen, mode, isKept);
+}
+
+function inSteps(value: number, step: number, mode: Mode, isKept: boolean): number {
+  const count = wholeSteps(value / step, mode);
+  return Number(((isKept ? Math.max(1, count) : count) * step).toFixed(6)) + 0;
 }
 
 function wholeSteps(count: number, mode: Mode): number {

@@ -124,7 +124,7 @@ describe('values, against a second reading by patterns of its own', () => {
 
 /**
  * metar-taf-parser on npm, written by others from the same manuals. Where the two differ it is at fault, and each kind of
- * difference is named here with the reports that may show it: see DEVELOPERS.md for the list.
+ * difference is named here with the reports that may show it: DEVELOPERS.md has the list.
  */
 describe('values, against the npm parser', () => {
   const KT_PER_UNIT: Readonly<Record<string, number>> = { KT: 1, MPS: 3600 / 1852, 'KM/H': 1 / 1.852 };

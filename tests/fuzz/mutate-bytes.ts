@@ -19,7 +19,8 @@ const EXTREMES = [0, 1, 0x7f, 0x80, 0xfe, 0xff];
 
 /** One to four mutations of a copy. */
 export function mutateBytes(seed: Uint8Array, other: Uint8Array, random: Random): Uint8Array {
-  let bytes: Uint8Array = seed.slice();
+  // Not slice: that of a Buffer is a view of the seed.
+  let bytes: Uint8Array = new Uint8Array(seed);
   for (let count = 1 + random.below(4); count > 0; count -= 1) bytes = mutateOnce(bytes, other, random);
   return bytes;
 }

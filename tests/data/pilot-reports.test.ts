@@ -3,10 +3,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { describe, expect, test } from 'vitest';
-import { distanceM } from '../../worker/formats/pilot-reports/great-circle.ts';
 import type { ReportContext } from '../../worker/formats/pilot-reports/pirep.ts';
 import { readPilotReports } from '../../worker/formats/pilot-reports/read-pilot-reports.ts';
 import { isNullIcing, type PilotReport } from '../../worker/formats/pilot-reports/report.ts';
+import { greatCircleDistanceM } from '../../worker/science/great-circle.ts';
 import { nmFromM } from '../../worker/science/units.ts';
 import { fixesOf, NORTH_AMERICA } from '../formats/pilot-reports/navaids.ts';
 import { assertClose } from '../support/assert-close.ts';
@@ -208,7 +208,9 @@ describe('places against the archive of the rows', () => {
   function awayNm(row: Row, lookup: ReportContext['fixes']): number | undefined {
     const { place } = readRow(row, { ...contextAt(Date.parse(row.valid_utc)), fixes: lookup });
     if (place.kind !== 'point') return undefined;
-    return nmFromM(distanceM(place.points[0]!, { latDeg: Number(row.lat), lonDeg: Number(row.lon) }));
+    return nmFromM(
+      greatCircleDistanceM(place.points[0]!, { latDeg: Number(row.lat), lonDeg: Number(row.lon) }),
+    );
   }
 
   test('from the same start, with radials taken as true, they are the same within 1 NM', () => {

@@ -2,9 +2,9 @@ import type { MultiPolygon, Polygon, Position } from 'geojson';
 import { describe, expect, test } from 'vitest';
 import { signedAreaDeg2, unwrapLongitudes } from '../../worker/flight/antimeridian.ts';
 import { corridorPolygon, corridorStrip, placeAtDistance } from '../../worker/flight/corridor.ts';
-import { destination, distanceToStretchM, greatCircleDistanceM } from '../../worker/flight/great-circle.ts';
 import { makeRoutePoints } from '../../worker/flight/route.ts';
 import type { RoutePoints } from '../../worker/flight/types.ts';
+import { destination, distanceToStretchM, greatCircleDistanceM } from '../../worker/science/great-circle.ts';
 import { mFromNm } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { greatCircleDistanceM } from '../../worker/flight/great-circle.ts';
 import { makeMagneticModel, resolveBearingDistance } from '../../worker/flight/magnetic.ts';
 import { makeRoutePoints } from '../../worker/flight/route.ts';
 import type { Fix } from '../../worker/flight/types.ts';
+import { greatCircleDistanceM } from '../../worker/science/great-circle.ts';
 import { mFromNm } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 

@@ -15,7 +15,7 @@ import {
   interpolate,
   MEAN_EARTH_RADIUS_M,
   type Position,
-} from '../../worker/flight/great-circle.ts';
+} from '../../worker/science/great-circle.ts';
 import { testPublished } from '../support/published-values.ts';
 
 const RAD_PER_NM = Math.PI / (180 * 60);

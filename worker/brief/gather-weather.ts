@@ -1,8 +1,9 @@
 /** Finds every ascent and grid hour that can speak for a leg, and says how much each counts at each route point. */
-import { greatCircleDistanceM } from '../flight/great-circle.ts';
+
 import type { RoutePoints } from '../flight/types.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
 import { type ErrorSpread, forecastErrors, soundingErrors } from '../science/error-spreads.ts';
+import { greatCircleDistanceM } from '../science/great-circle.ts';
 import { listPointSources, type PointSources, type SourceAtPoint } from '../science/point-sources.ts';
 import type { StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';

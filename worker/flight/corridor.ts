@@ -3,7 +3,6 @@ import { buffer } from '@turf/buffer';
 import { lineString } from '@turf/helpers';
 import type { MultiPolygon, Polygon, Position } from 'geojson';
 import { AppBug } from '../errors.ts';
-import { ringPolygon, unwrapLongitudes } from './antimeridian.ts';
 import {
   destination,
   finalCourseRad,
@@ -11,7 +10,8 @@ import {
   interpolate,
   type Position as Place,
   turnRad,
-} from './great-circle.ts';
+} from '../science/great-circle.ts';
+import { ringPolygon, unwrapLongitudes } from './antimeridian.ts';
 import type { RoutePoints } from './types.ts';
 
 const BUFFER_STEPS = 8;

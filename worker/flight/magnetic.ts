@@ -1,8 +1,8 @@
 /** Magnetic declination from the World Magnetic Model, and courses turned by it. */
 import geomagnetism from 'geomagnetism';
 import { InvalidRequestError } from '../errors.ts';
+import { DEG_PER_RAD, destination, type Position, RAD_PER_DEG } from '../science/great-circle.ts';
 import { mFromNm, nmFromM } from '../science/units.ts';
-import { DEG_PER_RAD, destination, type Position, RAD_PER_DEG } from './great-circle.ts';
 
 /** First and last instant of the models in the library, epoch ms (2014-12-15T07:00Z, 2029-11-13T03:00Z). */
 const MODEL_FROM_MS = 1_418_626_800_000;

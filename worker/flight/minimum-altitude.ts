@@ -1,7 +1,7 @@
 /** The minimum altitude along a leg, from what was entered and from known ground heights. Unknown stays unknown. */
 import { InvalidRequestError } from '../errors.ts';
+import { distanceToStretchM } from '../science/great-circle.ts';
 import { mFromFt, mFromNm } from '../science/units.ts';
-import { distanceToStretchM } from './great-circle.ts';
 import { MINIMUM_SOURCES, type MinimumAltitudes, type MinimumSource, type RoutePoints } from './types.ts';
 
 /** A published minimum between two distances along the route; indicated, m. */

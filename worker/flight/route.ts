@@ -1,7 +1,12 @@
 /** Route points along the great circles between fixes. */
 import { InvalidRequestError } from '../errors.ts';
+import {
+  finalCourseRad,
+  greatCircleDistanceM,
+  initialCourseRad,
+  interpolate,
+} from '../science/great-circle.ts';
 import { mFromNm, nmFromM } from '../science/units.ts';
-import { finalCourseRad, greatCircleDistanceM, initialCourseRad, interpolate } from './great-circle.ts';
 import type { Fix, RoutePoints } from './types.ts';
 
 export const DEFAULT_SPACING_M = mFromNm(5);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { findFix, findFixes } from '../../../worker/formats/pilot-reports/fix-places.ts';
-import { distanceM } from '../../../worker/formats/pilot-reports/great-circle.ts';
 import type { ReportPlace } from '../../../worker/formats/pilot-reports/report.ts';
+import { greatCircleDistanceM } from '../../../worker/science/great-circle.ts';
 import { nmFromM } from '../../../worker/science/units.ts';
 import { CONTEXT, FIXES, readOne } from './report-context.ts';
 
@@ -34,7 +34,7 @@ describe('the place of a report', () => {
     for (const location of ['60E ABC', '60 E OF ABC', 'ABC 60E', 'ABC 60 NM E', '60 MILES E OF ABC']) {
       const point = pointOf(location);
       expect(point.radialNorth).toBe('no-radial');
-      expect(nmFromM(distanceM(FIXES.ABC![0]!, point))).toBeCloseTo(60, 6);
+      expect(nmFromM(greatCircleDistanceM(FIXES.ABC![0]!, point))).toBeCloseTo(60, 6);
       expect(point.latDeg).toBeCloseTo(0, 9);
     }
   });

@@ -1,8 +1,7 @@
 import type { Position as GeoPosition } from 'geojson';
 import { describe, expect, test } from 'vitest';
-import { distanceToStretchM } from '../../../worker/flight/great-circle.ts';
-import { distanceM } from '../../../worker/formats/pilot-reports/great-circle.ts';
 import { type DrawnGeometry, geoJsonOf } from '../../../worker/formats/warnings/geojson.ts';
+import { distanceToStretchM, greatCircleDistanceM } from '../../../worker/science/great-circle.ts';
 import { icao, readOne } from './warning-context.ts';
 
 function drawn(area: string): DrawnGeometry {
@@ -39,7 +38,7 @@ describe('geoJsonOf a polygon', () => {
     const found = drawn('WI N60 W060 - N60 W010 - N45 W010 - N45 W060 - N60 W060');
     if (found.type !== 'Polygon') throw new Error(found.type);
     const [ring] = found.coordinates;
-    const steps = ring!.slice(1).map((to, index) => distanceM(place(ring![index]!), place(to)));
+    const steps = ring!.slice(1).map((to, index) => greatCircleDistanceM(place(ring![index]!), place(to)));
     expect(Math.max(...steps)).toBeLessThanOrEqual(100_000);
     expect(signedArea(ring!)).toBeGreaterThan(0);
     // Half-way from 60 N 60 W to 60 N 10 W the great circle is at atan(tan 60 / cos 25) = 62.38 N.
@@ -92,7 +91,7 @@ describe('geoJsonOf other geometry', () => {
       const rim = rings.flat().filter(([lon]) => Math.abs(lon!) !== 180);
       // 72 places about it, of which two may lie on the meridian itself, and the first once more.
       expect(rim.length).toBeGreaterThanOrEqual(70);
-      for (const point of rim) expect(distanceM(place(point), middle)).toBeCloseTo(92_600, 0);
+      for (const point of rim) expect(greatCircleDistanceM(place(point), middle)).toBeCloseTo(92_600, 0);
       for (const ring of rings) expect(signedArea(ring)).toBeGreaterThan(0);
     }
   });

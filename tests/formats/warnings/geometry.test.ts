@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { distanceM } from '../../../worker/formats/pilot-reports/great-circle.ts';
 import { geoJsonOf } from '../../../worker/formats/warnings/geojson.ts';
 import type { WarningGeometry } from '../../../worker/formats/warnings/warning.ts';
+import { greatCircleDistanceM } from '../../../worker/science/great-circle.ts';
 import { nmFromM } from '../../../worker/science/units.ts';
 import { icao, readOne } from './warning-context.ts';
 
@@ -36,7 +36,7 @@ describe('geometryOf', () => {
     if (found.kind !== 'polygon') throw new Error(reason(found));
     expect(found.ring).toHaveLength(4);
     const north = found.ring.find(({ lonDeg }) => Math.abs(lonDeg + 90) < 1e-9)!;
-    expect(nmFromM(distanceM(north, { latDeg: 44, lonDeg: -90 }))).toBeCloseTo(60, 6);
+    expect(nmFromM(greatCircleDistanceM(north, { latDeg: 44, lonDeg: -90 }))).toBeCloseTo(60, 6);
     expect(north.latDeg).toBeGreaterThan(44);
   });
 

@@ -1,8 +1,9 @@
 /** Invented fixes on a grid of whole degrees, a reference time, and a reader of exactly one warning. */
-import type { Position } from '../../../worker/formats/pilot-reports/great-circle.ts';
+
 import type { WarningContext } from '../../../worker/formats/warnings/icao-warning.ts';
 import { readWarnings } from '../../../worker/formats/warnings/read-warnings.ts';
 import type { AreaStatement, Warning } from '../../../worker/formats/warnings/warning.ts';
+import type { Position } from '../../../worker/science/great-circle.ts';
 
 const FIXES: Readonly<Record<string, Position>> = {
   AAA: { latDeg: 44, lonDeg: -90 },

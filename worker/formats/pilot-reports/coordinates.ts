@@ -1,5 +1,5 @@
 /** Latitude and longitude as reports write them: hemisphere before (`N5230 W02015`) or after (`5230N02015W`). */
-import type { Position } from './great-circle.ts';
+import type { Position } from '../../science/great-circle.ts';
 
 const BEFORE = /([NS])(\d{2}|\d{4}|\d{6})(?!\d)[ ,/]?([EW])(\d{2,7})(?!\d)/y;
 const AFTER = /(\d{2}(?:\.\d{1,4})?|\d{4}|\d{6})([NS])[ ,/]?(\d{2,3}\.\d{1,4}|\d{2,7})([EW])(?![A-Z])/y;

@@ -1,6 +1,7 @@
 /** Where named fixes are. Identifiers of two to five letters are not unique in the world: a doubtful one has no place. */
+
+import { greatCircleDistanceM, type Position } from '../../science/great-circle.ts';
 import { mFromNm } from '../../science/units.ts';
-import { distanceM, type Position } from './great-circle.ts';
 
 export interface FixPlace extends Position {
   /**
@@ -36,16 +37,19 @@ const SAME_STATION_M = mFromNm(30);
 export function findFix(identifier: string, context: FixContext, anchor?: Position): FoundFix {
   const { area } = context;
   const named = candidates(identifier, context.fixes);
-  const inside = named.filter((fix) => area === undefined || distanceM(area, fix) <= area.radiusM);
+  const inside = named.filter((fix) => area === undefined || greatCircleDistanceM(area, fix) <= area.radiusM);
   const first = inside[0];
   if (first === undefined) return { kind: 'unknown', reason: unknownReason(identifier, named.length) };
-  if (inside.every((fix) => distanceM(first, fix) <= SAME_STATION_M)) return { kind: 'found', fix: first };
+  if (inside.every((fix) => greatCircleDistanceM(first, fix) <= SAME_STATION_M))
+    return { kind: 'found', fix: first };
   const from = anchor ?? area;
   if (from === undefined) {
     const reason = `fix: found ${identifier}, which names ${inside.length} places, expected one`;
     return { kind: 'unknown', reason };
   }
-  const nearest = inside.reduce((best, fix) => (distanceM(from, fix) < distanceM(from, best) ? fix : best));
+  const nearest = inside.reduce((best, fix) =>
+    greatCircleDistanceM(from, fix) < greatCircleDistanceM(from, best) ? fix : best,
+  );
   return { kind: 'found', fix: nearest };
 }
 
@@ -71,7 +75,11 @@ export function findFixes(
   const { fixes, area } = context;
   for (const identifier of identifiers) {
     const alone = findFix(identifier, { fixes, area: undefined });
-    if (alone.kind !== 'found' || (area !== undefined && distanceM(area, alone.fix) > area.radiusM)) continue;
+    if (
+      alone.kind !== 'found' ||
+      (area !== undefined && greatCircleDistanceM(area, alone.fix) > area.radiusM)
+    )
+      continue;
     found.set(identifier, alone.fix);
   }
   const anchor = [...found.values()][0];

@@ -4,8 +4,8 @@
  * north.
  */
 import { mFromNm } from '../../science/units.ts';
+import { COMPASS_PATTERN, compassDeg } from './compass.ts';
 import { readCoordinates } from './coordinates.ts';
-import { COMPASS_PATTERN, compassDeg } from './great-circle.ts';
 import type { LocatedPoint, ReportLocation } from './report.ts';
 
 const OVER = /^(?:(?:OVR|OVER|OVHD)(?: +|$)|O\/ ?)/;

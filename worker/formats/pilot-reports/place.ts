@@ -1,7 +1,8 @@
 /** From a location as reported to places on the earth, by a lookup of fixes. */
+
+import { destination, greatCircleDistanceM, RAD_PER_DEG } from '../../science/great-circle.ts';
 import { mFromNm } from '../../science/units.ts';
 import { type FixContext, type FixPlace, findFixes } from './fix-places.ts';
-import { distanceM, placeAt } from './great-circle.ts';
 import type { LocatedPoint, PlacedPoint, ReportLocation, ReportPlace } from './report.ts';
 
 /** Fixes of one report further apart than this are of another name than meant. */
@@ -40,7 +41,10 @@ export function placeOf(
   const fixes = findFixes(identifiers, context);
   if (typeof fixes === 'string') return { kind: 'unknown', reason: fixes };
   const placed = points.map((point) => placedPoint(point, fixes));
-  const spreadM = Math.max(...placed.slice(1).map((point, index) => distanceM(placed[index]!, point)), 0);
+  const spreadM = Math.max(
+    ...placed.slice(1).map((point, index) => greatCircleDistanceM(placed[index]!, point)),
+    0,
+  );
   if (spreadM > LONGEST_LEG_M) {
     const found = `a leg of ${Math.round(spreadM / mFromNm(1))} NM`;
     return { kind: 'unknown', reason: `location: found ${found}, expected at most 1000 NM` };
@@ -53,11 +57,11 @@ function placedPoint(point: LocatedPoint, fixes: ReadonlyMap<string, FixPlace>):
   const fix = fixes.get(point.identifier)!;
   if (point.kind === 'fix') return positionOf(fix, 'no-radial');
   if (point.kind === 'direction')
-    return positionOf(placeAt(fix, point.bearingDeg, point.distanceM), 'no-radial');
+    return positionOf(destination(fix, point.bearingDeg * RAD_PER_DEG, point.distanceM), 'no-radial');
   const { variationEastDeg } = fix;
   const trueDeg = point.radialDeg + (variationEastDeg ?? 0);
   const north = variationEastDeg === undefined ? 'taken-as-true' : 'variation-of-fix';
-  return positionOf(placeAt(fix, trueDeg, point.distanceM), north);
+  return positionOf(destination(fix, trueDeg * RAD_PER_DEG, point.distanceM), north);
 }
 
 function positionOf(

@@ -6,8 +6,8 @@
  *         National Weather Service bulletins WAUS4n and WSUSnn.
  */
 import { mFromNm } from '../../science/units.ts';
+import { COMPASS_PATTERN } from '../pilot-reports/compass.ts';
 import { readHalf } from '../pilot-reports/coordinates.ts';
-import { COMPASS_PATTERN } from '../pilot-reports/great-circle.ts';
 import { MOST_POINTS, takePoints } from './points.ts';
 import type { Scanner } from './scanner.ts';
 import type { AreaStatement, Boundary } from './warning.ts';

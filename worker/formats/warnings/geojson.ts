@@ -3,7 +3,7 @@
  * rings counter-clockwise (RFC 7946, sections 3.1.6 and 3.1.9).
  */
 import type { LineString, MultiLineString, MultiPolygon, Point, Polygon } from 'geojson';
-import { type Position, placeAt, placesBetween } from '../pilot-reports/great-circle.ts';
+import { destination, type Position, positionsBetween, RAD_PER_DEG } from '../../science/great-circle.ts';
 import { clippedRing, crossing, type PlanePoint, unwrapped } from './rings.ts';
 import type { PlacedBoundary, WarningGeometry } from './warning.ts';
 
@@ -52,7 +52,7 @@ function sidesOf(boundaries: readonly PlacedBoundary[]): MultiLineString | undef
 function alongGreatCircles(places: readonly Position[]): Position[] {
   return places.flatMap((place, index) => {
     const next = places[index + 1];
-    return next === undefined ? [place] : [place, ...placesBetween(place, next, LONGEST_EDGE_M)];
+    return next === undefined ? [place] : [place, ...positionsBetween(place, next, LONGEST_EDGE_M)];
   });
 }
 
@@ -60,7 +60,7 @@ function alongGreatCircles(places: readonly Position[]): Position[] {
 function circleOf(center: Position, radiusM: number): Position[] {
   const step = 360 / CIRCLE_POINTS;
   return Array.from({ length: CIRCLE_POINTS + 1 }, (_, index) =>
-    placeAt(center, 360 - (index % CIRCLE_POINTS) * step, radiusM),
+    destination(center, (360 - (index % CIRCLE_POINTS) * step) * RAD_PER_DEG, radiusM),
   );
 }
 

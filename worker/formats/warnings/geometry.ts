@@ -1,6 +1,7 @@
 /** From an area in words to places: fixes looked up, rings closed and put in order, or the reason why not. */
+
+import { destination, type Position, RAD_PER_DEG } from '../../science/great-circle.ts';
 import { type FixContext, findFixes } from '../pilot-reports/fix-places.ts';
-import { type Position, placeAt } from '../pilot-reports/great-circle.ts';
 import type { LocatedPoint } from '../pilot-reports/report.ts';
 import { hasCrossing, unwrapped } from './rings.ts';
 import type { AreaStatement, Boundary, PlacedBoundary, WarningGeometry } from './warning.ts';
@@ -68,8 +69,8 @@ function positionsOf(points: readonly LocatedPoint[], context: FixContext): Posi
     if (point.kind === 'coordinates') return { latDeg: point.latDeg, lonDeg: point.lonDeg };
     const { latDeg, lonDeg } = fixes.get(point.identifier)!;
     const fix = { latDeg, lonDeg };
-    if (point.kind === 'direction') return placeAt(fix, point.bearingDeg, point.distanceM);
-    return point.kind === 'radial' ? placeAt(fix, point.radialDeg, point.distanceM) : fix;
+    if (point.kind === 'direction') return destination(fix, point.bearingDeg * RAD_PER_DEG, point.distanceM);
+    return point.kind === 'radial' ? destination(fix, point.radialDeg * RAD_PER_DEG, point.distanceM) : fix;
   });
 }
 

@@ -1,6 +1,6 @@
 /** Movement and change of intensity: `MOV NE 20KT`, `STNR`, `INTSF`, and `MOV FROM 24045KT` of the United States. */
 import { mpsFromKt } from '../../science/units.ts';
-import { COMPASS_PATTERN, compassDeg } from '../pilot-reports/great-circle.ts';
+import { COMPASS_PATTERN, compassDeg } from '../pilot-reports/compass.ts';
 import type { Scanner } from './scanner.ts';
 import type { Movement, Warning } from './warning.ts';
 

@@ -1,7 +1,7 @@
 /** Lists of points: coordinates parted by hyphens, or fixes with distance and compass point parted by hyphens or TO. */
 import { mFromNm } from '../../science/units.ts';
+import { COMPASS_PATTERN, compassDeg } from '../pilot-reports/compass.ts';
 import { coordinatesAt } from '../pilot-reports/coordinates.ts';
-import { COMPASS_PATTERN, compassDeg } from '../pilot-reports/great-circle.ts';
 import type { LocatedPoint } from '../pilot-reports/report.ts';
 import type { Scanner } from './scanner.ts';
 

@@ -1,5 +1,5 @@
 /** Rings and lines on the plane of longitude and latitude. Points are [lonDeg, latDeg]. */
-import type { Position } from '../pilot-reports/great-circle.ts';
+import type { Position } from '../../science/great-circle.ts';
 
 export type PlanePoint = readonly [lonDeg: number, latDeg: number];
 

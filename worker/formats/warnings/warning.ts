@@ -2,7 +2,7 @@
  * One warning as typed values: a SIGMET or AIRMET of the ICAO form, or one area of the bulletins of the United States.
  * What the text does not give is undefined, or says so in its `kind`.
  */
-import type { Position } from '../pilot-reports/great-circle.ts';
+import type { Position } from '../../science/great-circle.ts';
 import type { LocatedPoint, UnreadText } from '../pilot-reports/report.ts';
 
 export type Phenomenon =

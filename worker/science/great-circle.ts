@@ -74,6 +74,16 @@ export function interpolate(from: Position, to: Position, part: number): Positio
   };
 }
 
+/**
+ * Positions at equal steps no longer than `stepM` between two, both left out; none for antipodes, which have no one way.
+ */
+export function positionsBetween(from: Position, to: Position, stepM: number): Position[] {
+  const angle = centralAngleRad(from, to);
+  const count = Math.ceil((MEAN_EARTH_RADIUS_M * angle) / stepM) - 1;
+  if (count < 1 || Math.sin(angle) < 1e-9) return [];
+  return Array.from({ length: count }, (_, index) => interpolate(from, to, (index + 1) / (count + 1)));
+}
+
 function unitVector(position: Position): { x: number; y: number; z: number } {
   const lat = position.latDeg * RAD_PER_DEG;
   const lon = position.lonDeg * RAD_PER_DEG;

@@ -7,10 +7,11 @@ import {
   greatCircleDistanceM,
   initialCourseRad,
   interpolate,
+  positionsBetween,
   turnRad,
   wrapCourseRad,
   wrapLonDeg,
-} from '../../worker/flight/great-circle.ts';
+} from '../../worker/science/great-circle.ts';
 import { assertClose } from '../support/assert-close.ts';
 
 const places = fc.record({
@@ -119,5 +120,28 @@ describe('courses and longitudes', () => {
   test('turns are short and positive to the right', () => {
     assertClose(turnRad(6.2, 0.1), 0.1 + 2 * Math.PI - 6.2, { abs: 1e-12, why: 'rounding' });
     assertClose(turnRad(0.1, 6.2), 6.2 - 2 * Math.PI - 0.1, { abs: 1e-12, why: 'rounding' });
+  });
+});
+
+describe('positions between two', () => {
+  const CHICAGO = { latDeg: 41.98, lonDeg: -87.9 };
+  const NEW_YORK = { latDeg: 40.64, lonDeg: -73.78 };
+
+  test('places between two lie on the way, evenly, none further apart than the step', () => {
+    const between = positionsBetween(CHICAGO, NEW_YORK, 100_000);
+    const all = [CHICAGO, ...between, NEW_YORK];
+    const steps = all.slice(1).map((place, index) => greatCircleDistanceM(all[index]!, place));
+    expect(between).toHaveLength(11);
+    expect(Math.max(...steps)).toBeLessThanOrEqual(100_000);
+    expect(Math.max(...steps) - Math.min(...steps)).toBeLessThan(0.01);
+    expect(steps.reduce((sum, step) => sum + step, 0)).toBeCloseTo(
+      greatCircleDistanceM(CHICAGO, NEW_YORK),
+      3,
+    );
+  });
+
+  test('antipodes and equal places have none between', () => {
+    expect(positionsBetween({ latDeg: 0, lonDeg: 0 }, { latDeg: 0, lonDeg: 180 }, 1000)).toEqual([]);
+    expect(positionsBetween(CHICAGO, CHICAGO, 1000)).toEqual([]);
   });
 });

@@ -1,4 +1,7 @@
-/** Groups of one runway: visual range (15.7) and state (15.13.6, code tables 0366, 0519, 0919, 1079). */
+/**
+ * Groups of one runway: visual range (15.7) and state (15.13.6, code tables 0366, 0519, 0919, 1079). The tables stand from
+ * memory (M) but for their codes 1, 5 and 90, which published examples show.
+ */
 import { mFromFt } from '../../science/units.ts';
 import type { Bound } from './conditions.ts';
 

@@ -1,5 +1,5 @@
 /** Instants from the two or three pairs of figures that the codes give. */
-import { nearestTimeMs } from '../temp/header.ts';
+import { nearestTimeMs } from '../nearest-time.ts';
 
 const MS_PER_HOUR = 3_600_000;
 const MS_PER_MINUTE = 60_000;

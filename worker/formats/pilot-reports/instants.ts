@@ -1,5 +1,5 @@
 /** Instants from the few figures that reports give: an hour and minute, or a day of the month with them. */
-import { nearestTimeMs } from '../temp/header.ts';
+import { nearestTimeMs } from '../nearest-time.ts';
 import type { BulletinHeading } from './bulletin.ts';
 
 const MS_PER_MINUTE = 60_000;

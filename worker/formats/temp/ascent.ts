@@ -1,7 +1,9 @@
 /** The parts of one ascent put together: corrections in place of what they correct, limits, heights, one list of levels. */
+
+import { nearestTimeMs } from '../nearest-time.ts';
 import type { Rejection, Sounding } from '../sounding.ts';
 import { mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
-import { nearestTimeMs, type Position, type ReportHeader } from './header.ts';
+import type { Position, ReportHeader } from './header.ts';
 import type { PartLevels, TempLevel } from './level-values.ts';
 import { placedLevels } from './placed-levels.ts';
 import type { Report } from './reports.ts';

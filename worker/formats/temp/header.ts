@@ -39,7 +39,6 @@ const FAMILY_NAMES: Readonly<Record<string, string>> = {
   QQ: 'PILOT SHIP (wind only)',
   EE: 'PILOT MOBIL (wind only)',
 };
-const MS_PER_DAY = 86_400_000;
 
 /** Reads a report's header. Refused: another family of codes, NIL, a group that is not what must stand there. Never throws. */
 export function readHeader(report: Report): HeaderResult {
@@ -124,25 +123,6 @@ function readShipPosition(groups: readonly string[]): Position | undefined {
   const [latSign, lonSign] = QUADRANTS[lon[1]!]!;
   const lonDeg = (lonSign * lonTenths) / 10;
   return { latDeg: (latSign * latTenths) / 10, lonDeg: lonDeg === 180 ? -180 : lonDeg, elevationM: 0 };
-}
-
-/**
- * The instant with this day of the month and hour that lies nearest to another.
- *
- * @param nearMs  epoch ms; NaN gives NaN.
- * @returns       epoch ms UTC; months that lack the day are passed over.
- */
-export function nearestTimeMs(day: number, hour: number, nearMs: number): number {
-  const near = new Date(nearMs);
-  let nearestMs = Number.NaN;
-  for (let monthOffset = -2; monthOffset <= 2; monthOffset += 1) {
-    const monthStart = Date.UTC(near.getUTCFullYear(), near.getUTCMonth() + monthOffset, 1);
-    const timeMs = monthStart + (day - 1) * MS_PER_DAY + hour * 3_600_000;
-    if (new Date(timeMs).getUTCDate() !== day) continue;
-    const isNearer = !(Math.abs(timeMs - nearMs) >= Math.abs(nearestMs - nearMs));
-    if (isNearer && !Number.isNaN(timeMs)) nearestMs = timeMs;
-  }
-  return nearestMs;
 }
 
 function badGroup(report: Report, index: number, expected: string): HeaderResult {

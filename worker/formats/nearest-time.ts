@@ -1,0 +1,23 @@
+/** Reports give the day of the month and no month. */
+
+const MS_PER_HOUR = 3_600_000;
+const MS_PER_DAY = 24 * MS_PER_HOUR;
+
+/**
+ * The instant with this day of the month and hour that lies nearest to another.
+ *
+ * @param nearMs  epoch ms; NaN gives NaN.
+ * @returns       epoch ms UTC; months that lack the day are passed over.
+ */
+export function nearestTimeMs(day: number, hour: number, nearMs: number): number {
+  const near = new Date(nearMs);
+  let nearestMs = Number.NaN;
+  for (let monthOffset = -2; monthOffset <= 2; monthOffset += 1) {
+    const monthStart = Date.UTC(near.getUTCFullYear(), near.getUTCMonth() + monthOffset, 1);
+    const timeMs = monthStart + (day - 1) * MS_PER_DAY + hour * MS_PER_HOUR;
+    if (new Date(timeMs).getUTCDate() !== day) continue;
+    const isNearer = !(Math.abs(timeMs - nearMs) >= Math.abs(nearestMs - nearMs));
+    if (isNearer && !Number.isNaN(timeMs)) nearestMs = timeMs;
+  }
+  return nearestMs;
+}

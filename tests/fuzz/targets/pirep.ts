@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { inspectPilotReports } from '../../../worker/formats/pilot-reports/inspect.ts';
 import { readPilotReports } from '../../../worker/formats/pilot-reports/read-pilot-reports.ts';
 import type { AltitudeBand, PilotReport } from '../../../worker/formats/pilot-reports/report.ts';
-import type { FuzzTarget, Random } from '../fuzz-target.ts';
+import type { FuzzTarget } from '../fuzz-target.ts';
+import { mutateWords } from '../mutate-words.ts';
 
 const OWN = [
   'ABC UA /OV ABC120025/TM 1412/FL090/TP ZZZZ/SK OVC045-TOP110/TA M07/WV 28035KT/IC LGT RIME 060-090=',
@@ -78,30 +79,6 @@ const PARTS = [
   ...['UBUS31 KWBC 201705\n', '\u0001\r\r\n', '9', '0', 'Z', '+', '(', ')', '\u00e9'],
 ];
 
-/** A plain array: the harness fills and cuts it by the rules of Uint8Array, not of Buffer. */
-function bytesOf(text: string): Uint8Array {
-  return new Uint8Array(Buffer.from(text, 'latin1'));
-}
-
-function exchange(seed: Uint8Array, random: Random): Uint8Array {
-  const words = Buffer.from(seed)
-    .toString('latin1')
-    .split(/(?<=[ /\n=])/);
-  for (let count = 1 + random.below(4); count > 0; count -= 1) {
-    const at = random.below(words.length);
-    const part = PARTS[random.below(PARTS.length)]!;
-    const kinds = [
-      () => words.splice(at, 1, part),
-      () => words.splice(at, 0, part),
-      () => words.splice(at, 1),
-      () => words.splice(at, 0, words[random.below(words.length)] ?? ''),
-      () => words.splice(random.below(words.length), 0, ...words.splice(at, 3)),
-    ];
-    kinds[random.below(kinds.length)]!();
-  }
-  return bytesOf(words.join(''));
-}
-
 /** Any identifier of an even count of letters is somewhere, every third one twice. */
 const fixes = (identifier: string) => {
   const code = [...identifier].reduce((sum, letter) => sum * 31 + letter.charCodeAt(0), 7) % 1000;
@@ -155,19 +132,21 @@ function isSane(band: AltitudeBand): boolean {
 const isOrdered = (lowerFt: number, upperFt: number) =>
   lowerFt >= 0 && lowerFt <= upperFt && upperFt <= 60_000;
 
+const latin1 = (text: string) => Buffer.from(text, 'latin1');
+
 export const target: FuzzTarget = {
   name: 'pirep',
   async seeds(dataFolder) {
-    const own = OWN.map(bytesOf);
+    const own = OWN.map(latin1);
     if (dataFolder === undefined) return own;
     const folder = join(dataFolder, 'reports/pirep');
     const names = (await readdir(folder)).filter((name) => name.endsWith('.txt'));
     const files = await Promise.all(names.map((name) => readFile(join(folder, name), 'latin1')));
     const rows = (await readFile(join(folder, 'pireps-icing-200812.csv'), 'latin1')).split('\n').slice(1);
     const reports = rows.filter((row) => row !== '').map((row) => row.split(',')[3]!);
-    return [...own, ...[...files, ...reports].map(bytesOf)];
+    return [...own, ...[...files, ...reports].map(latin1)];
   },
-  mutate: exchange,
+  mutate: (seed, random) => mutateWords(seed, random, { parts: PARTS, end: /(?<=[ /\n=])/ }),
   read,
   mostMsPerByte: 0.05,
   mostBytesPerByte: 4000,

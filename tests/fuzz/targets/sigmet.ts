@@ -4,7 +4,8 @@ import { inspectWarnings } from '../../../worker/formats/warnings/inspect.ts';
 import { readWarnings } from '../../../worker/formats/warnings/read-warnings.ts';
 import type { Warning, WarningLevel } from '../../../worker/formats/warnings/warning.ts';
 import { CONVECTIVE, SIGMET_CANCEL, SIGMET_ICE, TANGO, ZULU } from '../../formats/warnings/us-bulletins.ts';
-import type { FuzzTarget, Random } from '../fuzz-target.ts';
+import type { FuzzTarget } from '../fuzz-target.ts';
+import { mutateWords } from '../mutate-words.ts';
 
 const HEAD = 'ZZZZ SIGMET 1 VALID 150600/151000 ZZZZ- ZZZZ EXAMPLE FIR';
 const SEEDS = [
@@ -71,30 +72,6 @@ const PARTS = [
   ],
   ...[`${HEAD} `, 'BOSZ WA 151445\n', 'WAUS41 KKCI 151445\n', '\u0001', 'é'],
 ];
-
-function bytesOf(text: string): Uint8Array {
-  return new Uint8Array(Buffer.from(text, 'latin1'));
-}
-
-function exchange(seed: Uint8Array, random: Random): Uint8Array {
-  const words = Buffer.from(seed)
-    .toString('latin1')
-    .split(/(?<=[ /\n=-])/);
-  for (let count = 1 + random.below(4); count > 0; count -= 1) {
-    const at = random.below(words.length);
-    const part = PARTS[random.below(PARTS.length)]!;
-    const kinds = [
-      () => words.splice(at, 1, part),
-      () => words.splice(at, 0, part),
-      () => words.splice(at, 1),
-      () => words.splice(at, 0, words[random.below(words.length)] ?? ''),
-      () => words.splice(random.below(words.length), 0, ...words.splice(at, 3)),
-      () => words.splice(at, 0, ...Array.from({ length: random.below(40) }, () => words[at] ?? part)),
-    ];
-    kinds[random.below(kinds.length)]!();
-  }
-  return bytesOf(words.join(''));
-}
 
 const PLACES = ['AAA', 'BBB', 'CCC', 'DDD'];
 const context = {
@@ -170,8 +147,8 @@ const isSame = (a: readonly number[], b: readonly number[]) => a[0] === b[0] && 
 
 export const target: FuzzTarget = {
   name: 'sigmet',
-  seeds: async () => SEEDS.map(bytesOf),
-  mutate: exchange,
+  seeds: async () => SEEDS.map((text) => Buffer.from(text, 'latin1')),
+  mutate: (seed, random) => mutateWords(seed, random, { parts: PARTS, end: /(?<=[ /\n=-])/ }),
   read,
   mostMsPerByte: 0.05,
   mostBytesPerByte: 8000,

@@ -1,8 +1,8 @@
 /** Which sounding format a file is, told from its content alone, and the reader for it. */
 import { UnsupportedError } from '../errors.ts';
-import { beginsWithMessage } from './bufr/message-gap.ts';
 import { readBufr, rejectionOf } from './bufr/read-bufr.ts';
 import { readIgra } from './igra.ts';
+import { beginsWithMessage } from './message-gap.ts';
 import type { Rejection, Sounding, SoundingFile } from './sounding.ts';
 import { readTemp, type TempContext } from './temp/read-temp.ts';
 

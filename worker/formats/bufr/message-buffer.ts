@@ -1,6 +1,6 @@
 /** Bytes of a file as they come, cut into messages and what lies between them. */
 import { FormatError, UnsupportedError } from '../../errors.ts';
-import { type Gap, LONGEST_HEADING } from './message-gap.ts';
+import { type Gap, LONGEST_HEADING } from '../message-gap.ts';
 import { INDICATOR_OCTETS } from './sections.ts';
 
 export type Cut =

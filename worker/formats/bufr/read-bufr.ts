@@ -3,11 +3,11 @@
  * file; one that is broken costs itself only, and reading goes on at the next "BUFR".
  */
 import { FormatError, UnsupportedError } from '../../errors.ts';
+import { faultOfGap, type Gap } from '../message-gap.ts';
 import type { Rejection } from '../sounding.ts';
 import { ascentOf, type BufrAscent } from './ascent.ts';
 import { decodeMessage } from './decode-message.ts';
 import { MessageBuffer } from './message-buffer.ts';
-import { faultOfGap, type Gap } from './message-gap.ts';
 import { readSections } from './sections.ts';
 
 /** Where an item comes from. */
@@ -89,7 +89,7 @@ export function* readBufr(bytes: Uint8Array): Generator<BufrItem> {
 }
 
 function* gapItems(gap: Gap, messageNumber: number): Generator<BufrItem> {
-  const error = faultOfGap(gap);
+  const error = faultOfGap(gap, 'BUFR');
   const place = { messageNumber, subsetNumber: 0, offsetBytes: gap.offsetBytes };
   if (error !== undefined) yield { kind: 'rejected', place, error };
 }

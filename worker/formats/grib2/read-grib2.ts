@@ -5,10 +5,11 @@
  */
 import { FormatError, UnsupportedError } from '../../errors.ts';
 import { ByteReader } from '../byte-reader.ts';
+import { faultOfGap } from '../message-gap.ts';
 import { type ByteWindow, openByteWindow } from './byte-window.ts';
 import { decodeMessage, type Grib2Item } from './decode-message.ts';
 import type { Grib2FieldHeader } from './field.ts';
-import { faultOfGap, findMessage } from './find-message.ts';
+import { findMessage } from './find-message.ts';
 import { INDICATOR_OCTETS, type MessageSections, walkSections } from './sections.ts';
 
 export interface ReadGrib2Options {
@@ -50,7 +51,7 @@ export async function* readGrib2(
   try {
     for (;;) {
       const { found, gap } = await findMessage(window);
-      const fault = afterBroken ? undefined : faultOfGap(gap);
+      const fault = afterBroken ? undefined : faultOfGap(gap, 'GRIB2');
       if (fault !== undefined) yield rejected(gap.offsetBytes, fault);
       if (!found && gap.offsetBytes === 0 && fault === undefined)
         yield rejected(0, noMessage(gap.lengthBytes));

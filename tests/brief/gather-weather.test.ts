@@ -69,6 +69,14 @@ describe('gatherWeather', () => {
     expect(gather([later, after]).used).toHaveLength(2);
   });
 
+  it('counts the age of an ascent from its release, not from its nominal hour', () => {
+    const releaseMs = NOON_MS - 3 * HOUR_MS - 40 * 60_000;
+    const nominal = { ...ascent('one', 45.25, -70, NOON_MS - 3 * HOUR_MS), releaseMs };
+    expect(gather([nominal]).used[0]?.validMs).toBe(releaseMs);
+    const unreleased = { ...nominal, releaseMs: Number.NaN };
+    expect(gather([unreleased]).used[0]?.validMs).toBe(NOON_MS - 3 * HOUR_MS);
+  });
+
   it('weighs by the square of the hold: 83 km farther counts a quarter', () => {
     const near = { latDeg: 45.25 + 40_000 / M_PER_DEG, lonDeg: -70 };
     const far = { latDeg: 45.25 + (40_000 + 83_178) / M_PER_DEG, lonDeg: -70 };

@@ -114,6 +114,22 @@ describe('readIgra on missing values', () => {
   });
 });
 
+describe('the time of release', () => {
+  test.each([
+    ['an hour before the nominal time', '12 1105', Date.UTC(2024, 0, 15, 11, 5)],
+    ['after it', '12 1230', Date.UTC(2024, 0, 15, 12, 30)],
+    ['the evening before midnight', '00 2315', Date.UTC(2024, 0, 14, 23, 15)],
+    ['not given', '12 9999', Number.NaN],
+    ['given without its minutes', '12 1199', Number.NaN],
+    ['half a day from the nominal time', '12 0005', Number.NaN],
+    ['with a nominal hour that nobody knows', '99 1105', Number.NaN],
+    ['no time at all', '12 11x5', Number.NaN],
+  ])('%s', (_, figures, expected) => {
+    const text = [HEADER.replace('12 1105', figures), ...CLEAN.slice(1)].join('\n');
+    expect(only(readIgra(text)).releaseMs).toBe(expected);
+  });
+});
+
 describe('createIgraReader streams', () => {
   test('an ascent comes out when the next header goes in, and the last at the end', () => {
     const reader = createIgraReader();

@@ -10,6 +10,8 @@ const SOUNDING: Sounding = {
   lonDeg: -85.25,
   elevationM: 197,
   timeMs: Date.UTC(2024, 0, 15, 12),
+  releaseMs: Date.UTC(2024, 0, 15, 11, 5),
+  reports: [],
   levels: {
     levelCount: 2,
     pressurePa: Float64Array.of(98_765, 67_700),

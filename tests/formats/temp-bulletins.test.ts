@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readTemp, type TempContext } from '../../worker/formats/temp/read-temp.ts';
+import { joinedSounding, readTemp, type TempContext } from '../../worker/formats/temp/read-temp.ts';
 import { only, row, rows } from '../support/sounding-levels.ts';
 
 /** Groups of the reference profile: a warm nose at 850 hPa over freezing air. */
@@ -78,6 +78,90 @@ describe('readTemp puts an ascent together', () => {
   });
 });
 
+describe('readTemp and corrections', () => {
+  const heights = { first: '01230', second: '03156', third: '05156' };
+  const bulletin = (mark: string, air: string) =>
+    `USXX01 XXXX 151200${mark === '' ? '' : ` ${mark}`}\n${PROFILE.replace('01230', air)}=\nNNNN\n`;
+  const at850 = (text: string) => row(only(read(text)), 850)[2];
+
+  test.each([
+    ['CCB after CCA', ['CCA', 'CCB']],
+    ['COR, the first of its kind, before CCB', ['COR', 'CCB']],
+  ])('the last correction counts, whatever the order: %s', (_, [earlier, later]) => {
+    const texts = [
+      bulletin('', heights.first),
+      bulletin(earlier!, heights.second),
+      bulletin(later!, heights.third),
+    ];
+    expect(at850(texts.join(''))).toBe(-5.1);
+    expect(at850(texts.toReversed().join(''))).toBe(-5.1);
+  });
+
+  test('a delayed bulletin corrects nothing', () => {
+    const text = bulletin('', heights.first) + bulletin('RRA', heights.second);
+    expect(at850(text)).toBe(1.2);
+    expect(only(read(text)).rejected.map(({ reason }) => reason)).toContain(
+      'temperature at 850 hPa: found -3.1 degC, expected 1.2 degC as line 2 has it',
+    );
+  });
+
+  test.each([
+    ['before the part', (text: string) => `COR ${text}`],
+    ['after its name', (text: string) => text.replace('TTAA', 'TTAA COR')],
+    ['behind the station', (text: string) => `00901 COR ${text}`],
+  ])('the mark %s', (_, mark) => {
+    const text = `${PROFILE}=\n${mark(PROFILE.replace('01230', heights.second))}=`;
+    expect(at850(text)).toBe(-3.1);
+    expect(read(text).rejected).toEqual([]);
+    expect(only(read(text)).rejected).toEqual([
+      { line: 1, reason: 'part A: replaced by the correction on line 2' },
+    ]);
+  });
+
+  test('a correction of one part leaves the others', () => {
+    const partB = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+    const corrected = `USXX01 XXXX 151200 CCA\n${PROFILE.replace('92722 04905', '92722 04705')}=`;
+    const sounding = only(read(`${PROFILE}=\n${partB}\n${corrected}`));
+    expect(row(sounding, 925)[2]).toBe(-4.7);
+    expect(row(sounding, 968)[2]).toBe(-3.5);
+  });
+});
+
+describe('joinedSounding puts a later part to the earlier ones', () => {
+  const partB = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+  const a = only(read(`${PROFILE}=`));
+  const b = only(read(partB));
+  const whole = only(read(`${PROFILE}=\n${partB}`));
+
+  test.each([
+    ['A then B', a, b],
+    ['B then A', b, a],
+  ])('%s are the ascent that both make together', (_, earlier, later) => {
+    const joined = joinedSounding(earlier.reports, later, CONTEXT);
+    expect(rows(joined)).toEqual(rows(whole));
+    expect(joined.reports.map(({ part }) => part).toSorted()).toEqual(['A', 'B']);
+    expect(joined.timeMs).toBe(whole.timeMs);
+  });
+
+  test('a correction sent before the part it corrects stands', () => {
+    const corrected = only(read(`COR ${PROFILE.replace('01230', '03156')}=`));
+    expect(row(joinedSounding(corrected.reports, a, CONTEXT), 850)[2]).toBe(-3.1);
+    expect(row(joinedSounding(a.reports, corrected, CONTEXT), 850)[2]).toBe(-3.1);
+  });
+
+  test('of a part sent twice the later stands', () => {
+    const again = only(read(`${PROFILE.replace('01230', '03156')}=`));
+    expect(row(joinedSounding(a.reports, again, CONTEXT), 850)[2]).toBe(-3.1);
+  });
+
+  test('what contradicts the earlier part is told', () => {
+    const other = only(read(partB.replace('01230', '01430')));
+    expect(joinedSounding(a.reports, other, CONTEXT).rejected[0]?.reason).toMatch(
+      /^with the parts sent before, temperature at 850 hPa: found 1\.4 degC, expected 1\.2 degC/,
+    );
+  });
+});
+
 describe('readTemp reads bulletins', () => {
   test.each([
     ['a heading and product name', `833\nUSXX17 XXXX 151201 COR\nMANXXX\n00901 ${PROFILE}=\n`],
@@ -112,7 +196,7 @@ describe('readTemp reads bulletins', () => {
     expect(file.soundings).toHaveLength(1);
   });
 
-  test.each(['PPBB', 'QQAA', 'EEAA', 'IIAA', 'XXAA'])('%s is refused by name', (name) => {
+  test.each(['PPBB', 'QQAA', 'EEAA', 'XXAA'])('%s is refused by name', (name) => {
     const file = read(`${name} 65120 00901 90012 27010=\n${PROFILE}=`);
     expect(file.rejected).toHaveLength(1);
     expect(file.rejected[0]!.reason).toContain(`report: found ${name}, `);

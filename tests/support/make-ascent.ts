@@ -23,6 +23,8 @@ export function makeAscent(
     latDeg: 44.5,
     lonDeg: -73,
     elevationM: 100,
+    releaseMs: Number.NaN,
+    reports: [],
     rejected: [],
     levels: {
       levelCount: rows.length,

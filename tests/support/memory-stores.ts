@@ -1,5 +1,5 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
-import type { Sounding } from '../../worker/formats/sounding.ts';
+import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
 import type {
   Dependencies,
   GridHour,
@@ -45,8 +45,17 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
 
 function memorySoundings(): SoundingRepository {
   const rows = new Map<string, StoredSounding>();
+  const reports = new Map<string, Map<string, ReportText>>();
   const newestFirst = () => [...rows.values()].sort((a, b) => b.timeMs - a.timeMs);
   return {
+    keepReports: async (operator, soundings) =>
+      soundings.map((each) => {
+        const key = `${operator} ${each.stationId} ${each.timeMs}`;
+        const kept = reports.get(key) ?? new Map<string, ReportText>();
+        for (const one of each.reports) kept.set(`${one.part} ${one.correction}`, one);
+        reports.set(key, kept);
+        return [...kept.values()];
+      }),
     put: async (operator, soundings: readonly Sounding[], nowMs) => {
       for (const each of soundings) {
         rows.set(`${operator} ${each.stationId} ${each.timeMs}`, { ...each, operator, ingestedMs: nowMs });

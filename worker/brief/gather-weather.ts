@@ -110,14 +110,19 @@ function gridSources(
   return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, { ...use, pointCount })) };
 }
 
+/** When the balloon went up; the nominal time, up to an hour later, only where the release is not told. */
+function madeMs({ releaseMs, timeMs }: StoredSounding): number {
+  return Number.isNaN(releaseMs) ? timeMs : releaseMs;
+}
+
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */
 function isSuperseded(all: readonly StoredSounding[], one: StoredSounding, instantMs: number): boolean {
   return all.some(
     (other) =>
       other.stationId === one.stationId &&
-      Math.sign(other.timeMs - one.timeMs) === Math.sign(instantMs - one.timeMs) &&
-      Math.abs(other.timeMs - one.timeMs) <= Math.abs(instantMs - one.timeMs) &&
-      other.timeMs !== one.timeMs,
+      Math.sign(madeMs(other) - madeMs(one)) === Math.sign(instantMs - madeMs(one)) &&
+      Math.abs(madeMs(other) - madeMs(one)) <= Math.abs(instantMs - madeMs(one)) &&
+      madeMs(other) !== madeMs(one),
   );
 }
 
@@ -137,7 +142,7 @@ function soundingSource(
       { latDeg: sounding.latDeg, lonDeg: sounding.lonDeg },
       { latDeg: route.latDeg[point]!, lonDeg: route.lonDeg[point]! },
     );
-    const offsetMs = sounding.timeMs - instantMs;
+    const offsetMs = madeMs(sounding) - instantMs;
     nearestM = Math.min(nearestM, distanceM);
     const weight = isSuperseded(all, sounding, instantMs) ? NO_WEIGHT : soundingWeight(distanceM, offsetMs);
     if (weight.humidity > 0) return { ...weight, errors: soundingErrors(distanceM, offsetMs) };
@@ -158,7 +163,7 @@ function offsetsMs(
   worth: readonly (SourceAtPoint | undefined)[],
 ): { readonly counting: number[]; readonly pointCount: number } {
   const counting = worth.flatMap((each, point) =>
-    each === undefined ? [] : [Math.abs(sounding.timeMs - etaMs[point]!)],
+    each === undefined ? [] : [Math.abs(madeMs(sounding) - etaMs[point]!)],
   );
   return { counting, pointCount: etaMs.length };
 }
@@ -173,7 +178,7 @@ function soundingUse(
     id: `sounding:${sounding.operator}:${sounding.stationId}:${sounding.timeMs}`,
     name: sounding.stationId,
     runMs: undefined,
-    validMs: sounding.timeMs,
+    validMs: madeMs(sounding),
     latDeg: sounding.latDeg,
     lonDeg: sounding.lonDeg,
     offsetMs: Math.max(...counting),

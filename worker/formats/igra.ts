@@ -141,6 +141,8 @@ function soundingOf({ header, records, rejected, lineCount }: OpenAscent): Sound
     lonDeg: header.lonDeg,
     elevationM: surface?.geopotentialHeightM ?? Number.NaN,
     timeMs: header.timeMs,
+    releaseMs: header.releaseMs,
+    reports: [],
     levels: merged.levels,
     rejected: [...rejected, ...merged.rejected].sort((a, b) => a.line - b.line),
   };

@@ -1,5 +1,6 @@
 /** Reports give the day of the month and no month. */
 
+const MS_PER_MINUTE = 60_000;
 const MS_PER_HOUR = 3_600_000;
 const MS_PER_DAY = 24 * MS_PER_HOUR;
 
@@ -20,4 +21,23 @@ export function nearestTimeMs(day: number, hour: number, nearMs: number): number
     if (isNearer && !Number.isNaN(timeMs)) nearestMs = timeMs;
   }
   return nearestMs;
+}
+
+/** A release farther from the nominal time belongs to another ascent, or is no time. */
+const MOST_FROM_NOMINAL_MS = 3 * MS_PER_HOUR;
+
+/**
+ * The instant of a release given as a time of day.
+ *
+ * @param minute  minutes after 00 UTC; NaN gives NaN.
+ * @param timeMs  nominal time, epoch ms.
+ * @returns       epoch ms UTC, NaN where no day brings it within three hours of the nominal time.
+ */
+export function releaseNearMs(minute: number, timeMs: number): number {
+  const dayMs = Math.floor(timeMs / MS_PER_DAY) * MS_PER_DAY;
+  for (const days of [-1, 0, 1]) {
+    const releasedMs = dayMs + days * MS_PER_DAY + minute * MS_PER_MINUTE;
+    if (Math.abs(releasedMs - timeMs) <= MOST_FROM_NOMINAL_MS) return releasedMs;
+  }
+  return Number.NaN;
 }

@@ -26,6 +26,15 @@ export interface Rejection {
   readonly reason: string;
 }
 
+/** One part of a TEMP ascent as it came. */
+export interface ReportText {
+  readonly part: 'A' | 'B' | 'C' | 'D';
+  /** 0 for a first report, from 1 for its corrections. */
+  readonly correction: number;
+  /** The part's name and groups, one blank between them. */
+  readonly text: string;
+}
+
 export interface Sounding {
   readonly format: 'igra-v2' | 'fm-35-temp' | 'fm-94-bufr';
   /** Identifier as the file gives it (IGRA id, five-digit WMO number, WIGOS identifier or call sign). */
@@ -36,6 +45,10 @@ export interface Sounding {
   readonly elevationM: number;
   /** Nominal time, of a BUFR ascent the release; epoch ms UTC, NaN when the file does not say (hour 99). */
   readonly timeMs: number;
+  /** Time of release, epoch ms UTC; NaN when the file does not say. */
+  readonly releaseMs: number;
+  /** The parts that a TEMP ascent was read from, so that a part that comes later can be joined to them; else empty. */
+  readonly reports: readonly ReportText[];
   readonly levels: SoundingLevels;
   readonly rejected: readonly Rejection[];
 }

@@ -5,8 +5,8 @@ import { inspectSounding } from '../formats/inspect-sounding.ts';
 import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
-import { thinnedSounding } from '../formats/thin/thin-sounding.ts';
 import { bodyChunks } from '../sources/body.ts';
+import { type KeptSoundings, keepSoundings } from '../sources/keep-soundings.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
 import { writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
@@ -21,48 +21,32 @@ const MOST_REJECTIONS_TOLD = 1000;
 export async function postSoundings(context: Context<AppEnv>): Promise<Response> {
   const operator = await writingOperator(context.req.raw, context.var.settings);
   const { soundings: repository, nowMs } = context.var.deps;
+  const reading = uploadContext(context.req.query(), nowMs());
   const told: object[] = [];
   const rejected: Rejection[] = [];
-  const refused: { station: string; reason: string }[] = [];
+  const refused: KeptSoundings['refused'][number][] = [];
   let rejectedCount = 0;
   let stored = 0;
   let batch: Sounding[] = [];
   const flush = async () => {
-    await repository.put(operator, batch, nowMs());
-    stored += batch.length;
+    const kept = await keepSoundings(repository, operator, batch, { context: reading, nowMs: nowMs() });
+    stored += kept.stored;
+    refused.push(...kept.refused);
+    told.push(...kept.soundings.slice(0, MOST_TOLD - told.length).map(inspectSounding));
     batch = [];
   };
   const chunks = bodyChunks(context.req.raw, MOST_BYTES);
-  for await (const item of uploadedSoundings(chunks, uploadContext(context.req.query(), nowMs()))) {
+  for await (const item of uploadedSoundings(chunks, reading)) {
     if (item.kind === 'rejected') {
       rejectedCount += 1;
       if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push(item.rejection);
       continue;
     }
-    const { stationId } = item.sounding;
-    const thinned = thinnedSounding(item.sounding);
-    if (thinned.kind === 'refused') {
-      refused.push({ station: stationId, reason: thinned.reason });
-      continue;
-    }
-    const refusal = refusalOf(thinned.sounding);
-    if (refusal !== undefined) refused.push({ station: stationId, reason: refusal });
-    else batch.push(thinned.sounding);
-    if (told.length < MOST_TOLD) told.push(inspectSounding(thinned.sounding));
+    batch.push(item.sounding);
     if (batch.length === BATCH) await flush();
   }
   await flush();
   return context.json({ stored, refused, rejectedCount, rejected, soundings: told }, stored > 0 ? 201 : 422);
-}
-
-/** Why an ascent that reads cannot be kept: a brief could not place it in space or time. */
-function refusalOf(sounding: Sounding): string | undefined {
-  if (!Number.isFinite(sounding.timeMs)) return 'time: found none, expected a date and an hour';
-  if (!Number.isFinite(sounding.latDeg) || !Number.isFinite(sounding.lonDeg)) {
-    return 'position: found none, expected latitude and longitude';
-  }
-  if (sounding.levels.levelCount === 0) return 'levels: found none with a pressure, expected at least one';
-  return undefined;
 }
 
 /** Coordinates given at upload serve every station that the embedded table does not know. */

@@ -1,6 +1,6 @@
 /** What the brief needs from the outside, as interfaces: real stores implement them, tests give small ones. */
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
-import type { Sounding } from '../formats/sounding.ts';
+import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 
 /**
@@ -37,6 +37,7 @@ export const GRID_QUANTITIES = [
 ] as const;
 export type GridQuantity = (typeof GRID_QUANTITIES)[number];
 
+/** An ascent of the store; its `reports` are not read back. */
 export interface StoredSounding extends Sounding {
   readonly operator: string;
   readonly ingestedMs: number;
@@ -106,6 +107,8 @@ export interface SoundingQuery {
 
 export interface SoundingRepository {
   put(operator: string, soundings: readonly Sounding[], nowMs: number): Promise<void>;
+  /** Keeps the parts of TEMP ascents; gives, ascent by ascent, every part kept of it so far (none of other formats). */
+  keepReports(operator: string, soundings: readonly Sounding[]): Promise<readonly (readonly ReportText[])[]>;
   find(query: SoundingQuery): Promise<readonly StoredSounding[]>;
   /** Newest first, without levels. */
   list(operators: readonly string[], limit: number): Promise<readonly SoundingRow[]>;

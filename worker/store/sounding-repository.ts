@@ -1,7 +1,7 @@
 /** Ascents on D1: one row each, levels as JSON columns with null where the file had nothing. */
 import type { D1Database } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
-import type { Sounding, SoundingLevels } from '../formats/sounding.ts';
+import type { ReportText, Sounding, SoundingLevels } from '../formats/sounding.ts';
 import type { SoundingQuery, SoundingRepository, SoundingRow, StoredSounding } from '../sources/ports.ts';
 
 const column = z.array(z.nullable(z.number()));
@@ -22,8 +22,15 @@ interface Row {
   lat_deg: number;
   lon_deg: number;
   elevation_m: number | null;
+  release_ms: number | null;
   level_count: number;
   ingested_ms: number;
+}
+
+interface ReportRow {
+  part: ReportText['part'];
+  correction: number;
+  body: string;
 }
 
 const FORMATS: readonly Sounding['format'][] = ['igra-v2', 'fm-35-temp', 'fm-94-bufr'];
@@ -38,8 +45,9 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
     async put(operator, soundings, nowMs) {
       const insert = db.prepare(
         `INSERT OR REPLACE INTO soundings
-         (operator, station_id, time_ms, format, lat_deg, lon_deg, elevation_m, level_count, ingested_ms, body)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)`,
+         (operator, station_id, time_ms, format, lat_deg, lon_deg, elevation_m, level_count, ingested_ms, body,
+          release_ms)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)`,
       );
       for (let from = 0; from < soundings.length; from += BATCH) {
         await db.batch(
@@ -57,11 +65,14 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
                 sounding.levels.levelCount,
                 nowMs,
                 JSON.stringify(toBody(sounding.levels)),
+                nullIfNaN(sounding.releaseMs),
               ),
             ),
         );
       }
     },
+
+    keepReports: (operator, soundings) => keepReports(db, operator, soundings),
 
     async find(query) {
       if (query.operators.length === 0) return [];
@@ -93,6 +104,37 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
       return results.map(toListRow);
     },
   };
+}
+
+async function keepReports(
+  db: D1Database,
+  operator: string,
+  soundings: readonly Sounding[],
+): Promise<ReportText[][]> {
+  const insert = db.prepare(
+    `INSERT OR REPLACE INTO temp_reports (operator, station_id, time_ms, part, correction, body)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6)`,
+  );
+  const select = db.prepare(
+    `SELECT part, correction, body FROM temp_reports
+         WHERE operator = ?1 AND station_id = ?2 AND time_ms = ?3 ORDER BY part, correction`,
+  );
+  const found: ReportText[][] = [];
+  for (const { stationId, timeMs, reports } of soundings) {
+    if (reports.length === 0) {
+      found.push([]);
+      continue;
+    }
+    const results = await db.batch<ReportRow>([
+      ...reports.map(({ part, correction, text }) =>
+        insert.bind(operator, stationId, timeMs, part, correction, text),
+      ),
+      select.bind(operator, stationId, timeMs),
+    ]);
+    const rows = results.at(-1)?.results ?? [];
+    found.push(rows.map(({ part, correction, body }) => ({ part, correction, text: body })));
+  }
+  return found;
 }
 
 function findSql(query: SoundingQuery): string {
@@ -152,6 +194,8 @@ function toStored(row: Row & { body: string }): StoredSounding {
     lonDeg: row.lon_deg,
     elevationM: row.elevation_m ?? Number.NaN,
     timeMs: row.time_ms,
+    releaseMs: row.release_ms ?? Number.NaN,
+    reports: [],
     rejected: [],
     levels: {
       levelCount: body.pressurePa.length,

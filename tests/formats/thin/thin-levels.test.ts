@@ -229,6 +229,8 @@ describe('through the columns that the physics reads', () => {
     lonDeg: -98,
     elevationM: levels.geopotentialHeightM[0]!,
     timeMs: 0,
+    releaseMs: Number.NaN,
+    reports: [],
     levels,
     rejected: [],
   });
@@ -289,6 +291,8 @@ describe('limits', () => {
       lonDeg: -98,
       elevationM: 100,
       timeMs: 0,
+      releaseMs: Number.NaN,
+      reports: [],
       levels,
       rejected: [],
     };

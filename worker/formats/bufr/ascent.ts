@@ -55,6 +55,8 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
       lonDeg: header.lonDeg,
       elevationM: Number.isNaN(surfaceM) ? header.groundM : surfaceM,
       timeMs: header.timeMs,
+      releaseMs: header.timeMs,
+      reports: [],
       levels: mergeLevels(levels.map(({ record }) => record)).levels,
       rejected: rejected.sort((a, b) => a.line - b.line),
     },

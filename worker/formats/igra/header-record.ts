@@ -3,6 +3,7 @@
  *
  * @source  NOAA NCEI, igra2-data-format.txt (column numbers, missing values).
  */
+import { releaseNearMs } from '../nearest-time.ts';
 import { type Columns, field, integer, notBlank, quoted, type Refused, refused } from './columns.ts';
 
 const HEADER = {
@@ -11,6 +12,7 @@ const HEADER = {
   month: [19, 20],
   day: [22, 23],
   hour: [25, 26],
+  release: [28, 31],
   levelCount: [33, 36],
   lat: [56, 62],
   lon: [64, 71],
@@ -27,6 +29,8 @@ export interface IgraHeader {
   readonly lonDeg: number;
   /** Nominal time, epoch ms UTC; NaN when the hour is coded 99. */
   readonly timeMs: number;
+  /** Time of release, epoch ms UTC; NaN when not given, in part not given (hh99) or far from the nominal time. */
+  readonly releaseMs: number;
   /** Data records that follow, as announced. */
   readonly levelCount: number;
 }
@@ -65,8 +69,9 @@ export function readIgraHeader(text: string, line: number): HeaderResult {
   if (Math.abs(latDeg) > 90 || Math.abs(lonDeg) > 180) {
     return refused(`position: found ${latDeg}, ${lonDeg}, expected latitude and longitude in degrees`);
   }
-  const header = { line, stationId, latDeg, lonDeg: lonDeg === 180 ? -180 : lonDeg, timeMs, levelCount };
-  return { kind: 'header', header };
+  const place = { latDeg, lonDeg: lonDeg === 180 ? -180 : lonDeg };
+  const releaseMs = nearestReleaseMs(field(text, HEADER.release), timeMs);
+  return { kind: 'header', header: { line, stationId, ...place, timeMs, releaseMs, levelCount } };
 }
 
 /** Epoch ms, NaN for hour 99, undefined for a date that does not exist. */
@@ -82,4 +87,11 @@ function headerTimeMs(text: string): number | undefined {
   if (!exists) return undefined;
   if (hour === NO_HOUR) return Number.NaN;
   return hour >= 0 && hour <= 23 ? dayMs + hour * 3_600_000 : undefined;
+}
+
+/** RELTIME hhmm on the day that brings it nearest to the nominal time; 9999 and hh99 say less than a minute. */
+function nearestReleaseMs(hhmm: string, timeMs: number): number {
+  const figures = /^([01]\d|2[0-3])([0-5]\d)$/.exec(hhmm);
+  if (figures === null) return Number.NaN;
+  return releaseNearMs(60 * Number(figures[1]) + Number(figures[2]), timeMs);
 }

@@ -1,14 +1,15 @@
 /** The parts of one ascent put together: corrections in place of what they correct, limits, heights, one list of levels. */
 
-import { nearestTimeMs } from '../nearest-time.ts';
+import { nearestTimeMs, releaseNearMs } from '../nearest-time.ts';
 import type { Rejection, Sounding } from '../sounding.ts';
 import { mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
 import type { Position, ReportHeader } from './header.ts';
 import type { PartLevels, TempLevel } from './level-values.ts';
 import { placedLevels } from './placed-levels.ts';
-import type { Report } from './reports.ts';
+import { type Report, reportText } from './reports.ts';
 import { readSignificantPart } from './significant-part.ts';
 import { readStandardPart } from './standard-part.ts';
+import type { DoubtfulRange } from './trailing-sections.ts';
 
 /** A report whose header reads. */
 export interface HeadedReport {
@@ -22,12 +23,18 @@ export function soundingOf(ascent: readonly HeadedReport[], position: Position, 
   const { kept, rejected: replaced } = correctedParts(ascent);
   const parts = kept.map(readPart);
   const checked = parts.flatMap((part) => part.levels).map(checkedLevel);
-  const levels = checked.flatMap(({ level }) => (level === undefined ? [] : [level]));
+  const doubts = parts.flatMap(({ sections }) => sections.doubts);
+  const levels = checked.flatMap(({ level }) =>
+    level === undefined ? [] : [withoutDoubtful(level, doubts)],
+  );
+  const timeMs = nearestTimeMs(header.day, header.hour, nearMs);
   const placed = placedLevels(levels, position.elevationM);
   const merged = mergeLevels(placed.records);
   const rejected = [
     ...replaced,
-    ...parts.flatMap((part) => part.rejected),
+    ...parts.flatMap((part) => [...part.rejected, ...part.sections.rejected]),
+    ...parts.flatMap((part, index) => emptyPart(part, kept[index]!.report)),
+    ...doubts.map(({ rejection }) => rejection),
     ...checked.flatMap((one) => one.rejected),
     ...placed.rejected,
     ...merged.rejected,
@@ -38,7 +45,9 @@ export function soundingOf(ascent: readonly HeadedReport[], position: Position, 
     latDeg: position.latDeg,
     lonDeg: position.lonDeg,
     elevationM: placed.elevationM,
-    timeMs: nearestTimeMs(header.day, header.hour, nearMs),
+    timeMs,
+    releaseMs: releaseMs(parts, timeMs),
+    reports: kept.map(({ report }) => reportText(report)),
     levels: merged.levels,
     rejected: rejected.sort((a, b) => a.line - b.line),
   };
@@ -49,7 +58,11 @@ function correctedParts(ascent: readonly HeadedReport[]): { kept: HeadedReport[]
   const kept: HeadedReport[] = [];
   const rejected: Rejection[] = [];
   const corrections = new Map<string, HeadedReport>();
-  for (const one of ascent) if (one.report.isCorrection) corrections.set(one.report.part, one);
+  for (const one of ascent) {
+    const { part, correction } = one.report;
+    const isLater = correction > 0 && correction >= (corrections.get(part)?.report.correction ?? 0);
+    if (isLater) corrections.set(part, one);
+  }
   for (const one of ascent.toSorted((a, b) => a.report.part.localeCompare(b.report.part))) {
     const correction = corrections.get(one.report.part) ?? one;
     if (correction === one) kept.push(one);
@@ -67,6 +80,28 @@ function readPart({ report, header }: HeadedReport): PartLevels {
   return isStandard
     ? readStandardPart(report.groups, header, isUpper)
     : readSignificantPart(report.groups, header, isUpper);
+}
+
+/** A level that the report itself doubts keeps its wind alone. */
+function withoutDoubtful(level: TempLevel, doubts: readonly DoubtfulRange[]): TempLevel {
+  const { pressurePa } = level.record;
+  if (!doubts.some(({ bottomPa, topPa }) => pressurePa <= bottomPa && pressurePa >= topPa)) return level;
+  const record = { ...level.record, temperatureK: Number.NaN, dewPointK: Number.NaN };
+  return { ...level, record, heightChoices: [] };
+}
+
+/** A part that holds nothing says so, with its regional notes: Region IV gives the reason there. */
+function emptyPart({ levels, rejected, sections }: PartLevels, report: Report): Rejection[] {
+  const isTold = levels.length > 0 || rejected.length > 0 || sections.rejected.length > 0;
+  if (isTold) return [];
+  const notes = sections.notes === '' ? '' : `; the reason may be in its regional notes ${sections.notes}`;
+  return [{ line: report.line, reason: `part ${report.part}: found no level${notes}` }];
+}
+
+/** The first release that a part gives and that lies near the nominal time; NaN where none does. */
+function releaseMs(parts: readonly PartLevels[], timeMs: number): number {
+  const releases = parts.map(({ sections }) => releaseNearMs(sections.releaseMinute, timeMs));
+  return releases.find((each) => !Number.isNaN(each)) ?? Number.NaN;
 }
 
 function checkedLevel(level: TempLevel): { level: TempLevel | undefined; rejected: readonly Rejection[] } {

@@ -1,5 +1,5 @@
-/** Who, where and when of a report: YYGGId and the station number, or the ship's name and position. */
-import { mpsFromKt } from '../../science/units.ts';
+/** Who, where and when of a report: YYGGId and the station number, or the name and position of what moves. */
+import { mFromFt, mpsFromKt } from '../../science/units.ts';
 import type { Rejection } from '../sounding.ts';
 import type { Group, Report } from './reports.ts';
 
@@ -11,7 +11,7 @@ export interface Position {
 }
 
 export interface ReportHeader {
-  /** Five-figure number, or the ship's call sign (its position groups where it gives none). */
+  /** Five-figure number, or the call sign of what moves (its position groups where it gives none). */
   readonly stationId: string;
   /** YYGG as it stands. */
   readonly timeFigures: string;
@@ -22,7 +22,7 @@ export interface ReportHeader {
   readonly speedUnitMps: number;
   /** Code table 1734: the last standard level with a wind; a figure, or a slash for none. */
   readonly lastWindFigure: string;
-  /** A ship's own position; undefined for a land station. */
+  /** The position that a ship or mobile station gives; undefined for a fixed station. */
   readonly position: Position | undefined;
   /** Index of the first group after the header. */
   readonly bodyStart: number;
@@ -33,7 +33,6 @@ export type HeaderResult =
   | { readonly kind: 'refused'; readonly rejection: Rejection };
 
 const FAMILY_NAMES: Readonly<Record<string, string>> = {
-  II: 'TEMP MOBIL (mobile land station)',
   XX: 'TEMP DROP (dropsonde)',
   PP: 'PILOT (wind only)',
   QQ: 'PILOT SHIP (wind only)',
@@ -45,11 +44,14 @@ export function readHeader(report: Report): HeaderResult {
   const name = `${report.family}${report.part}${report.part}`;
   const family = FAMILY_NAMES[report.family];
   if (family !== undefined) {
-    return refusedAt(report.line, `report: found ${name}, ${family}, expected TEMP or TEMP SHIP (TT, UU)`);
+    return refusedAt(
+      report.line,
+      `report: found ${name}, ${family}, expected TEMP, TEMP SHIP or TEMP MOBIL (TT, UU, II)`,
+    );
   }
   const nil = report.groups.slice(0, 5).find(({ text }) => text === 'NIL');
   if (nil !== undefined) return refusedAt(nil.line, `${name}: found NIL, no ascent was made or sent`);
-  return report.family === 'UU' ? shipHeader(report) : landHeader(report);
+  return report.family === 'TT' ? landHeader(report) : movingHeader(report);
 }
 
 function landHeader(report: Report): HeaderResult {
@@ -63,20 +65,43 @@ function landHeader(report: Report): HeaderResult {
   };
 }
 
-/** A ship may name itself before YYGGId; its position follows: 99LaLaLa QcLoLoLoLo MMMULaULo. */
-function shipHeader(report: Report): HeaderResult {
+/** How the levels of the lower parts begin. */
+const LEVELS_OPEN: Readonly<Record<string, RegExp>> = { A: /^99/, B: /^(?:00|11)/ };
+
+/**
+ * A ship or a mobile land station may name itself before YYGGId; its position follows: 99LaLaLa QcLoLoLoLo MMMULaULo,
+ * on land with its elevation h0h0h0h0im.
+ */
+function movingHeader(report: Report): HeaderResult {
   const isNamed = !(report.groups[1]?.text ?? '').startsWith('99');
   const start = isNamed ? 1 : 0;
   const time = readTime(report.groups[start]);
   if (time === undefined)
     return badGroup(report, start, 'YYGGId with day 1-31 (51-81 for knots) and hour 00-23');
   const places = report.groups.slice(start + 1, start + 4);
-  const position = readShipPosition(places.map(({ text }) => text));
-  if (position === undefined) {
+  const sea = readMovingPosition(places.map(({ text }) => text));
+  if (sea === undefined) {
     return badGroup(report, start + 1, 'a position 99LaLaLa QcLoLoLoLo MMMULaULo that agrees with itself');
   }
+  const isOnLand = report.family === 'II';
+  const elevationM = isOnLand ? elevationOf(report.groups[start + 4]?.text ?? '') : sea.elevationM;
+  // A surface pressure can read as an elevation: what must open the levels stands behind it.
+  const opens = LEVELS_OPEN[report.part]?.test(report.groups[start + 5]?.text ?? '') ?? true;
+  if (elevationM === undefined || (isOnLand && !opens)) {
+    return badGroup(report, start + 4, 'an elevation h0h0h0h0im and then the first level');
+  }
+  const position = { ...sea, elevationM };
   const stationId = isNamed ? report.groups[0]!.text : `${places[0]!.text}${places[1]!.text}`;
-  return { kind: 'header', header: { ...time, stationId, position, bodyStart: start + 4 } };
+  const bodyStart = start + (isOnLand ? 5 : 4);
+  return { kind: 'header', header: { ...time, stationId, position, bodyStart } };
+}
+
+/** h0h0h0h0im, m; im of code table 1845 is 1 to 4 for meters, 5 to 8 for feet. NaN for slashes, undefined for others. */
+function elevationOf(text: string): number | undefined {
+  if (/^\/{4}[1-8/]$/.test(text)) return Number.NaN;
+  const figures = /^(\d{4})([1-8])$/.exec(text);
+  if (figures === null) return undefined;
+  return Number(figures[2]) <= 4 ? Number(figures[1]) : mFromFt(Number(figures[1]));
 }
 
 /** YYGGId, or YYGGa4 in the significant parts: 50 is added to the day where winds are in knots. */
@@ -111,7 +136,7 @@ const QUADRANTS: Readonly<Record<string, readonly [lat: number, lon: number]>> =
  * Tenths of a degree; the last two figures of the third group repeat the whole degrees' units and must agree. A ship's
  * surface level is the water's, taken as 0 m.
  */
-function readShipPosition(groups: readonly string[]): Position | undefined {
+function readMovingPosition(groups: readonly string[]): Position | undefined {
   const lat = /^99(\d{3})$/.exec(groups[0] ?? '');
   const lon = /^([1357])(\d{4})$/.exec(groups[1] ?? '');
   const check = /^\d{3}(\d)(\d)$/.exec(groups[2] ?? '');

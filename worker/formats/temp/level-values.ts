@@ -3,6 +3,7 @@ import type { Rejection } from '../sounding.ts';
 import { type LevelRecord, MOST_WIND_SPEED_MPS } from '../sounding-levels.ts';
 import { type HeightChoice, temperatureGroup, windGroup } from './code-figures.ts';
 import type { Group } from './reports.ts';
+import type { TrailingSections } from './trailing-sections.ts';
 
 /** One level as a part gives it; a standard level's height is still to be chosen. */
 export interface TempLevel {
@@ -13,10 +14,19 @@ export interface TempLevel {
   readonly heightChoices: readonly HeightChoice[];
 }
 
-/** The levels of one part, and the groups that were not used. */
+/** Levels of one kind that follow each other, and the groups that were not used. */
+export interface RunLevels {
+  readonly levels: readonly TempLevel[];
+  readonly rejected: readonly Rejection[];
+  /** Index of the first group after them. */
+  readonly end: number;
+}
+
+/** The levels of one part, the groups that were not used, and what stands behind the levels. */
 export interface PartLevels {
   readonly levels: readonly TempLevel[];
   readonly rejected: readonly Rejection[];
+  readonly sections: TrailingSections;
 }
 
 /** The groups that a level may bring; a level without one of them lacks that quantity. */

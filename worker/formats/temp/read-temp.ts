@@ -1,8 +1,8 @@
-/** WMO FM 35 TEMP and FM 36 TEMP SHIP: bulletin text to ascents, the parts of one ascent put together again. */
-import type { Rejection, Sounding, SoundingFile } from '../sounding.ts';
+/** WMO FM 35 TEMP, FM 36 TEMP SHIP and FM 38 TEMP MOBIL: bulletin text to ascents, the parts of one ascent put together again. */
+import type { Rejection, ReportText, Sounding, SoundingFile } from '../sounding.ts';
 import { type HeadedReport, soundingOf } from './ascent.ts';
 import { type Position, readHeader } from './header.ts';
-import { splitReports } from './reports.ts';
+import { type Report, reportsOf, splitReports } from './reports.ts';
 
 /** What a bulletin does not say itself. */
 export interface TempContext {
@@ -13,20 +13,54 @@ export interface TempContext {
 }
 
 /**
- * Reads parts A, B, C and D of TEMP (TT) and TEMP SHIP (UU), with or without bulletin headings, in any order. Parts of
- * one station, day and hour become one ascent; a corrected part replaces the uncorrected one. The surface level's
- * height is the station's elevation; a ship's is 0 m. Levels that the code puts under the ground are left out. PILOT,
- * TEMP MOBIL and TEMP DROP are refused by name.
+ * Reads parts A, B, C and D of TEMP (TT), TEMP SHIP (UU) and TEMP MOBIL (II), with or without bulletin headings, in any
+ * order. Parts of one station, day and hour become one ascent; a corrected part (COR, or CCA to CCZ of which the last
+ * counts) replaces what it corrects. The surface level's height is the station's elevation; a ship's is 0 m. Levels
+ * that the code puts under the ground are left out. PILOT and TEMP DROP are refused by name.
  *
  * Never throws: what is not used is listed with its line, in the ascent's `rejected` or, when it belongs to none, in
  * the file's: stations of unknown place, NIL, unreadable headers, text outside reports.
  *
- * @source   WMO-No. 306, Manual on Codes, volume I.1, FM 35, FM 36.
+ * @source   WMO-No. 306, Manual on Codes, volume I.1, FM 35, FM 36, FM 38.
  * @checked  tests/formats/temp.test.ts, tests/data/soundings.test.ts
  */
 export function readTemp(text: string, context: TempContext): SoundingFile {
   const { reports, rejected: stray } = splitReports(text);
-  const rejected = [...stray];
+  const read = readTempReports(reports, context);
+  const rejected = [...stray, ...read.rejected].sort((a, b) => a.line - b.line);
+  return { soundings: read.soundings, rejected };
+}
+
+/**
+ * One ascent with the parts that came before it; of a part that came twice without a correction the later stands. An
+ * ascent of another format comes back as it is. Never throws.
+ */
+export function joinedSounding(
+  earlier: readonly ReportText[],
+  later: Sounding,
+  context: TempContext,
+): Sounding {
+  if (later.reports.length === 0) return later;
+  const isReplaced = (one: ReportText) =>
+    later.reports.some(({ part, correction }) => part === one.part && correction === one.correction);
+  const kept = [...earlier.filter((one) => !isReplaced(one)), ...later.reports];
+  const here = { latDeg: later.latDeg, lonDeg: later.lonDeg, elevationM: later.elevationM };
+  const { soundings } = readTempReports(reportsOf(kept), {
+    ...context,
+    nearMs: later.timeMs,
+    stations: (wmoNumber) => context.stations(wmoNumber) ?? here,
+  });
+  const whole = soundings[0];
+  if (whole === undefined) return later;
+  const told = new Set(later.rejected.map(({ reason }) => reason));
+  const joined = whole.rejected
+    .filter(({ reason }) => !told.has(reason))
+    .map(({ reason }) => ({ line: 1, reason: `with the parts sent before, ${reason}` }));
+  return { ...whole, reports: kept, rejected: [...later.rejected, ...joined] };
+}
+
+function readTempReports(reports: readonly Report[], context: TempContext): SoundingFile {
+  const rejected: Rejection[] = [];
   const ascents = new Map<string, HeadedReport[]>();
   for (const report of reports) {
     const result = readHeader(report);
@@ -47,7 +81,7 @@ export function readTemp(text: string, context: TempContext): SoundingFile {
     if (position === undefined) rejected.push(unknownStation(header.stationId, report.line));
     else soundings.push(soundingOf(ascent, position, context.nearMs));
   }
-  return { soundings, rejected: rejected.sort((a, b) => a.line - b.line) };
+  return { soundings, rejected };
 }
 
 function unknownStation(stationId: string, line: number): Rejection {

@@ -1,5 +1,5 @@
 /** Telex text cut into reports: bulletin headings dropped, each part's groups kept with their lines. */
-import type { Rejection } from '../sounding.ts';
+import type { Rejection, ReportText } from '../sounding.ts';
 
 /** One group of a report, and the line it stands on (from 1). */
 export interface Group {
@@ -7,7 +7,7 @@ export interface Group {
   readonly line: number;
 }
 
-export type Part = 'A' | 'B' | 'C' | 'D';
+export type Part = ReportText['part'];
 
 /** One part of one report as it came. */
 export interface Report {
@@ -17,14 +17,14 @@ export interface Report {
   readonly line: number;
   /** Groups after the part's name, up to the equals sign, the next part or the next heading. */
   readonly groups: readonly Group[];
-  /** True when the bulletin's heading says that it corrects an earlier one (COR, CCA ...). */
-  readonly isCorrection: boolean;
+  /** 0 for a first report, 1 for its first correction (COR, CCA), 2 for the next (CCB) and so on. */
+  readonly correction: number;
 }
 
 const PART_NAME = /^(TT|UU|II|XX|PP|QQ|EE)(AA|BB|CC|DD)$/;
 /** Abbreviated heading: data designators, place, day and time, and perhaps the sign of a delay, correction or change. */
 const HEADING = /^[A-Z]{4}\d{0,2} [A-Z]{4} \d{6}(?: ([A-Z]{3}))?$/;
-const CORRECTION = /^(?:COR|CC[A-Z])$/;
+const CORRECTION = /^(?:COR|CC([A-Z]))$/;
 /** Start and end lines of a transmission and its running number. */
 const ENVELOPE = /^(?:ZCZC\b.*|NNNN|\d{1,4})$/;
 /** The line that some centers put under the heading. */
@@ -36,7 +36,8 @@ interface SplitState {
   openReport: (Report & { groups: Group[] }) | undefined;
   /** Groups since the last report that belong to none yet. */
   stray: Group[];
-  isCorrection: boolean;
+  /** What the heading says of the reports under it. */
+  correction: number;
   isAfterHeading: boolean;
 }
 
@@ -50,7 +51,7 @@ export function splitReports(text: string): { reports: Report[]; rejected: Rejec
     rejected: [],
     openReport: undefined,
     stray: [],
-    isCorrection: false,
+    correction: 0,
     isAfterHeading: false,
   };
   text.split(/\r\n|\n|\r/).forEach((raw, index) => {
@@ -73,7 +74,7 @@ function takeLine(state: SplitState, line: string, lineNumber: number): void {
   if (heading !== null || ENVELOPE.test(line)) {
     closeReport(state);
     flushStray(state);
-    state.isCorrection = CORRECTION.test(heading?.[1] ?? '');
+    state.correction = correctionOf(heading?.[1]) ?? 0;
     state.isAfterHeading = heading !== null;
     return;
   }
@@ -85,23 +86,43 @@ function takeLine(state: SplitState, line: string, lineNumber: number): void {
   }
 }
 
+/** Which correction a word announces; undefined for any other word. */
+function correctionOf(word: string | undefined): number | undefined {
+  const found = CORRECTION.exec(word ?? '');
+  if (found === null) return undefined;
+  return found[1] === undefined ? 1 : found[1].charCodeAt(0) - 64;
+}
+
 function takeGroup(state: SplitState, group: Group): void {
   const name = PART_NAME.exec(group.text);
+  const { openReport } = state;
   if (name !== null) {
-    const isStationAgain = state.stray.length === 1 && /^\d{5}$/.test(state.stray[0]!.text);
-    if (state.openReport !== undefined) closeReport(state);
-    else if (!isStationAgain) flushStray(state);
-    state.stray = [];
-    state.openReport = {
-      family: name[1]!,
-      part: name[2]![0] as Part,
-      line: group.line,
-      groups: [],
-      isCorrection: state.isCorrection,
-    };
+    openReportAt(state, group.line, name);
   } else if (group.text === '=') closeReport(state);
-  else if (state.openReport !== undefined) state.openReport.groups.push(group);
-  else state.stray.push(group);
+  else if (openReport === undefined) state.stray.push(group);
+  else {
+    // The mark of a correction may stand after the part's name too.
+    const correction = openReport.groups.length === 0 ? correctionOf(group.text) : undefined;
+    if (correction === undefined) openReport.groups.push(group);
+    else state.openReport = { ...openReport, correction };
+  }
+}
+
+function openReportAt(state: SplitState, line: number, name: RegExpExecArray): void {
+  // Text up to here is stray only where no report is open: there the station, or a correction's mark, may go ahead.
+  const correction = state.openReport === undefined ? correctionOf(state.stray.at(-1)?.text) : undefined;
+  if (correction !== undefined) state.stray.pop();
+  const isStationAgain = state.stray.length === 1 && /^\d{5}$/.test(state.stray[0]!.text);
+  if (state.openReport !== undefined) closeReport(state);
+  else if (!isStationAgain) flushStray(state);
+  state.stray = [];
+  state.openReport = {
+    family: name[1]!,
+    part: name[2]![0] as Part,
+    line,
+    groups: [],
+    correction: correction ?? state.correction,
+  };
 }
 
 function closeReport(state: SplitState): void {
@@ -124,4 +145,18 @@ function flushStray(state: SplitState): void {
     });
   }
   state.stray = [];
+}
+
+/** A report as it is kept for parts that come later. */
+export function reportText(report: Report): ReportText {
+  const name = `${report.family}${report.part}${report.part}`;
+  const text = [name, ...report.groups.map((group) => group.text)].join(' ');
+  return { part: report.part, correction: report.correction, text };
+}
+
+/** Reports that were kept, to be read beside new ones. */
+export function reportsOf(kept: readonly ReportText[]): Report[] {
+  return kept.flatMap(({ text, correction }) =>
+    splitReports(text).reports.map((report) => ({ ...report, correction })),
+  );
 }

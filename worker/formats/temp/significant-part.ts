@@ -4,13 +4,20 @@ import { indexesOutOfOrder } from '../sounding-levels.ts';
 import { pressurePa } from './code-figures.ts';
 import type { ReportHeader } from './header.ts';
 import { type RunRules, readRun } from './level-run.ts';
-import { badGroup, isSectionMark, levelRecord, type PartLevels, type TempLevel } from './level-values.ts';
-import { lostParts } from './lost-parts.ts';
+import {
+  badGroup,
+  isSectionMark,
+  levelRecord,
+  type PartLevels,
+  type RunLevels,
+  type TempLevel,
+} from './level-values.ts';
 import type { Group } from './reports.ts';
+import { readTrailingSections } from './trailing-sections.ts';
 
 const WIND_SECTION = '21212';
 
-/** Reads the body of part B or D. Never throws; groups of the sections 31313, 41414, 51515 and up are not read. */
+/** Reads the body of part B or D. Never throws. */
 export function readSignificantPart(
   groups: readonly Group[],
   header: ReportHeader,
@@ -24,7 +31,8 @@ export function readSignificantPart(
   const sections = groups.slice(temperatures.end, windStart).concat(winds ? groups.slice(winds.end) : []);
   return {
     levels: [...temperatures.levels, ...(winds?.levels ?? [])],
-    rejected: [...temperatures.rejected, ...(winds?.rejected ?? []), ...lostParts(sections, header)],
+    rejected: [...temperatures.rejected, ...(winds?.rejected ?? [])],
+    sections: readTrailingSections(sections, header),
   };
 }
 
@@ -75,7 +83,7 @@ function readSignificantRun(
     readonly isPartD: boolean;
     readonly speedUnitMps: number;
   },
-): PartLevels & { readonly end: number } {
+): RunLevels {
   const {
     levels: runLevels,
     rejected: runRejected,

@@ -2,7 +2,7 @@
 import type { Rejection } from '../sounding.ts';
 import { pressurePa } from './code-figures.ts';
 import type { ReportHeader } from './header.ts';
-import { badGroup, isSectionMark, levelRecord, type PartLevels, type TempLevel } from './level-values.ts';
+import { badGroup, isSectionMark, levelRecord, type RunLevels, type TempLevel } from './level-values.ts';
 import type { Group } from './reports.ts';
 
 /** Opens a tropopause (88) or a greatest wind (77, 66). */
@@ -20,7 +20,7 @@ export function readSpecialLevels(
   groups: readonly Group[],
   start: number,
   part: { readonly header: ReportHeader; readonly isPartC: boolean },
-): PartLevels & { readonly end: number } {
+): RunLevels {
   const levels: TempLevel[] = [];
   const rejected: Rejection[] = [];
   let at = start;

@@ -4,16 +4,16 @@ import { heightChoices, pressurePa, windGroup } from './code-figures.ts';
 import type { ReportHeader } from './header.ts';
 import { type RunLevel, type RunRules, readRun } from './level-run.ts';
 import { badGroup, isSectionMark, levelRecord, type PartLevels, type TempLevel } from './level-values.ts';
-import { lostParts } from './lost-parts.ts';
 import type { Group } from './reports.ts';
 import { isNone, isSpecialMark, readSpecialLevels } from './special-levels.ts';
+import { readTrailingSections } from './trailing-sections.ts';
 
 /** Standard pressures in the order of the code; 0 stands for the surface, which has its own pressure. */
 const SURFACE = 0;
 const PART_A_HPA = [SURFACE, 1000, 925, 850, 700, 500, 400, 300, 250, 200, 150, 100];
 const PART_C_HPA = [70, 50, 30, 20, 10];
 
-/** Reads the body of part A or C. Never throws; groups of the sections 31313, 51515 and up are not read. */
+/** Reads the body of part A or C. Never throws. */
 export function readStandardPart(
   groups: readonly Group[],
   header: ReportHeader,
@@ -32,7 +32,8 @@ export function readStandardPart(
   const special = readSpecialLevels(groups, run.end, { header, isPartC });
   return {
     levels: [...levels, ...special.levels],
-    rejected: [...rejected, ...special.rejected, ...lostParts(groups.slice(special.end), header)],
+    rejected: [...rejected, ...special.rejected],
+    sections: readTrailingSections(groups.slice(special.end), header),
   };
 }
 

@@ -15,7 +15,13 @@ export interface ByteWindow {
 
 const SMALLEST_BUFFER = 256 * 1024;
 
-/** Never holds more than what fill asked for, whatever the size of the chunks. */
+/**
+ * Room beyond what fill asked for, as a ratio: a window that moves on by a few bytes between two long fills (a false mark
+ * with a great length after the other) is copied once in so many of its lengths, not at every step.
+ */
+const SLACK = 0.5;
+
+/** Never has room for more than half as much again as fill asked for, whatever the size of the chunks. */
 export function openByteWindow(chunks: AsyncIterable<Uint8Array>): ByteWindow {
   const source = chunks[Symbol.asyncIterator]();
   let chunk: Uint8Array = new Uint8Array(0);
@@ -28,8 +34,9 @@ export function openByteWindow(chunks: AsyncIterable<Uint8Array>): ByteWindow {
   function makeRoom(lengthBytes: number): void {
     if (end < buffer.length) return;
     const held = buffer.subarray(start, end);
-    if (start < buffer.length / 2) {
-      buffer = new Uint8Array(Math.min(Math.max(lengthBytes, SMALLEST_BUFFER), 2 * buffer.length));
+    if (start < (buffer.length * SLACK) / (1 + SLACK)) {
+      const wanted = Math.max(Math.ceil(lengthBytes * (1 + SLACK)), SMALLEST_BUFFER);
+      buffer = new Uint8Array(Math.min(wanted, 2 * buffer.length));
     }
     buffer.set(held);
     end -= start;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { readIgra } from '../../worker/formats/igra.ts';
 import { AT_850, AT_925, at, CLEAN, HEADER, headerFor, withLines } from '../support/sounding-igra-lines.ts';
-import { only, row, rows } from '../support/sounding-levels.ts';
+import { blanks, only, row, rows } from '../support/sounding-levels.ts';
 
 /** A line in place of the 850 hPa record, why it is told, and what is left of the level. */
 const BAD_RECORDS: readonly (readonly [name: string, line: string, reason: string, expected: unknown])[] = [
@@ -168,8 +168,42 @@ describe('readIgra on records that disagree', () => {
     const sounding = only(readIgra([headerFor(3), ...CLEAN.slice(1)].join('\n')));
     expect(sounding.levels.levelCount).toBe(3);
     expect(sounding.rejected).toEqual([
-      { line: 5, reason: 'data record 4: found more records than announced, expected 3' },
+      { line: 5, reason: 'NUMLEV: found 4 data records, the first too many of them this, expected 3' },
     ]);
+  });
+});
+
+describe('readIgra and air that went', () => {
+  test.each([
+    ['a record that is refused', '10 -9999  850X0B 1398B   13B-9999    30   150   154'],
+    ['a pressure out of order', at(AT_850, 10, ' 95000')],
+    [
+      'a temperature that quality control removed, the wind left',
+      '20 -9999  85000 -9999 -8888 -9999 -9999   150   154',
+    ],
+    [
+      'a temperature that nobody can read, the wind left',
+      '20 -9999  85000 -9999  1X3B-9999    30   150   154',
+    ],
+  ])('%s: between its neighbors stands a level without values', (_, line) => {
+    const sounding = only(readIgra(withLines({ 3: line })));
+    expect(blanks(sounding).length).toBeGreaterThan(0);
+    for (const hPa of blanks(sounding)) {
+      expect(hPa).toBeGreaterThan(677);
+      expect(hPa).toBeLessThan(925);
+    }
+  });
+
+  test('a wind by height, or a level that never had air, is no loss', () => {
+    const byHeight = '30 -9999  -9999  1200 -9999 -9999 -9999   150   154';
+    const windAlone = '20 -9999  88000 -9999 -9999 -9999 -9999   150   154';
+    for (const line of [byHeight, windAlone])
+      expect(blanks(only(readIgra(withLines({ 2: line })))), line).toEqual([]);
+  });
+
+  test('a million records too many are one rejection', () => {
+    const sounding = only(readIgra(`${CLEAN.join('\n')}\n${'1\n'.repeat(1_000_000)}`));
+    expect(sounding.rejected).toHaveLength(1);
   });
 });
 

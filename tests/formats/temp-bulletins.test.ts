@@ -15,7 +15,8 @@ const CONTEXT: TempContext = {
 const read = (text: string) => readTemp(text, CONTEXT);
 
 describe('readTemp puts an ascent together', () => {
-  const partB = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+  const partB =
+    'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 33500 24361 21212 00987 06008 11951 07014=';
 
   test('parts of one station and time are one ascent, levels of one pressure one level', () => {
     const sounding = only(read(`${PROFILE}= ${partB}`));
@@ -119,7 +120,8 @@ describe('readTemp and corrections', () => {
   });
 
   test('a correction of one part leaves the others', () => {
-    const partB = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+    const partB =
+      'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 33500 24361 21212 00987 06008 11951 07014=';
     const corrected = `USXX01 XXXX 151200 CCA\n${PROFILE.replace('92722 04905', '92722 04705')}=`;
     const sounding = only(read(`${PROFILE}=\n${partB}\n${corrected}`));
     expect(row(sounding, 925)[2]).toBe(-4.7);
@@ -127,8 +129,9 @@ describe('readTemp and corrections', () => {
   });
 });
 
-describe('joinedSounding puts a later part to the earlier ones', () => {
-  const partB = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+describe('joinedSounding makes one ascent of parts that came at different times', () => {
+  const partB =
+    'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 33500 24361 21212 00987 06008 11951 07014=';
   const a = only(read(`${PROFILE}=`));
   const b = only(read(partB));
   const whole = only(read(`${PROFILE}=\n${partB}`));
@@ -137,7 +140,7 @@ describe('joinedSounding puts a later part to the earlier ones', () => {
     ['A then B', a, b],
     ['B then A', b, a],
   ])('%s are the ascent that both make together', (_, earlier, later) => {
-    const joined = joinedSounding(earlier.reports, later, CONTEXT);
+    const joined = joinedSounding([...earlier.reports, ...later.reports], later, CONTEXT);
     expect(rows(joined)).toEqual(rows(whole));
     expect(joined.reports.map(({ part }) => part).toSorted()).toEqual(['A', 'B']);
     expect(joined.timeMs).toBe(whole.timeMs);
@@ -145,20 +148,33 @@ describe('joinedSounding puts a later part to the earlier ones', () => {
 
   test('a correction sent before the part it corrects stands', () => {
     const corrected = only(read(`COR ${PROFILE.replace('01230', '03156')}=`));
-    expect(row(joinedSounding(corrected.reports, a, CONTEXT), 850)[2]).toBe(-3.1);
-    expect(row(joinedSounding(a.reports, corrected, CONTEXT), 850)[2]).toBe(-3.1);
+    const parts = [...corrected.reports, ...a.reports];
+    expect(row(joinedSounding(parts, a, CONTEXT), 850)[2]).toBe(-3.1);
+    expect(row(joinedSounding(parts.toReversed(), corrected, CONTEXT), 850)[2]).toBe(-3.1);
   });
 
-  test('of a part sent twice the later stands', () => {
+  test('of a part sent twice without a correction the first stands and the second is told, as in one text', () => {
     const again = only(read(`${PROFILE.replace('01230', '03156')}=`));
-    expect(row(joinedSounding(a.reports, again, CONTEXT), 850)[2]).toBe(-3.1);
+    const joined = joinedSounding([...a.reports, ...again.reports], again, CONTEXT);
+    expect(row(joined, 850)).toEqual(
+      row(only(read(`${PROFILE}=\n${PROFILE.replace('01230', '03156')}=`)), 850),
+    );
+    expect(joined.rejected[0]?.reason).toMatch(
+      /^with the parts sent before, temperature at 850 hPa: found -3\.1 degC, expected 1\.2 degC/,
+    );
   });
 
-  test('what contradicts the earlier part is told', () => {
-    const other = only(read(partB.replace('01230', '01430')));
-    expect(joinedSounding(a.reports, other, CONTEXT).rejected[0]?.reason).toMatch(
-      /^with the parts sent before, temperature at 850 hPa: found 1\.4 degC, expected 1\.2 degC/,
-    );
+  test('the month is that of the part at hand, whatever instant the context is near', () => {
+    const elsewhere = { ...CONTEXT, nearMs: Date.UTC(2031, 5, 1), notAfterMs: Date.UTC(2020, 0, 1) };
+    expect(joinedSounding([...a.reports, ...b.reports], b, elsewhere).timeMs).toBe(whole.timeMs);
+  });
+
+  test('the place of the part at hand serves where the context knows none', () => {
+    const nowhere = { ...CONTEXT, stations: () => undefined };
+    expect(joinedSounding([...a.reports, ...b.reports], b, nowhere)).toMatchObject({
+      latDeg: 44.47,
+      lonDeg: -73.15,
+    });
   });
 });
 
@@ -226,6 +242,15 @@ describe('readTemp reads bulletins', () => {
     expect(file.rejected[0]!.reason).toContain(`found "${figures}", expected ${expected}`);
   });
 
+  test('a text that goes on without an end is no report', () => {
+    const file = read(`${PROFILE} ${'12345 '.repeat(4000)}`);
+    expect(file.soundings).toEqual([]);
+    expect(file.rejected[0]).toEqual({
+      line: 1,
+      reason: 'TTAA: found more than 3000 groups, expected an equals sign or the next part before',
+    });
+  });
+
   test('a report that ends in its header is refused', () => {
     expect(read('TTAA 65123=').rejected[0]!.reason).toContain('found the end of the report');
   });
@@ -242,6 +267,13 @@ describe('readTemp takes month and year from the nearest instant', () => {
   ])('%s', (_name, near, figures, expected) => {
     const context = { ...CONTEXT, nearMs: Date.parse(near) };
     expect(only(readTemp(PROFILE.replace('65123', figures), context)).timeMs).toBe(Date.parse(expected));
+  });
+
+  test('an ascent is never later than the upload allows', () => {
+    const upload = Date.UTC(2026, 1, 2);
+    const after = { ...CONTEXT, nearMs: upload, notAfterMs: upload + 3 * 3_600_000 };
+    // Day 15 at 12 UTC lies nearer in February, thirteen days ahead.
+    expect(only(readTemp(`${PROFILE}=`, after)).timeMs).toBe(Date.UTC(2026, 0, 15, 12));
   });
 
   test('without an instant the time is unknown', () => {

@@ -29,14 +29,48 @@ interface Outcome {
   /** Values of the clean text that are missing. */
   readonly lostCount: number;
   readonly rejectedCount: number;
+  /** Levels up to 300 hPa that lost their air, where a straight line runs between the levels around all the same. */
+  readonly bridged: string[];
 }
+
+const hasValue = (level: InspectedLevel) =>
+  Object.entries(level).some(([name, value]) => name !== 'pressureHPa' && value !== null);
+const hasAir = (level: InspectedLevel) => level.temperatureC !== null && level.dewPointC !== null;
+
+/** Significant levels alone: they give the standard ones by the code's own rule. Without part B see sounding-profile.ts. */
+function bridgedLevels(levels: readonly InspectedLevel[]): string[] {
+  const isSignificant = ({ pressureHPa }: InspectedLevel) =>
+    pressureHPa >= 300 && !STANDARD_HPA.has(pressureHPa) && pressureHPa !== 987;
+  if (!levels.some((level) => hasAir(level) && isSignificant(level))) return [];
+  const lost = [...TRUTH.values()].filter(
+    (truth) =>
+      hasAir(truth) &&
+      isSignificant(truth) &&
+      !levels.some((level) => level.pressureHPa === truth.pressureHPa && hasAir(level)),
+  );
+  return lost
+    .filter(({ pressureHPa }) => {
+      const below = levels.findLastIndex((level) => hasAir(level) && level.pressureHPa > pressureHPa);
+      const above = levels.findIndex((level) => hasAir(level) && level.pressureHPa < pressureHPa);
+      if (below < 0 || above < 0) return false;
+      return !levels
+        .slice(below + 1, above)
+        .some((level) => level.temperatureC === null && !isWindAlone(level));
+    })
+    .map(({ pressureHPa }) => `${pressureHPa} hPa`);
+}
+
+/** A level that was never meant to have air: see the physics' rule of lost values. */
+const isWindAlone = (level: InspectedLevel) =>
+  level.windSpeedKt !== null && level.heightM === null && !STANDARD_HPA.has(level.pressureHPa);
+const STANDARD_HPA = new Set([1000, 925, 850, 700, 500, 400, 300]);
 
 function outcome(groups: readonly string[]): Outcome {
   const file = read(groups.join(' '));
   const wrong: string[] = [];
   const kept = new Set<string>();
   for (const sounding of file.soundings) {
-    for (const level of inspectSounding(sounding).levels) {
+    for (const level of inspectSounding(sounding).levels.filter(hasValue)) {
       const truth = TRUTH.get(level.pressureHPa);
       for (const [name, value] of Object.entries(level)) {
         const expected: unknown = truth?.[name as keyof InspectedLevel];
@@ -53,7 +87,12 @@ function outcome(groups: readonly string[]): Outcome {
   );
   const rejectedCount =
     file.rejected.length + file.soundings.reduce((sum, { rejected }) => sum + rejected.length, 0);
-  return { wrong, lostCount: known.filter((name) => !kept.has(name)).length, rejectedCount };
+  return {
+    wrong,
+    lostCount: known.filter((name) => !kept.has(name)).length,
+    rejectedCount,
+    bridged: file.soundings.flatMap((sounding) => bridgedLevels(inspectSounding(sounding).levels)),
+  };
 }
 
 /** All outcomes that a change of one group can have, with the group it was made at. */
@@ -69,37 +108,40 @@ const isSilent = ({ lostCount, rejectedCount }: Outcome) => lostCount > 0 && rej
 
 describe('readTemp on one damaged group', () => {
   test('the clean text loses nothing', () => {
-    expect(outcome(GROUPS)).toEqual({ wrong: [], lostCount: 0, rejectedCount: 0 });
+    expect(outcome(GROUPS)).toEqual({ wrong: [], lostCount: 0, rejectedCount: 0, bridged: [] });
     expect(TRUTH.size).toBe(SAMPLE.levels.length);
   });
 
-  test('a lost group never moves a value to another level, and no loss is silent', () => {
+  test('a lost group moves no value to another level, is never silent, and draws no line over a lost level', () => {
     const outcomes = outcomesOf((groups, index) => groups.splice(index, 1));
-    expect(outcomes.filter(({ wrong }) => wrong.length > 0)).toEqual([]);
+    expect(outcomes.filter(({ wrong, bridged }) => wrong.length + bridged.length > 0)).toEqual([]);
     // Id 1 means winds to 150 or to 100 hPa: without its wind the 100 hPa level is whole, and nobody can tell.
     expect(outcomes.filter(isSilent).map(({ group }) => group)).toEqual(['38 27052']);
     expect(outcomes.filter(({ lostCount }) => lostCount > 0).length).toBeGreaterThan(60);
   });
 
-  test('a doubled group never moves a value to another level, and no loss is silent', () => {
+  test('a doubled group moves no value to another level, is never silent, and draws no line over a lost level', () => {
     const outcomes = outcomesOf((groups, index) => groups.splice(index, 0, groups[index]!));
-    expect(outcomes.filter(({ wrong }) => wrong.length > 0)).toEqual([]);
+    expect(outcomes.filter(({ wrong, bridged }) => wrong.length + bridged.length > 0)).toEqual([]);
     expect(outcomes.filter(isSilent)).toEqual([]);
   });
 
-  test.each([0, 1, 2, 3, 4])('a letter in place %i costs no more than its own level', (place) => {
-    const outcomes = outcomesOf((groups, index) => {
-      const group = groups[index]!;
-      if (/^[\d/]{5}$/.test(group)) groups[index] = `${group.slice(0, place)}X${group.slice(place + 1)}`;
-    });
-    expect(outcomes.filter(({ wrong }) => wrong.length > 0)).toEqual([]);
-    expect(outcomes.filter(isSilent)).toEqual([]);
-    const isHeader = ({ group }: { group: string }) => /6512|00901|21212/.test(group);
-    const body = outcomes.filter((one) => !isHeader(one));
-    // A level has a pressure, a height, a temperature, a dew point and a wind of two numbers.
-    expect(body.filter(({ lostCount }) => lostCount > 6)).toEqual([]);
-    expect(body.length).toBeGreaterThan(90);
-  });
+  test.each([0, 1, 2, 3, 4])(
+    'a letter in place %i costs no more than its own level, over which no line is drawn',
+    (place) => {
+      const outcomes = outcomesOf((groups, index) => {
+        const group = groups[index]!;
+        if (/^[\d/]{5}$/.test(group)) groups[index] = `${group.slice(0, place)}X${group.slice(place + 1)}`;
+      });
+      expect(outcomes.filter(({ wrong, bridged }) => wrong.length + bridged.length > 0)).toEqual([]);
+      expect(outcomes.filter(isSilent)).toEqual([]);
+      const isHeader = ({ group }: { group: string }) => /6512|00901|21212/.test(group);
+      const body = outcomes.filter((one) => !isHeader(one));
+      // A level has a pressure, a height, a temperature, a dew point and a wind of two numbers.
+      expect(body.filter(({ lostCount }) => lostCount > 6)).toEqual([]);
+      expect(body.length).toBeGreaterThan(90);
+    },
+  );
 
   test('levels around a garbled indicator are read and the group is told with its line', () => {
     const sounding = only(read(TEXT.replace('85398', '8X398')));

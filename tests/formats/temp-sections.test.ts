@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readTemp, type TempContext } from '../../worker/formats/temp/read-temp.ts';
-import { only, row, rows } from '../support/sounding-levels.ts';
+import { blanks, only, row, rows } from '../support/sounding-levels.ts';
 
 const PLACE = { latDeg: 44.47, lonDeg: -73.15, elevationM: 197 };
 const CONTEXT: TempContext = { nearMs: Date.UTC(2026, 0, 16), stations: () => PLACE };
@@ -41,16 +41,24 @@ describe('regional notes of Region IV', () => {
     expect(row(sounding, 925)[2]).toBe(-4.9);
     expect(row(sounding, 500)[2]).toBe(-24.3);
     expect(sounding.rejected.map(({ reason }) => reason)).toEqual([
-      'regional note 10166 09070: found temperature, dew point or height marked doubtful or missing from 900 to 700 hPa; none of them is used there',
+      'regional note 10166 09070: read with caution as temperature, dew point and height doubtful or missing from 900 to 700 hPa; the air there is unknown',
     ]);
   });
 
   test('a range named in part A holds for part B too', () => {
     const partB = 'TTBB 6512/ 72999 00987 02112 11968 03506 22870 01030 33690 08956=';
     const sounding = read(`${partA('72999', '51515 10167 00085')}\n${partB}`);
-    expect(row(sounding, 968)[2]).toBeNull();
-    expect(row(sounding, 870)[2]).toBeNull();
+    expect(rows(sounding).map(([hPa]) => hPa)).not.toContain(968);
+    expect(blanks(sounding)).toEqual(expect.arrayContaining([968, 870]));
     expect(row(sounding, 690)[2]).toBe(-8.9);
+  });
+
+  test('a range without any level in it, or the second one after a note, is unknown all the same', () => {
+    const partB = 'TTBB 6512/ 72999 00987 02112 11968 03506 22830 01030 33760 05556 44690 08956 55500 24361';
+    const sounding = read(`${partA('72999', '')}\n${partB} 51515 10168 09590 08176=`);
+    // Between 968 and 925, 925 and 850 hPa; from 830 hPa through 760, within the rounding of the second range, to 700 hPa.
+    expect(blanks(sounding)).toEqual([946.26, 886.71, 794.23, 760, 729.38]);
+    expect(row(sounding, 700)[2]).toBe(-8.1);
   });
 
   test.each([
@@ -75,6 +83,36 @@ describe('regional notes of Region IV', () => {
       },
     ]);
     expect(read('TTAA 6512/ 00901=').rejected).toEqual([{ line: 1, reason: 'part A: found no level' }]);
+  });
+});
+
+describe('significant levels that went', () => {
+  const whole = '11968 03506 22870 01030 33800 07556 44780 08500 55760 09156 66690 08956 77500 24361';
+  const partB = (levels: string) => `${partA('00901', '')}\nTTBB 6512/ 00901 00987 02112 ${levels}=`;
+
+  test('none went', () => {
+    expect(blanks(read(partB(whole)))).toEqual([]);
+  });
+
+  test.each([
+    ['a layer that was not measured', '44780 08500', '44/// /////', [779.74]],
+    ['a garbled indicator', '44780', '447X0', [779.74]],
+    ['a pressure that rises', '44780', '44880', [779.74]],
+    ['a pressure that no balloon meets', '66690', '66000', [729.38, 591.61]],
+    ['the group of the moist level lost', '44780 08500 ', '44780 ', [779.74]],
+  ])('%s leaves the air between its neighbors unknown', (_, written, sent, expected) => {
+    expect(blanks(read(partB(whole.replace(written, sent))))).toEqual(expected);
+  });
+
+  test('above the last level of a part that was cut the standard levels are bridged no more', () => {
+    // 870 to 850, 850 to 700, 700 to 500 hPa.
+    expect(blanks(read(partB('11968 03506 22870 01030')))).toEqual([859.94, 771.36, 591.61]);
+  });
+
+  test('a part that comes again cut short takes nothing from the whole one', () => {
+    const sounding = read(`${partB(whole)}\nTTBB 6512/ 00901 00987 02112 11968 03506=`);
+    expect(blanks(sounding)).toEqual([]);
+    expect(row(sounding, 780)[2]).toBe(-8.5 - 0);
   });
 });
 

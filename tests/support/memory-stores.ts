@@ -45,20 +45,32 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
 
 function memorySoundings(): SoundingRepository {
   const rows = new Map<string, StoredSounding>();
-  const reports = new Map<string, Map<string, ReportText>>();
+  const parts = new Map<string, Map<string, ReportText>>();
   const newestFirst = () => [...rows.values()].sort((a, b) => b.timeMs - a.timeMs);
+  const reports: SoundingRepository['reports'] = async (operator, soundings) =>
+    soundings.map((each) =>
+      each.reports.length === 0
+        ? []
+        : [...(parts.get(`${operator} ${each.stationId} ${each.timeMs}`)?.values() ?? [])],
+    );
   return {
-    keepReports: async (operator, soundings) =>
-      soundings.map((each) => {
+    reports,
+    keepReports: async (operator, soundings) => {
+      for (const each of soundings) {
         const key = `${operator} ${each.stationId} ${each.timeMs}`;
-        const kept = reports.get(key) ?? new Map<string, ReportText>();
-        for (const one of each.reports) kept.set(`${one.part} ${one.correction}`, one);
-        reports.set(key, kept);
-        return [...kept.values()];
-      }),
+        const kept = parts.get(key) ?? new Map<string, ReportText>();
+        for (const one of each.reports) kept.set(`${one.correction} ${one.text}`, one);
+        parts.set(key, kept);
+      }
+      return reports(operator, soundings);
+    },
     put: async (operator, soundings: readonly Sounding[], nowMs) => {
       for (const each of soundings) {
-        rows.set(`${operator} ${each.stationId} ${each.timeMs}`, { ...each, operator, ingestedMs: nowMs });
+        rows.set(`${operator} ${each.stationId} ${each.timeMs} ${each.format}`, {
+          ...each,
+          operator,
+          ingestedMs: nowMs,
+        });
       }
     },
     find: async (query) =>

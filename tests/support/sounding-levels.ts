@@ -2,8 +2,19 @@
 import { inspectSounding } from '../../worker/formats/inspect-sounding.ts';
 import type { Sounding, SoundingFile } from '../../worker/formats/sounding.ts';
 
-/** The levels as `[hPa, gpm, degC, dew point degC, deg, kt]`, null where missing. */
+/** The levels as `[hPa, gpm, degC, dew point degC, deg, kt]`, null where missing; those without any value are left out. */
 export function rows(sounding: Sounding): (number | null)[][] {
+  return allRows(sounding).filter(([, ...values]) => values.some((value) => value !== null));
+}
+
+/** Pressures, hPa, of the levels without any value: what lies between their neighbors is unknown. */
+export function blanks(sounding: Sounding): (number | null)[] {
+  return allRows(sounding)
+    .filter(([, ...values]) => values.every((value) => value === null))
+    .map(([hPa]) => hPa ?? null);
+}
+
+function allRows(sounding: Sounding): (number | null)[][] {
   return inspectSounding(sounding).levels.map((level) => [
     level.pressureHPa,
     level.heightM,

@@ -7,6 +7,7 @@ import { greatCircleDistanceM } from '../science/great-circle.ts';
 import { listPointSources, type PointSources, type SourceAtPoint } from '../science/point-sources.ts';
 import type { StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
+import { madeMs } from './launches.ts';
 import type { LegData } from './leg-data.ts';
 import { profileOfSounding } from './sounding-profile.ts';
 import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, soundingWeight } from './weights.ts';
@@ -108,11 +109,6 @@ function gridSources(
     }
   }
   return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, { ...use, pointCount })) };
-}
-
-/** When the balloon went up; the nominal time, up to an hour later, only where the release is not told. */
-function madeMs({ releaseMs, timeMs }: StoredSounding): number {
-  return Number.isNaN(releaseMs) ? timeMs : releaseMs;
 }
 
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */

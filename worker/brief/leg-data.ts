@@ -11,6 +11,7 @@ import type {
 } from '../sources/ports.ts';
 import { type GridColumn, readGridColumns, readManifest } from '../store/grid-reader.ts';
 import { GRID_TOLERANCE_MS, runsNewestFirst } from './grid-hours.ts';
+import { oneALaunch } from './launches.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
 
 /** What can be read once for a leg, whatever the exact times over its points. */
@@ -45,7 +46,10 @@ export async function readLegData(deps: Dependencies, window: LegWindow): Promis
     deps.grids.find(window.operators, window.fromMs - GRID_TOLERANCE_MS, window.toMs + GRID_TOLERANCE_MS),
   ]);
   const runs = runsNewestFirst(allHours, window.fromMs, window.toMs);
-  return { soundings, ...(await readFirstUsableRun(deps.objects, runs, window.route)) };
+  return {
+    soundings: oneALaunch(soundings),
+    ...(await readFirstUsableRun(deps.objects, runs, window.route)),
+  };
 }
 
 type RunData = Omit<LegData, 'soundings'>;

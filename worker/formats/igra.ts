@@ -2,7 +2,7 @@
 import { type IgraHeader, readIgraHeader } from './igra/header-record.ts';
 import { readIgraLevel } from './igra/level-record.ts';
 import type { Rejection, Sounding, SoundingFile } from './sounding.ts';
-import { indexesOutOfOrder, type LevelRecord, mergeLevels } from './sounding-levels.ts';
+import { indexesOutOfOrder, type LevelRecord, mergeLevels, stretchesBetween } from './sounding-levels.ts';
 
 export interface IgraReader {
   /** Takes the next line of the file, its end removed or not; gives the ascent that this line has ended. */
@@ -13,12 +13,23 @@ export interface IgraReader {
   readonly rejected: Rejection[];
 }
 
+/** First character of a record by height, which has wind alone. */
+const WIND_BY_HEIGHT = '3';
+
 /** A header and the records read under it so far. */
 interface OpenAscent {
   readonly header: IgraHeader;
-  readonly records: { readonly record: LevelRecord; readonly isSurface: boolean }[];
+  readonly records: {
+    readonly record: LevelRecord;
+    readonly isSurface: boolean;
+    readonly hasLostAir: boolean;
+  }[];
   readonly rejected: Rejection[];
+  /** Numbers of records, as in `records`, before which one was refused that may have had temperature or humidity. */
+  readonly lostBefore: Set<number>;
   lineCount: number;
+  /** Line of the first record beyond the announced number. */
+  firstTooMany: number | undefined;
 }
 
 /** Records that no ascent takes: those under a refused header, or before the first. */
@@ -32,7 +43,8 @@ interface Orphans {
  * A push parser: holds one ascent at a time, so that a station's whole history can stream through. It never throws:
  * what is wrong is listed in the `rejected` of its ascent or of the reader, and the other records are read. Lines count
  * from 1. Rules: a record beyond the announced number, below the surface level's pressure, out of order in pressure,
- * or of level type 3 (wind by height) is not used; records of one pressure are merged. Hour 99 gives a time of NaN.
+ * or of level type 3 (wind by height) is not used; records of one pressure are merged. Where a record was refused that may
+ * have had temperature or humidity, a level without values stands between its neighbors. Hour 99 gives a time of NaN.
  * The elevation is the height on the surface record, NaN when there is none.
  */
 export function createIgraReader(): IgraReader {
@@ -53,7 +65,14 @@ export function createIgraReader(): IgraReader {
     if (result.kind === 'refused') {
       orphans = { line: lineNumber, reason: result.reason, lineCount: 0 };
     } else {
-      open = { header: result.header, records: [], rejected: [], lineCount: 0 };
+      open = {
+        header: result.header,
+        records: [],
+        rejected: [],
+        lostBefore: new Set(),
+        lineCount: 0,
+        firstTooMany: undefined,
+      };
     }
   };
   return {
@@ -98,33 +117,46 @@ export function readIgra(text: string): SoundingFile {
 function addRecord(open: OpenAscent, text: string, line: number): void {
   open.lineCount += 1;
   if (open.lineCount > open.header.levelCount) {
-    open.rejected.push({
-      line,
-      reason: `data record ${open.lineCount}: found more records than announced, expected ${open.header.levelCount}`,
-    });
+    open.firstTooMany ??= line;
     return;
   }
   const result = readIgraLevel(text, line);
   if (result.kind === 'refused') {
     open.rejected.push({ line, reason: result.reason });
+    if (!text.startsWith(WIND_BY_HEIGHT)) open.lostBefore.add(open.records.length);
     return;
   }
   open.rejected.push(...result.rejected);
-  open.records.push({ record: result.record, isSurface: result.isSurface });
+  const { record, isSurface, hasLostAir } = result;
+  open.records.push({ record, isSurface, hasLostAir });
 }
 
 function orphanRejection(orphans: Orphans): Rejection {
   return { line: orphans.line, reason: `${orphans.reason} (${orphans.lineCount} data records not used)` };
 }
 
-function soundingOf({ header, records, rejected, lineCount }: OpenAscent): Sounding {
+function soundingOf(open: OpenAscent): Sounding {
+  const { header, records, rejected, lostBefore, lineCount } = open;
   if (lineCount < header.levelCount) {
     rejected.push({
       line: header.line,
       reason: `NUMLEV: found ${lineCount} data records, expected ${header.levelCount}`,
     });
   }
-  const ordered = droppingDisorder(records, rejected);
+  if (open.firstTooMany !== undefined) {
+    rejected.push({
+      line: open.firstTooMany,
+      reason: `NUMLEV: found ${lineCount} data records, the first too many of them this, expected ${header.levelCount}`,
+    });
+  }
+  const disordered = indexesOfDisorder(records, rejected);
+  const ordered = records.filter((_, index) => !disordered.has(index));
+  const lost = stretchesBetween(
+    records.map(({ record, hasLostAir }, index) =>
+      disordered.has(index) || hasLostAir ? Number.NaN : record.pressurePa,
+    ),
+    lostBefore,
+  );
   const surface = ordered.find((entry) => entry.isSurface)?.record;
   const used = ordered
     .map((entry) => entry.record)
@@ -133,7 +165,7 @@ function soundingOf({ header, records, rejected, lineCount }: OpenAscent): Sound
       if (isBelow) rejected.push(belowSurface(record, surface));
       return !isBelow;
     });
-  const merged = mergeLevels(used);
+  const merged = mergeLevels(used, lost);
   return {
     format: 'igra-v2',
     stationId: header.stationId,
@@ -148,7 +180,7 @@ function soundingOf({ header, records, rejected, lineCount }: OpenAscent): Sound
   };
 }
 
-function droppingDisorder(records: OpenAscent['records'], rejected: Rejection[]): OpenAscent['records'] {
+function indexesOfDisorder(records: OpenAscent['records'], rejected: Rejection[]): ReadonlySet<number> {
   const disordered = new Set(indexesOutOfOrder(records.map(({ record }) => record.pressurePa)));
   for (const index of disordered) {
     const { line, pressurePa } = records[index]!.record;
@@ -157,7 +189,7 @@ function droppingDisorder(records: OpenAscent['records'], rejected: Rejection[])
       reason: `pressure: found ${pressurePa / 100} hPa out of order, expected pressures to fall from record to record`,
     });
   }
-  return records.filter((_, index) => !disordered.has(index));
+  return disordered;
 }
 
 function belowSurface(record: LevelRecord, surface: LevelRecord): Rejection {

@@ -7,16 +7,22 @@ const MS_PER_DAY = 24 * MS_PER_HOUR;
 /**
  * The instant with this day of the month and hour that lies nearest to another.
  *
- * @param nearMs  epoch ms; NaN gives NaN.
- * @returns       epoch ms UTC; months that lack the day are passed over.
+ * @param nearMs      epoch ms; NaN gives NaN.
+ * @param notAfterMs  epoch ms; of what was observed nothing can be later than now.
+ * @returns           epoch ms UTC; months that lack the day are passed over.
  */
-export function nearestTimeMs(day: number, hour: number, nearMs: number): number {
+export function nearestTimeMs(
+  day: number,
+  hour: number,
+  nearMs: number,
+  notAfterMs = Number.POSITIVE_INFINITY,
+): number {
   const near = new Date(nearMs);
   let nearestMs = Number.NaN;
   for (let monthOffset = -2; monthOffset <= 2; monthOffset += 1) {
     const monthStart = Date.UTC(near.getUTCFullYear(), near.getUTCMonth() + monthOffset, 1);
     const timeMs = monthStart + (day - 1) * MS_PER_DAY + hour * MS_PER_HOUR;
-    if (new Date(timeMs).getUTCDate() !== day) continue;
+    if (new Date(timeMs).getUTCDate() !== day || timeMs > notAfterMs) continue;
     const isNearer = !(Math.abs(timeMs - nearMs) >= Math.abs(nearestMs - nearMs));
     if (isNearer && !Number.isNaN(timeMs)) nearestMs = timeMs;
   }

@@ -122,13 +122,50 @@ function countAtMost(ends: readonly number[], pressuresPa: readonly number[], li
 }
 
 /**
+ * Air of which nothing is known although levels stand below and above it: a level between them was lost, Pa. Straight
+ * lines across it would make a lost deck clear.
+ */
+export interface LostStretch {
+  /** Infinity where nothing is known below. */
+  readonly bottomPa: number;
+  readonly topPa: number;
+}
+
+/**
+ * Stretches between the levels that stay where levels went: unread, out of order, without a pressure.
+ *
+ * @param pressuresPa  in the order of the file; NaN for a level that went.
+ * @param lostBefore   indexes of levels before which something unread stood.
+ */
+export function stretchesBetween(
+  pressuresPa: readonly number[],
+  lostBefore: ReadonlySet<number> = new Set(),
+): LostStretch[] {
+  const stretches: LostStretch[] = [];
+  let belowPa = Number.POSITIVE_INFINITY;
+  let isLost = false;
+  pressuresPa.forEach((pressurePa, index) => {
+    isLost ||= lostBefore.has(index) || Number.isNaN(pressurePa);
+    if (Number.isNaN(pressurePa)) return;
+    if (isLost) stretches.push({ bottomPa: belowPa, topPa: pressurePa });
+    belowPa = pressurePa;
+    isLost = false;
+  });
+  return stretches;
+}
+
+/**
  * Levels of one ascent, highest pressure first. Records of the same pressure become one level: for each quantity the
  * first value that is not missing stands; a later value that contradicts it is rejected, and with it its partner
- * (dew point with temperature, speed with direction), so that no level mixes two measurements. Never throws.
+ * (dew point with temperature, speed with direction), so that no level mixes two measurements. Between two neighbors
+ * that a lost stretch runs between stands a level without values. Never throws.
  *
  * @param records  in order of precedence; pressures finite.
  */
-export function mergeLevels(records: readonly LevelRecord[]): {
+export function mergeLevels(
+  records: readonly LevelRecord[],
+  lost: readonly LostStretch[] = [],
+): {
   levels: SoundingLevels;
   rejected: Rejection[];
 } {
@@ -139,7 +176,37 @@ export function mergeLevels(records: readonly LevelRecord[]): {
     merged.set(record.pressurePa, first === undefined ? record : merge(first, record, rejected));
   }
   const sorted = [...merged.values()].sort((a, b) => b.pressurePa - a.pressurePa);
-  return { levels: levelsOf(sorted), rejected };
+  return { levels: levelsOf(lost.length === 0 ? sorted : withLost(sorted, lost)), rejected };
+}
+
+/** A level without values, halfway in ln p, between neighbors that a lost stretch runs between. */
+function withLost(sorted: readonly LevelRecord[], lost: readonly LostStretch[]): LevelRecord[] {
+  return sorted.flatMap((below, index) => {
+    const above = sorted[index + 1];
+    if (above === undefined || !isLostBetween(below, above, lost)) return [below];
+    return [below, blankBetween(below, above)];
+  });
+}
+
+/** True when a lost stretch runs somewhere between two neighbors. */
+export function isLostBetween(below: LevelRecord, above: LevelRecord, lost: readonly LostStretch[]): boolean {
+  return lost.some(
+    ({ bottomPa, topPa }) =>
+      Math.min(bottomPa, below.pressurePa) > Math.max(topPa, above.pressurePa) * (1 + SAME_VALUE),
+  );
+}
+
+/** A level without values halfway between two, in ln p. */
+export function blankBetween(below: LevelRecord, above: LevelRecord): LevelRecord {
+  return {
+    line: below.line,
+    pressurePa: Math.sqrt(below.pressurePa * above.pressurePa),
+    geopotentialHeightM: Number.NaN,
+    temperatureK: Number.NaN,
+    dewPointK: Number.NaN,
+    windDirectionDeg: Number.NaN,
+    windSpeedMps: Number.NaN,
+  };
 }
 
 function merge(first: LevelRecord, later: LevelRecord, rejected: Rejection[]): LevelRecord {

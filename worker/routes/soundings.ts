@@ -1,12 +1,12 @@
 /** POST /api/soundings: ascents in, what was kept level by level out. */
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
-import { inspectSounding } from '../formats/inspect-sounding.ts';
+import { type InspectedSounding, inspectSounding } from '../formats/inspect-sounding.ts';
 import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
 import { bodyChunks } from '../sources/body.ts';
-import { type KeptSoundings, keepSoundings } from '../sources/keep-soundings.ts';
+import { type KeptSoundings, keepSoundings, MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
 import { writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
@@ -17,6 +17,7 @@ const BATCH = 50;
 /** Ascents told level by level; of more, only station and time. */
 const MOST_TOLD = 200;
 const MOST_REJECTIONS_TOLD = 1000;
+const MOST_REJECTIONS_AN_ASCENT = 200;
 
 export async function postSoundings(context: Context<AppEnv>): Promise<Response> {
   const operator = await writingOperator(context.req.raw, context.var.settings);
@@ -26,13 +27,15 @@ export async function postSoundings(context: Context<AppEnv>): Promise<Response>
   const rejected: Rejection[] = [];
   const refused: KeptSoundings['refused'][number][] = [];
   let rejectedCount = 0;
+  let refusedCount = 0;
   let stored = 0;
   let batch: Sounding[] = [];
   const flush = async () => {
     const kept = await keepSoundings(repository, operator, batch, { context: reading, nowMs: nowMs() });
     stored += kept.stored;
-    refused.push(...kept.refused);
-    told.push(...kept.soundings.slice(0, MOST_TOLD - told.length).map(inspectSounding));
+    refusedCount += kept.refused.length;
+    refused.push(...kept.refused.slice(0, MOST_REJECTIONS_TOLD - refused.length));
+    told.push(...kept.soundings.slice(0, MOST_TOLD - told.length).map(toldOf));
     batch = [];
   };
   const chunks = bodyChunks(context.req.raw, MOST_BYTES);
@@ -46,15 +49,26 @@ export async function postSoundings(context: Context<AppEnv>): Promise<Response>
     if (batch.length === BATCH) await flush();
   }
   await flush();
-  return context.json({ stored, refused, rejectedCount, rejected, soundings: told }, stored > 0 ? 201 : 422);
+  const counts = { stored, refusedCount, refused, rejectedCount, rejected };
+  return context.json({ ...counts, soundings: told }, stored > 0 ? 201 : 422);
+}
+
+/** An ascent level by level, of its rejections the first ones and how many more there are. */
+function toldOf(sounding: Sounding): InspectedSounding {
+  const inspected = inspectSounding(sounding);
+  const leftOut = inspected.rejected.length - MOST_REJECTIONS_AN_ASCENT;
+  if (leftOut <= 0) return inspected;
+  const first = inspected.rejected.slice(0, MOST_REJECTIONS_AN_ASCENT);
+  const more = { line: inspected.rejected[MOST_REJECTIONS_AN_ASCENT]!.line, reason: `and ${leftOut} more` };
+  return { ...inspected, rejected: [...first, more] };
 }
 
 /** Coordinates given at upload serve every station that the embedded table does not know. */
 function uploadContext(query: Record<string, string>, nowMs: number): TempContext {
-  const nearMs = query.near === undefined ? nowMs : Date.parse(query.near);
-  if (!Number.isFinite(nearMs)) {
-    throw new InvalidRequestError({ field: 'near', found: 'no date', expected: 'an ISO 8601 instant' });
-  }
+  const near =
+    query.near === undefined
+      ? { nearMs: nowMs, notAfterMs: nowMs + MOST_AHEAD_MS }
+      : { nearMs: instantOf(query.near, 'near') };
   const given =
     query.latDeg === undefined && query.lonDeg === undefined
       ? undefined
@@ -63,11 +77,24 @@ function uploadContext(query: Record<string, string>, nowMs: number): TempContex
           lonDeg: numberOf(query, 'lonDeg', 180),
           elevationM: query.elevationM === undefined ? Number.NaN : numberOf(query, 'elevationM', 9000),
         };
-  return { nearMs, stations: (wmoNumber) => findStation(wmoNumber) ?? given };
+  return { ...near, stations: (wmoNumber) => findStation(wmoNumber) ?? given };
+}
+
+/** ISO 8601 with its offset, of a year that observations have: a typing error must not store an ascent in a wrong month. */
+function instantOf(text: string, field: string): number {
+  const isIso = /^(?:19|20)\d\d-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d{1,3})?)?(?:Z|[+-]\d\d:\d\d)$/.test(text);
+  const instantMs = isIso ? Date.parse(text) : Number.NaN;
+  if (Number.isFinite(instantMs)) return instantMs;
+  throw new InvalidRequestError({
+    field,
+    found: JSON.stringify(text.slice(0, 40)),
+    expected: 'an instant such as 2026-01-14T12:00:00Z',
+  });
 }
 
 function numberOf(query: Record<string, string>, field: string, limit: number): number {
-  const value = (query[field] ?? '').trim() === '' ? Number.NaN : Number(query[field]);
+  const text = query[field] ?? '';
+  const value = /^[+-]?\d+(?:\.\d*)?$/.test(text) ? Number(text) : Number.NaN;
   if (!(Math.abs(value) <= limit)) {
     throw new InvalidRequestError({
       field,

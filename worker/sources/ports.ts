@@ -107,8 +107,10 @@ export interface SoundingQuery {
 
 export interface SoundingRepository {
   put(operator: string, soundings: readonly Sounding[], nowMs: number): Promise<void>;
-  /** Keeps the parts of TEMP ascents; gives, ascent by ascent, every part kept of it so far (none of other formats). */
+  /** Keeps the parts of TEMP ascents beside those kept before, and gives them as `reports` does. */
   keepReports(operator: string, soundings: readonly Sounding[]): Promise<readonly (readonly ReportText[])[]>;
+  /** Ascent by ascent, every part kept of it in the order in which they came; none of other formats. */
+  reports(operator: string, soundings: readonly Sounding[]): Promise<readonly (readonly ReportText[])[]>;
   find(query: SoundingQuery): Promise<readonly StoredSounding[]>;
   /** Newest first, without levels. */
   list(operators: readonly string[], limit: number): Promise<readonly SoundingRow[]>;

@@ -18,7 +18,7 @@ export type UploadItem =
   | { readonly kind: 'rejected'; readonly rejection: Rejection };
 
 /**
- * @returns ascents in file order, then the lines that belong to none (of BUFR, in the place where they stand).
+ * @returns ascents in file order, and the lines that belong to none: of FM 35 behind the ascents, else where they stand.
  * @throws UnsupportedError when the file is of no format.
  */
 export async function* uploadedSoundings(
@@ -90,6 +90,8 @@ async function* igraItems(texts: AsyncIterable<string>): AsyncGenerator<UploadIt
   for await (const line of linesOf(texts)) {
     const sounding = reader.line(line);
     if (sounding !== undefined) yield { kind: 'sounding', sounding };
+    // As they come: a file may hold nothing else, line after line.
+    for (const rejection of reader.rejected.splice(0)) yield { kind: 'rejected', rejection };
   }
   const last = reader.end();
   if (last !== undefined) yield { kind: 'sounding', sounding: last };

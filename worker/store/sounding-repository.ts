@@ -35,6 +35,8 @@ interface ReportRow {
 
 const FORMATS: readonly Sounding['format'][] = ['igra-v2', 'fm-35-temp', 'fm-94-bufr'];
 
+/** Parts read of one ascent: four, and their repetitions and corrections. */
+const MOST_REPORTS = 64;
 /** D1 binds at most this many statements comfortably in one batch. */
 const BATCH = 50;
 /** A brief reads at most this many ascents; more in one box and twelve hours is not a sounding network. */
@@ -72,7 +74,8 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
       }
     },
 
-    keepReports: (operator, soundings) => keepReports(db, operator, soundings),
+    keepReports: (operator, soundings) => keptReports(db, operator, { soundings, isAdding: true }),
+    reports: (operator, soundings) => keptReports(db, operator, { soundings, isAdding: false }),
 
     async find(query) {
       if (query.operators.length === 0) return [];
@@ -106,35 +109,35 @@ export function createSoundingRepository(db: D1Database): SoundingRepository {
   };
 }
 
-async function keepReports(
+/** Inserts and reads in one go: every part that was there before, and the ascent's own, in the order of their coming. */
+async function keptReports(
   db: D1Database,
   operator: string,
-  soundings: readonly Sounding[],
+  { soundings, isAdding }: { readonly soundings: readonly Sounding[]; readonly isAdding: boolean },
 ): Promise<ReportText[][]> {
+  const ofParts = soundings.filter(({ reports }) => reports.length > 0);
+  if (ofParts.length === 0) return soundings.map(() => []);
   const insert = db.prepare(
-    `INSERT OR REPLACE INTO temp_reports (operator, station_id, time_ms, part, correction, body)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6)`,
+    `INSERT OR IGNORE INTO temp_reports (operator, station_id, time_ms, part, correction, body)
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6)`,
   );
   const select = db.prepare(
     `SELECT part, correction, body FROM temp_reports
-         WHERE operator = ?1 AND station_id = ?2 AND time_ms = ?3 ORDER BY part, correction`,
+     WHERE operator = ?1 AND station_id = ?2 AND time_ms = ?3 ORDER BY rowid LIMIT ?4`,
   );
-  const found: ReportText[][] = [];
-  for (const { stationId, timeMs, reports } of soundings) {
-    if (reports.length === 0) {
-      found.push([]);
-      continue;
-    }
-    const results = await db.batch<ReportRow>([
-      ...reports.map(({ part, correction, text }) =>
-        insert.bind(operator, stationId, timeMs, part, correction, text),
-      ),
-      select.bind(operator, stationId, timeMs),
-    ]);
-    const rows = results.at(-1)?.results ?? [];
-    found.push(rows.map(({ part, correction, body }) => ({ part, correction, text: body })));
-  }
-  return found;
+  const added = isAdding
+    ? ofParts.flatMap(({ stationId, timeMs, reports }) =>
+        reports.map((one) => insert.bind(operator, stationId, timeMs, one.part, one.correction, one.text)),
+      )
+    : [];
+  const results = await db.batch<ReportRow>([
+    ...added,
+    ...ofParts.map(({ stationId, timeMs }) => select.bind(operator, stationId, timeMs, MOST_REPORTS)),
+  ]);
+  const found = new Map(ofParts.map((sounding, at) => [sounding, results[added.length + at]!.results]));
+  return soundings.map((sounding) =>
+    (found.get(sounding) ?? []).map(({ part, correction, body }) => ({ part, correction, text: body })),
+  );
 }
 
 function findSql(query: SoundingQuery): string {

@@ -3,7 +3,16 @@ import { FormatError, UnsupportedError } from '../../errors.ts';
 import { dewPointK } from '../../science/humidity.ts';
 import { saturationVaporPressureWaterPa } from '../../science/saturation.ts';
 import type { Rejection, Sounding } from '../sounding.ts';
-import { type LevelRecord, mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
+import {
+  blankBetween,
+  isLostBetween,
+  type LevelRecord,
+  type LostStretch,
+  mergeLevels,
+  pressureFault,
+  stretchesBetween,
+  withinLimits,
+} from '../sounding-levels.ts';
 import { ascentHeader } from './ascent-header.ts';
 import type { BufrSubset } from './decode-message.ts';
 import { inOrder, oneAPressure, type PlacedLevel } from './level-order.ts';
@@ -42,7 +51,7 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
   const ordered = inOrder(checked);
   const aboveGround = aboveSurface(ordered.levels, rejected);
   const single = oneAPressure(aboveGround);
-  const levels = withGaps(single.levels);
+  const levels = withGaps(single.levels, lostStretches(raw.levels));
   rejected.push(...ordered.rejected, ...single.rejected, ...unreadNote(subset.unreadBits));
   const surface = levels.find(isSurface);
   const surfaceM = surface?.record.geopotentialHeightM ?? Number.NaN;
@@ -62,6 +71,31 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
     },
   };
 }
+
+/** Levels with air and no pressure, an impossible one, or air unfit for use: what they held lies between their neighbors. */
+function lostStretches(levels: readonly RawLevel[]): LostStretch[] {
+  const mayMatter = levels.filter((level) => isPlaced(level) || hasAir(level));
+  const pressuresPa = mayMatter.map((level) =>
+    isPlaced(level) && !hasLostAir(level) ? level.pressurePa : Number.NaN,
+  );
+  // A sonde that was dropped tells its levels from above.
+  const isDownward = (pressuresPa.find(isKnown) ?? 0) < (pressuresPa.findLast(isKnown) ?? 0);
+  return stretchesBetween(isDownward ? pressuresPa.toReversed() : pressuresPa);
+}
+
+const isKnown = (value: number): boolean => Number.isFinite(value);
+const isPlaced = ({ pressurePa }: RawLevel): boolean => pressureFault(pressurePa) === undefined;
+
+function hasAir({ temperatureK, dewPointK, relativeHumidityPct }: RawLevel): boolean {
+  return [temperatureK, dewPointK, relativeHumidityPct].some((value) => !Number.isNaN(value));
+}
+
+/** Air that the message calls unfit: of a level with wind nothing else tells that it was there. */
+function hasLostAir(level: RawLevel): boolean {
+  return level.unfit.some((name) => AIR_NAMES.has(name)) && !hasAir(level);
+}
+
+const AIR_NAMES: ReadonlySet<string> = new Set(['temperature', 'dew point', 'relative humidity']);
 
 function unfitValues({ layout, values }: BufrSubset): ReadonlySet<number> {
   const unfit = new Set<number>();
@@ -140,26 +174,16 @@ function aboveSurface(levels: readonly PlacedLevel[], rejected: Rejection[]): re
 
 const GAP_BEGINS = SIGNIFICANCE.temperatureGapBegins | SIGNIFICANCE.humidityGapBegins;
 
-function withGaps(levels: readonly PlacedLevel[]): readonly PlacedLevel[] {
+/** A level without values where the message says that a gap begins, or where a level without a pressure went. */
+function withGaps(levels: readonly PlacedLevel[], lost: readonly LostStretch[]): readonly PlacedLevel[] {
   return levels.flatMap((level, index) => {
     const above = levels[index + 1];
-    if ((level.significance & GAP_BEGINS) === 0 || above === undefined) return [level];
-    return [level, gapBetween(level.record, above.record)];
+    if (above === undefined) return [level];
+    const isGap = (level.significance & GAP_BEGINS) !== 0 || isLostBetween(level.record, above.record, lost);
+    if (!isGap) return [level];
+    const record = blankBetween(level.record, above.record);
+    return [level, { record, significance: 0, elapsedS: Number.NaN }];
   });
-}
-
-/** A level without values halfway, in ln p. */
-function gapBetween(below: LevelRecord, above: LevelRecord): PlacedLevel {
-  const record = {
-    line: below.line,
-    pressurePa: Math.sqrt(below.pressurePa * above.pressurePa),
-    geopotentialHeightM: Number.NaN,
-    temperatureK: Number.NaN,
-    dewPointK: Number.NaN,
-    windDirectionDeg: Number.NaN,
-    windSpeedMps: Number.NaN,
-  };
-  return { record, significance: 0, elapsedS: Number.NaN };
 }
 
 function noLevels(heightLevelCount: number, offsetBytes: number): FormatError | UnsupportedError {

@@ -13,7 +13,8 @@ export interface Refused {
 }
 
 /** Not reported, and removed by quality control: both are missing. */
-export const MISSING: readonly number[] = [-9999, -8888];
+export const NEVER_REPORTED = -9999;
+export const MISSING: readonly number[] = [NEVER_REPORTED, -8888];
 
 /** Says which of the columns that must be blank is not, or undefined. */
 export function notBlank(text: string, columns: readonly number[]): string | undefined {

@@ -12,6 +12,7 @@ import {
   type Columns,
   integer,
   MISSING,
+  NEVER_REPORTED,
   notBlank,
   number,
   quoted,
@@ -37,6 +38,8 @@ export type LevelResult =
       readonly kind: 'level';
       readonly record: LevelRecord;
       readonly isSurface: boolean;
+      /** Temperature or dew point was there and is not used: unreadable, out of limits or removed by quality control. */
+      readonly hasLostAir: boolean;
       readonly rejected: readonly Rejection[];
     }
   | Refused;
@@ -80,9 +83,18 @@ export function readIgraLevel(text: string, line: number): LevelResult {
     kind: 'level',
     record: checked.record,
     isSurface: text[1] === '1',
+    hasLostAir: AIR_FIELDS.some((columns) => wasThere(text, columns)) && !hasAir(checked.record),
     rejected: [...rejected, ...checked.rejected],
   };
 }
+
+const AIR_FIELDS = [LEVEL.temperature, LEVEL.depression, LEVEL.relativeHumidity] as const;
+
+/** Anything but the mark of a value that was never reported. */
+const wasThere = (text: string, columns: Columns): boolean => integer(text, columns) !== NEVER_REPORTED;
+
+const hasAir = ({ temperatureK, dewPointK: dewPoint }: LevelRecord): boolean =>
+  !Number.isNaN(temperatureK) && !Number.isNaN(dewPoint);
 
 function levelDewPointK(
   temperatureK: number,

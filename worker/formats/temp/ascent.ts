@@ -1,8 +1,8 @@
 /** The parts of one ascent put together: corrections in place of what they correct, limits, heights, one list of levels. */
 
 import { nearestTimeMs, releaseNearMs } from '../nearest-time.ts';
-import type { Rejection, Sounding } from '../sounding.ts';
-import { mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
+import type { Rejection, ReportText, Sounding } from '../sounding.ts';
+import { type LostStretch, mergeLevels, pressureFault, withinLimits } from '../sounding-levels.ts';
 import type { Position, ReportHeader } from './header.ts';
 import type { PartLevels, TempLevel } from './level-values.ts';
 import { placedLevels } from './placed-levels.ts';
@@ -11,6 +11,9 @@ import { readSignificantPart } from './significant-part.ts';
 import { readStandardPart } from './standard-part.ts';
 import type { DoubtfulRange } from './trailing-sections.ts';
 
+/** A part B that ends below this, Pa, while part A goes on was cut; nobody here flies where it may end of itself. */
+const PART_B_TOP_PA = 30_000;
+
 /** A report whose header reads. */
 export interface HeadedReport {
   readonly report: Report;
@@ -18,7 +21,11 @@ export interface HeadedReport {
 }
 
 /** One ascent of its parts (one at least, all of one station, day and hour). Never throws. */
-export function soundingOf(ascent: readonly HeadedReport[], position: Position, nearMs: number): Sounding {
+export function soundingOf(
+  ascent: readonly HeadedReport[],
+  position: Position,
+  { nearMs, notAfterMs }: { readonly nearMs: number; readonly notAfterMs?: number | undefined },
+): Sounding {
   const { header } = ascent[0]!;
   const { kept, rejected: replaced } = correctedParts(ascent);
   const parts = kept.map(readPart);
@@ -27,9 +34,9 @@ export function soundingOf(ascent: readonly HeadedReport[], position: Position, 
   const levels = checked.flatMap(({ level }) =>
     level === undefined ? [] : [withoutDoubtful(level, doubts)],
   );
-  const timeMs = nearestTimeMs(header.day, header.hour, nearMs);
+  const timeMs = nearestTimeMs(header.day, header.hour, nearMs, notAfterMs);
   const placed = placedLevels(levels, position.elevationM);
-  const merged = mergeLevels(placed.records);
+  const merged = mergeLevels(placed.records, lostStretches(kept, parts));
   const rejected = [
     ...replaced,
     ...parts.flatMap((part) => [...part.rejected, ...part.sections.rejected]),
@@ -47,7 +54,7 @@ export function soundingOf(ascent: readonly HeadedReport[], position: Position, 
     elevationM: placed.elevationM,
     timeMs,
     releaseMs: releaseMs(parts, timeMs),
-    reports: kept.map(({ report }) => reportText(report)),
+    reports: reportTexts(kept),
     levels: merged.levels,
     rejected: rejected.sort((a, b) => a.line - b.line),
   };
@@ -90,12 +97,33 @@ function withoutDoubtful(level: TempLevel, doubts: readonly DoubtfulRange[]): Te
   return { ...level, record, heightChoices: [] };
 }
 
+/**
+ * Where the ascent's air is unknown between levels: where significant levels were lost, where the report doubts them, and
+ * above the last one of a part B that ends before part A does. (Part A alone is another matter: see sounding-profile.ts.)
+ */
+function lostStretches(kept: readonly HeadedReport[], parts: readonly PartLevels[]): LostStretch[] {
+  const significant = parts.filter((_, index) => kept[index]!.report.part === 'B');
+  const reachPa = Math.min(...significant.map((part) => part.reachPa));
+  return [
+    ...parts.flatMap((part) => part.lost),
+    ...parts.flatMap(({ sections }) => sections.doubts),
+    ...(significant.length > 0 ? [{ bottomPa: reachPa, topPa: PART_B_TOP_PA }] : []),
+  ];
+}
+
 /** A part that holds nothing says so, with its regional notes: Region IV gives the reason there. */
 function emptyPart({ levels, rejected, sections }: PartLevels, report: Report): Rejection[] {
   const isTold = levels.length > 0 || rejected.length > 0 || sections.rejected.length > 0;
   if (isTold) return [];
   const notes = sections.notes === '' ? '' : `; the reason may be in its regional notes ${sections.notes}`;
   return [{ line: report.line, reason: `part ${report.part}: found no level${notes}` }];
+}
+
+/** Each part once: one sent twice in the same words is one. */
+function reportTexts(kept: readonly HeadedReport[]): ReportText[] {
+  const texts = kept.map(({ report }) => reportText(report));
+  const keyOf = ({ correction, text }: ReportText) => `${correction} ${text}`;
+  return [...new Map(texts.map((one) => [keyOf(one), one])).values()];
 }
 
 /** The first release that a part gives and that lies near the nominal time; NaN where none does. */

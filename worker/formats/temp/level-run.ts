@@ -30,6 +30,8 @@ export interface RunLevel {
   readonly indicator: Group;
   /** The groups after the indicator. */
   readonly values: readonly Group[];
+  /** Groups, or a level that should be there, were lost between the level before and this one. */
+  readonly isAfterLoss: boolean;
 }
 
 export interface Run {
@@ -49,6 +51,7 @@ export function readRun(groups: readonly Group[], start: number, rules: RunRules
   let last: string | undefined;
   /** The position whose absence the last rejection explains. */
   let explained = -1;
+  let isAfterLoss = false;
   while (at < groups.length) {
     const { text } = groups[at]!;
     const position = rules.position(text, next);
@@ -56,7 +59,9 @@ export function readRun(groups: readonly Group[], start: number, rules: RunRules
     if (position !== undefined && size !== undefined) {
       const lack = explained === next ? undefined : lacking(next, position, groups[at]!, rules);
       if (lack !== undefined) rejected.push(lack);
-      levels.push({ position, indicator: groups[at]!, values: groups.slice(at + 1, at + size) });
+      isAfterLoss ||= lack !== undefined;
+      levels.push({ position, indicator: groups[at]!, values: groups.slice(at + 1, at + size), isAfterLoss });
+      isAfterLoss = false;
       next = position + 1;
       last = text;
       at += size;
@@ -74,6 +79,7 @@ export function readRun(groups: readonly Group[], start: number, rules: RunRules
         : unplaced(lost, rules.name(next)),
     );
     explained = next;
+    isAfterLoss = true;
     at = resumed;
   }
   return { levels, rejected, end: at };

@@ -1,6 +1,6 @@
 /** From the groups of one TEMP level to its record: each figure that the code does not have is told and left missing. */
 import type { Rejection } from '../sounding.ts';
-import { type LevelRecord, MOST_WIND_SPEED_MPS } from '../sounding-levels.ts';
+import { type LevelRecord, type LostStretch, MOST_WIND_SPEED_MPS } from '../sounding-levels.ts';
 import { type HeightChoice, temperatureGroup, windGroup } from './code-figures.ts';
 import type { Group } from './reports.ts';
 import type { TrailingSections } from './trailing-sections.ts';
@@ -27,6 +27,10 @@ export interface PartLevels {
   readonly levels: readonly TempLevel[];
   readonly rejected: readonly Rejection[];
   readonly sections: TrailingSections;
+  /** Where significant levels of temperature were lost; empty for a part of standard levels. */
+  readonly lost: readonly LostStretch[];
+  /** Pressure of the highest significant level of temperature, Pa; Infinity where there is none. */
+  readonly reachPa: number;
 }
 
 /** The groups that a level may bring; a level without one of them lacks that quantity. */

@@ -8,6 +8,8 @@ import { type Report, reportsOf, splitReports } from './reports.ts';
 export interface TempContext {
   /** Epoch ms UTC. The code gives day and hour only: month and year are taken so that the ascent lies nearest to this. */
   readonly nearMs: number;
+  /** No ascent was made later than this, epoch ms UTC; undefined where nothing says so. */
+  readonly notAfterMs?: number;
   /** Where a station number is; elevation m above mean sea level, NaN when not known; undefined for an unknown number. */
   readonly stations: (wmoNumber: string) => Position | undefined;
 }
@@ -32,21 +34,16 @@ export function readTemp(text: string, context: TempContext): SoundingFile {
 }
 
 /**
- * One ascent with the parts that came before it; of a part that came twice without a correction the later stands. An
- * ascent of another format comes back as it is. Never throws.
+ * One ascent of all parts that are kept of it, in the order in which they came; an ascent of another format comes back as it
+ * is. Never throws.
+ *
+ * @param kept   parts, those of `later` among them.
+ * @param later  the ascent as the last text alone gives it: its place and time, and what was told of it.
  */
-export function joinedSounding(
-  earlier: readonly ReportText[],
-  later: Sounding,
-  context: TempContext,
-): Sounding {
+export function joinedSounding(kept: readonly ReportText[], later: Sounding, context: TempContext): Sounding {
   if (later.reports.length === 0) return later;
-  const isReplaced = (one: ReportText) =>
-    later.reports.some(({ part, correction }) => part === one.part && correction === one.correction);
-  const kept = [...earlier.filter((one) => !isReplaced(one)), ...later.reports];
   const here = { latDeg: later.latDeg, lonDeg: later.lonDeg, elevationM: later.elevationM };
   const { soundings } = readTempReports(reportsOf(kept), {
-    ...context,
     nearMs: later.timeMs,
     stations: (wmoNumber) => context.stations(wmoNumber) ?? here,
   });
@@ -79,7 +76,7 @@ function readTempReports(reports: readonly Report[], context: TempContext): Soun
     const { report, header } = ascent[0]!;
     const position = header.position ?? context.stations(header.stationId);
     if (position === undefined) rejected.push(unknownStation(header.stationId, report.line));
-    else soundings.push(soundingOf(ascent, position, context.nearMs));
+    else soundings.push(soundingOf(ascent, position, context));
   }
   return { soundings, rejected };
 }

@@ -30,6 +30,11 @@ const ENVELOPE = /^(?:ZCZC\b.*|NNNN|\d{1,4})$/;
 /** The line that some centers put under the heading. */
 const PRODUCT_NAME = /^[A-Z][A-Z0-9]{3,5}$/;
 
+/** Levels each second of an ascent would not fill them. */
+const MOST_GROUPS = 3000;
+/** Groups have five figures; of a longer one this much is shown where it is refused. */
+const LONGEST_GROUP = 60;
+
 interface SplitState {
   readonly reports: Report[];
   readonly rejected: Rejection[];
@@ -103,8 +108,10 @@ function takeGroup(state: SplitState, group: Group): void {
   else {
     // The mark of a correction may stand after the part's name too.
     const correction = openReport.groups.length === 0 ? correctionOf(group.text) : undefined;
-    if (correction === undefined) openReport.groups.push(group);
-    else state.openReport = { ...openReport, correction };
+    if (correction !== undefined) state.openReport = { ...openReport, correction };
+    else if (openReport.groups.length < MOST_GROUPS)
+      openReport.groups.push({ ...group, text: group.text.slice(0, LONGEST_GROUP) });
+    else dropReport(state, openReport);
   }
 }
 
@@ -123,6 +130,13 @@ function openReportAt(state: SplitState, line: number, name: RegExpExecArray): v
     groups: [],
     correction: correction ?? state.correction,
   };
+}
+
+/** No ascent fills so many groups: what follows is another text. */
+function dropReport(state: SplitState, { family, part, line }: Report): void {
+  const reason = `${family}${part}${part}: found more than ${MOST_GROUPS} groups, expected an equals sign or the next part before`;
+  state.rejected.push({ line, reason });
+  state.openReport = undefined;
 }
 
 function closeReport(state: SplitState): void {

@@ -1,6 +1,6 @@
 /** Parts B and D: significant levels of temperature, and of wind after 21212. */
 import type { Rejection } from '../sounding.ts';
-import { indexesOutOfOrder } from '../sounding-levels.ts';
+import { indexesOutOfOrder, type LostStretch, pressureFault, stretchesBetween } from '../sounding-levels.ts';
 import { pressurePa } from './code-figures.ts';
 import type { ReportHeader } from './header.ts';
 import { type RunRules, readRun } from './level-run.ts';
@@ -33,6 +33,8 @@ export function readSignificantPart(
     levels: [...temperatures.levels, ...(winds?.levels ?? [])],
     rejected: [...temperatures.rejected, ...(winds?.rejected ?? [])],
     sections: readTrailingSections(sections, header),
+    lost: temperatures.lost,
+    reachPa: Math.min(...temperatures.levels.map(({ record }) => record.pressurePa)),
   };
 }
 
@@ -83,38 +85,67 @@ function readSignificantRun(
     readonly isPartD: boolean;
     readonly speedUnitMps: number;
   },
-): RunLevels {
+): RunLevels & { readonly lost: readonly LostStretch[] } {
   const {
     levels: runLevels,
     rejected: runRejected,
     end,
   } = readRun(groups, start, significantRules(run.isPartD));
   const rejected: Rejection[] = [...runRejected];
-  const levels: TempLevel[] = [];
-  for (const { position, indicator, values } of runLevels) {
+  const read = runLevels.map(({ position, indicator, values }): TempLevel | undefined => {
     const levelPa = pressurePa(indicator.text.slice(2), run.isPartD);
-    if (levelPa === undefined || Number.isNaN(levelPa)) {
-      rejected.push(badGroup(indicator, 'a pressure nnPPP'));
-      continue;
+    if (levelPa === undefined || pressureFault(levelPa) !== undefined) {
+      rejected.push(badPressure(indicator));
+      return undefined;
     }
-    const record = levelRecord(
-      { indicator, pressurePa: levelPa, [run.quantity]: values[0] },
-      run.speedUnitMps,
-      rejected,
-    );
-    levels.push({ kind: position === 0 ? 'surface' : 'other', record, heightChoices: [] });
-  }
-  return { levels: fallingOnly(levels, rejected), rejected, end };
+    const groupsOfLevel = { indicator, pressurePa: levelPa, [run.quantity]: values[0] };
+    const record = levelRecord(groupsOfLevel, run.speedUnitMps, rejected);
+    return { kind: position === 0 ? 'surface' : 'other', record, heightChoices: [] };
+  });
+  const ordered = fallingOnly(read, rejected);
+  const lostBefore = new Set(runLevels.flatMap(({ isAfterLoss }, index) => (isAfterLoss ? [index] : [])));
+  return {
+    levels: ordered.filter((level) => level !== undefined),
+    rejected,
+    end,
+    lost: stretchesBetween(
+      ordered.map((level) => (level !== undefined && hasAir(level) ? level.record.pressurePa : Number.NaN)),
+      lostBefore,
+    ),
+  };
 }
 
-function fallingOnly(levels: readonly TempLevel[], rejected: Rejection[]): TempLevel[] {
-  const disordered = new Set(indexesOutOfOrder(levels.map(({ record }) => record.pressurePa)));
-  for (const index of disordered) {
-    const { line, pressurePa: levelPa } = levels[index]!.record;
+/** A level that lost its temperature may still have a wind from elsewhere: then nothing but this tells of the loss. */
+const hasAir = ({ record }: TempLevel): boolean =>
+  !Number.isNaN(record.temperatureK) && !Number.isNaN(record.dewPointK);
+
+/** Slashes in place of a pressure say, between two levels, that the air between them was not measured. */
+function badPressure(indicator: Group): Rejection {
+  const isUnmeasured = indicator.text.endsWith('///');
+  return badGroup(
+    indicator,
+    isUnmeasured ? 'a pressure nnPPP; the air up to the next level is unknown' : 'a pressure nnPPP',
+  );
+}
+
+/** Levels whose pressure does not fall are left out; their places stay. */
+function fallingOnly(
+  levels: readonly (TempLevel | undefined)[],
+  rejected: Rejection[],
+): (TempLevel | undefined)[] {
+  const placed = levels.flatMap((level, place) => (level === undefined ? [] : [{ level, place }]));
+  const disordered = new Set(
+    indexesOutOfOrder(placed.map(({ level }) => level.record.pressurePa)).map(
+      (index) => placed[index]!.place,
+    ),
+  );
+  return levels.map((level, place) => {
+    if (level === undefined || !disordered.has(place)) return level;
+    const { line, pressurePa: levelPa } = level.record;
     rejected.push({
       line,
       reason: `significant level: found ${levelPa / 100} hPa out of order, expected pressures to fall from level to level`,
     });
-  }
-  return levels.filter((_, index) => !disordered.has(index));
+    return undefined;
+  });
 }

@@ -34,6 +34,8 @@ export function readStandardPart(
     levels: [...levels, ...special.levels],
     rejected: [...rejected, ...special.rejected],
     sections: readTrailingSections(groups.slice(special.end), header),
+    lost: [],
+    reachPa: Number.POSITIVE_INFINITY,
   };
 }
 

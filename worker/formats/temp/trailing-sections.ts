@@ -16,6 +16,8 @@ const REGIONAL_SECTION = '51515';
 /** 101AA: additional data, or the reason why there are none. */
 const REGION_IV_NOTE = /^101(\d\d)$/;
 const DOUBT_CODES = { first: 65, last: 72 } as const;
+/** The ends of a doubt are told in tens of hPa. */
+const ROUNDING_HPA = 10;
 
 /** Levels that the report itself calls doubtful or missing. */
 export interface DoubtfulRange {
@@ -69,20 +71,32 @@ function regionalGroups(groups: readonly Group[], stationId: string): readonly G
   return at < 0 || !/^7\d{4}$/.test(stationId) ? [] : groups.slice(at);
 }
 
-/** 0PnPnPnPn after a note: lower and upper end in tens of hPa, 00 for 1000; the range is taken with its rounding. */
+/** 0PnPnPnPn after a note, once or more: lower and upper end in tens of hPa, 00 for 1000; taken with their rounding. */
 function doubtfulRanges(groups: readonly Group[]): DoubtfulRange[] {
-  return groups.flatMap(({ text, line }, index) => {
+  return groups.flatMap(({ text }, index) => {
     const code = Number(REGION_IV_NOTE.exec(text)?.[1] ?? Number.NaN);
-    const range = /^0(\d\d)(\d\d)$/.exec(groups[index + 1]?.text ?? '');
-    if (!(code >= DOUBT_CODES.first && code <= DOUBT_CODES.last) || range === null) return [];
-    const bottomHPa = tensOfHPa(range[1]!);
-    const topHPa = tensOfHPa(range[2]!);
-    const rejection = {
-      line,
-      reason: `regional note ${text} ${range[0]}: found temperature, dew point or height marked doubtful or missing from ${bottomHPa} to ${topHPa} hPa; none of them is used there`,
-    };
-    return [{ bottomPa: (bottomHPa + 10) * 100, topPa: (topHPa - 10) * 100, rejection }];
+    if (!(code >= DOUBT_CODES.first && code <= DOUBT_CODES.last)) return [];
+    const ranges: DoubtfulRange[] = [];
+    for (let at = index + 1; at < groups.length; at += 1) {
+      const figures = /^0(\d\d)(\d\d)$/.exec(groups[at]!.text);
+      if (figures === null) break;
+      ranges.push(doubtfulRange(text, groups[at]!, [tensOfHPa(figures[1]!), tensOfHPa(figures[2]!)]));
+    }
+    return ranges;
   });
+}
+
+function doubtfulRange(
+  note: string,
+  { text, line }: Group,
+  [bottomHPa, topHPa]: readonly [bottom: number, top: number],
+): DoubtfulRange {
+  const reason = `regional note ${note} ${text}: read with caution as temperature, dew point and height doubtful or missing from ${bottomHPa} to ${topHPa} hPa; the air there is unknown`;
+  return {
+    bottomPa: (bottomHPa + ROUNDING_HPA) * 100,
+    topPa: (topHPa - ROUNDING_HPA) * 100,
+    rejection: { line, reason },
+  };
 }
 
 function tensOfHPa(figures: string): number {

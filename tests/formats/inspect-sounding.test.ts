@@ -74,6 +74,19 @@ describe('findStation', () => {
     expect(findStation('00902')).toMatchObject({ latDeg: 44.39, lonDeg: -74.2, elevationM: 506 });
   });
 
+  test('knows stations of the world by number', () => {
+    // Public station lists, from memory: Aberdeen 45.45 N 98.41 W, 398 m; Albany 42.69 N 73.83 W, 93 m.
+    for (const [number, latDeg, lonDeg, elevationM] of [
+      ['72659', 45.45, -98.41, 398],
+      ['72518', 42.69, -73.83, 93],
+    ] as const) {
+      const station = findStation(number)!;
+      expect(Math.abs(station.latDeg - latDeg)).toBeLessThan(0.05);
+      expect(Math.abs(station.lonDeg - lonDeg)).toBeLessThan(0.05);
+      expect(Math.abs(station.elevationM - elevationM)).toBeLessThan(5);
+    }
+  });
+
   test('knows nothing of other numbers', () => {
     expect(findStation('99999')).toBeUndefined();
     expect(findStation('0901')).toBeUndefined();

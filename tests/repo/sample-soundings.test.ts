@@ -57,7 +57,7 @@ describe('the stations', () => {
   it('bear the identifiers of no country, and stand where the table of stations has them', () => {
     for (const { stationId, latDeg, lonDeg, elevationM } of ascents) {
       expect(stationId).toMatch(/^(ZZM000)?00\d{3}$/);
-      const { wmoNumber, name, ...place } = findStation(stationId.slice(-5))!;
+      const { wmoNumber: _, ...place } = findStation(stationId.slice(-5))!;
       expect({ latDeg, lonDeg, elevationM }).toEqual(place);
     }
   });

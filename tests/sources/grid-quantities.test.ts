@@ -32,6 +32,7 @@ function identity(
     level: { type, value },
     secondLevel: second === undefined ? undefined : { type: second[0], value: second[1] },
     productTemplate: 0,
+    member: undefined,
     referenceTimeMs: Date.UTC(2024, 0, 15, 12),
     ...more,
   };

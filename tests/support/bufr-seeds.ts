@@ -97,7 +97,8 @@ function withOperators(): Uint8Array {
         [pressure, 18],
         [27_315, 18],
       ]),
-      [2, 6],
+      // No significance: bits before a value that say nothing of it.
+      [63, 6],
       [1, 2],
       [90, 9],
     ],

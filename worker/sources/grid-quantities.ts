@@ -1,5 +1,5 @@
 /** Which GRIB2 fields an hour keeps, and what they become. */
-import type { Grib2Level, Grib2Parameter } from '../formats/grib2/field.ts';
+import type { EnsembleMember, Grib2Level, Grib2Parameter } from '../formats/grib2/field.ts';
 import { GRAVITY_MPS2 } from '../science/constants.ts';
 import { isTotalCondensate } from './grid-basis.ts';
 import type { GridQuantity } from './ports.ts';
@@ -12,6 +12,7 @@ export interface FieldIdentity {
   readonly level: Grib2Level;
   readonly secondLevel: Grib2Level | undefined;
   readonly productTemplate: number;
+  readonly member: EnsembleMember | undefined;
   readonly referenceTimeMs: number;
 }
 
@@ -126,7 +127,7 @@ const TYPE_CODES: ReadonlySet<number> = new Set([0, ...KINDS_OF_TYPE.flatMap(([,
 /** The slices a field fills: none when the hour does not keep it, several for a code of several kinds. */
 export function wantedSlices(field: FieldIdentity): readonly WantedSlice[] {
   const { parameter, level, productTemplate } = field;
-  const isInstant = productTemplate === 0 || productTemplate === 1;
+  const isInstant = productTemplate === 0 || (productTemplate === 1 && isControl(field.member));
   const place = placeOf(field);
   if (!isInstant || place === undefined) return [];
   const key = `${parameter.category}.${parameter.number}`;
@@ -140,6 +141,14 @@ export function wantedSlices(field: FieldIdentity): readonly WantedSlice[] {
   const row = rows.find(([name]) => name === key + suffix);
   return row === undefined ? [] : [sliceOf(row, place, field)];
 }
+
+/** Members are forecasts of their own: of an ensemble the unperturbed one is kept, so that no hour mixes two. */
+function isControl(member: EnsembleMember | undefined): boolean {
+  return member !== undefined && (UNPERTURBED.has(member.type) || member.number === 0);
+}
+
+/** Code table 4.6. */
+const UNPERTURBED: ReadonlySet<number> = new Set([0, 1]);
 
 function sliceOf(
   [, quantity, factor = 1, form = 'as-named']: Row,

@@ -467,3 +467,45 @@ describe('quality', () => {
     expect(only(withConfidence(10)).sounding.levels.temperatureK[0]).toBe(273);
   });
 });
+
+describe('quality that stands among the values', () => {
+  const HEADER: readonly Bits[] = [
+    [72, 7],
+    [659, 10],
+    [13_500_000, 25],
+    [18_500_000, 26],
+  ];
+  const IDENTIFIED = ['3 01 001', '3 01 021'];
+  const level = (hPa: number, quality: number): Bits[] => [
+    [hPa * 10, 14],
+    [quality, 3],
+    [27_300, 16],
+    [27_200, 16],
+  ];
+
+  test('a level called doubtful or wrong keeps no air, and no line runs over it', () => {
+    const bytes = bufrMessage({
+      descriptors: [...IDENTIFIED, '1 04 003', '0 07 004', '0 33 020', '0 12 101', '0 12 103'],
+      data: [...HEADER, ...level(925, 0), ...level(850, 2), ...level(700, 0)],
+    });
+    const { sounding } = only(bytes);
+    const temperature = (hPa: number) => rows(sounding).find(([each]) => each === hPa)?.[2];
+    expect([925, 850, 700].map(temperature)).toEqual([-0.15, null, -0.15]);
+    expect(sounding.rejected.map(({ reason }) => reason)).toContain(
+      'temperature: found a value that the message calls unfit for use',
+    );
+  });
+
+  test('in associated fields it is not read, so the ascent is refused', () => {
+    const bytes = bufrMessage({
+      descriptors: [
+        ...[...IDENTIFIED, '0 07 004', '2 04 001', '0 31 021', '0 12 101', '0 12 103', '2 04 000'],
+      ],
+      data: [...HEADER, [9250, 14], [1, 6], [1, 1], [27_300, 16], [0, 1], [27_200, 16]],
+    });
+    const [item] = [...readBufr(bytes)];
+    expect(item?.kind === 'rejected' && item.error.message).toBe(
+      'BUFR ascent with quality in associated fields 1 (0 31 021) is not supported',
+    );
+  });
+});

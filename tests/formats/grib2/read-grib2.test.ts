@@ -9,12 +9,14 @@ import {
   identification,
   latLon,
   message,
+  microdegrees,
   noBitmap,
   packBits,
   plainMessage,
   product,
   simple,
   u16,
+  u32,
 } from '../../support/grib2-builder.ts';
 import { inChunks, inFileOrder, readAll } from '../../support/grib2-compare.ts';
 import { offsetOf, rejectionOf, unsupported } from '../../support/grib2-errors.ts';
@@ -272,5 +274,68 @@ describe('other editions', () => {
     const items = await readAll(concat([changed(first, 8, [edition]), second]));
     expect(inShort(items)).toEqual(['rejected at 0', SECOND.replace('1:', '0:')]);
     expect(items[0]?.kind === 'rejected' && unsupported(items[0].error)[1]).toBe(String(edition));
+  });
+});
+
+describe('readGrib2 on hostile streams', () => {
+  test.each([65_532, 65_533, 65_534, 65_535, 65_536])(
+    'a message is found wherever its mark lies in the stretches looked at: offset %i',
+    async (offset) => {
+      const noise = new Uint8Array(offset).fill(0x78);
+      expect(await read(noise, first)).toEqual(['rejected at 0', FIRST]);
+    },
+  );
+
+  test('false marks that share one long chain of sections cost a look at their end, not a walk each', async () => {
+    // 2,000 marks that all claim to reach the end of the stream, and 20,000 small sections that lack an end mark.
+    const chain = concat(
+      Array.from({ length: 5000 }, () => [
+        product(),
+        simple({ count: 6, bits: 8 }),
+        noBitmap(),
+        data(Uint8Array.of(1)),
+      ]).flat(),
+    );
+    const total = 2000 * 16 + chain.length;
+    const marks = Array.from({ length: 2000 }, (_, at) =>
+      Uint8Array.from([...ascii('GRIB'), 0, 0, 0, 2, ...u16(0), ...u16(0), ...u32(total - 16 * at)]),
+    );
+    const items = await readAll(concat([...marks, chain]));
+    expect(items).toHaveLength(2000);
+    expect(
+      items.every((item) => item.kind === 'rejected' && item.error.message.includes('end section')),
+    ).toBe(true);
+  });
+
+  test('a file of constant fields without end is read up to a bound on its points, and the rest is told', async () => {
+    const big = latLon(
+      { nx: 4096, ny: 4096 },
+      {
+        56: microdegrees(50 - 4.095),
+        60: microdegrees(10 + 4.095),
+        64: microdegrees(0.001),
+        68: microdegrees(0.001),
+      },
+    );
+    const constant = message([
+      identification(),
+      big,
+      ...Array.from({ length: 70 }, () => [
+        product(),
+        simple({ count: 4096 * 4096, bits: 0 }),
+        noBitmap(),
+        data(new Uint8Array(0)),
+      ]).flat(),
+    ]);
+    let fields = 0;
+    let last: Grib2Item | undefined;
+    for await (const item of readGrib2(inChunks(constant, 4096))) {
+      if (item.kind === 'field') fields += 1;
+      last = item;
+    }
+    expect(fields).toBe(65);
+    expect(last?.kind === 'rejected' && last.error.message).toContain(
+      'decoded points of the file up to here',
+    );
   });
 });

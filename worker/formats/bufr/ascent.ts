@@ -38,9 +38,10 @@ const UNFIT: ReadonlyMap<number, number> = new Map([
  *
  * @param offsetBytes  Of the message's data in the file, for errors.
  * @throws FormatError       when there is no station, no place or no level.
- * @throws UnsupportedError  when the levels stand at heights instead of pressures.
+ * @throws UnsupportedError  when the levels stand at heights instead of pressures, or quality in associated fields.
  */
 export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
+  refuseAssociatedQuality(subset);
   const unfit = unfitValues(subset);
   const header = ascentHeader(subset, unfit, offsetBytes);
   const raw = rawLevels(subset, unfit);
@@ -74,7 +75,7 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
 
 /** Levels with air and no pressure, an impossible one, or air unfit for use: what they held lies between their neighbors. */
 function lostStretches(levels: readonly RawLevel[]): LostStretch[] {
-  const mayMatter = levels.filter((level) => isPlaced(level) || hasAir(level));
+  const mayMatter = levels.filter((level) => isPlaced(level) || hasAir(level) || hasLostAir(level));
   const pressuresPa = mayMatter.map((level) =>
     isPlaced(level) && !hasLostAir(level) ? level.pressurePa : Number.NaN,
   );
@@ -97,12 +98,52 @@ function hasLostAir(level: RawLevel): boolean {
 
 const AIR_NAMES: ReadonlySet<string> = new Set(['temperature', 'dew point', 'relative humidity']);
 
-function unfitValues({ layout, values }: BufrSubset): ReadonlySet<number> {
+function unfitValues(subset: BufrSubset): ReadonlySet<number> {
+  const { layout, values } = subset;
   const unfit = new Set<number>();
   for (const { index, of } of layout.qualities) {
     if (UNFIT.get(layout.codings[index]!.descriptor) === values.numbers[index]) unfit.add(of);
   }
+  const badGroups = groupsOfBadQuality(subset);
+  layout.groups.forEach((group, index) => {
+    if (badGroups.has(group) && !isCoordinate(layout.codings[index]!.descriptor)) unfit.add(index);
+  });
   return unfit;
+}
+
+/** Quality information that stands among a level's own values does not say of which: it concerns them all. */
+function groupsOfBadQuality({ layout, values }: BufrSubset): ReadonlySet<number> {
+  const told = new Set(layout.qualities.map(({ index }) => index));
+  const bad = new Set<number>();
+  layout.codings.forEach(({ descriptor }, index) => {
+    const isInLine = descriptor === QUALITY_INFORMATION && layout.groups[index] !== 0 && !told.has(index);
+    if (isInLine && BAD_QUALITY.has(values.numbers[index]!)) bad.add(layout.groups[index]!);
+  });
+  return bad;
+}
+
+/** Classes 1 to 9 say where, when and why. */
+const isCoordinate = (descriptor: number): boolean => descriptor < 10_000;
+
+/** 0 33 020: doubtful, wrong. */
+const QUALITY_INFORMATION = 33_020;
+const BAD_QUALITY: ReadonlySet<number> = new Set([2, 3]);
+
+/** 0 31 021 says what the bits of operator 2 04 before each value mean; all that it can say here is their quality. */
+const ASSOCIATED_SIGNIFICANCE = 31_021;
+const NO_SIGNIFICANCE = 63;
+
+/** Quality in associated fields is not read: values that it may call bad must not pass for good. */
+function refuseAssociatedQuality({ layout, values }: BufrSubset): void {
+  layout.codings.forEach(({ descriptor }, index) => {
+    const value = values.numbers[index]!;
+    if (descriptor !== ASSOCIATED_SIGNIFICANCE || Number.isNaN(value) || value === NO_SIGNIFICANCE) return;
+    throw new UnsupportedError({
+      feature: 'BUFR ascent with quality in associated fields',
+      table: '0 31 021',
+      value: String(value),
+    });
+  });
 }
 
 const isSurface = ({ significance }: PlacedLevel): boolean => (significance & SIGNIFICANCE.surface) !== 0;

@@ -11,6 +11,13 @@ export interface Grib2Parameter {
 }
 
 /** First fixed surface (code table 4.5) with its value in the table's unit (Pa for 100, m for 103 ...). */
+/** Which member of an ensemble a field is of. */
+export interface EnsembleMember {
+  /** Code table 4.6: 0 and 1 unperturbed, 2 and 3 perturbed, 4 of several models. */
+  readonly type: number;
+  readonly number: number;
+}
+
 export interface Grib2Level {
   readonly type: number;
   /** NaN where the surface has no value (ground, cloud top ...). */
@@ -59,6 +66,8 @@ export interface Grib2Field {
   readonly validTimeMs: number;
   /** Product definition template number: 0 instant, 8 statistical interval ... */
   readonly productTemplate: number;
+  /** Of a single member of an ensemble; undefined for anything else. */
+  readonly member: EnsembleMember | undefined;
   readonly generatingProcess: number;
   readonly grid: Grib2Grid;
   /** Data representation template number, code table 5.0. */

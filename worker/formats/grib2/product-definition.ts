@@ -6,7 +6,7 @@
  */
 import { UnsupportedError } from '../../errors.ts';
 import type { ByteReader } from '../byte-reader.ts';
-import type { Grib2Level, Grib2Parameter } from './field.ts';
+import type { EnsembleMember, Grib2Level, Grib2Parameter } from './field.ts';
 import { readForecastMs, readInstantMs } from './times.ts';
 
 export interface ProductDefinition {
@@ -16,6 +16,7 @@ export interface ProductDefinition {
   readonly level: Grib2Level;
   readonly secondLevel: Grib2Level | undefined;
   readonly validTimeMs: number;
+  readonly member: EnsembleMember | undefined;
 }
 
 interface Layout {
@@ -53,6 +54,9 @@ const LAYOUTS: ReadonlyMap<number, Layout> = new Map<number, Layout>([
   [49, { shift: 24 }],
 ]);
 
+/** One member of an ensemble: octets 35 and 36 say which. */
+const MEMBER_TEMPLATES: ReadonlySet<number> = new Set([1, 11]);
+const MEMBER_OCTET = 35;
 const NO_SURFACE = 255;
 /** Octets of template 4.0; a surface has six. */
 const PROCESS_OCTET = 14;
@@ -91,6 +95,9 @@ export function readProductDefinition(
       endOctet === undefined
         ? referenceTimeMs + readForecastMs(section4, timeOctet, forecastOctets)
         : readInstantMs(section4, endOctet),
+    member: MEMBER_TEMPLATES.has(productTemplate)
+      ? { type: section4.uint8(MEMBER_OCTET + shift), number: section4.uint8(MEMBER_OCTET + 1 + shift) }
+      : undefined,
   };
 }
 

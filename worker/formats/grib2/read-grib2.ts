@@ -24,6 +24,12 @@ export interface ReadGrib2Options {
 
 const DEFAULT_MESSAGE_BYTES = 64 * 1024 * 1024;
 const LARGEST_MESSAGE_BYTES = 256 * 1024 * 1024;
+/**
+ * Grid points decoded in all: a constant field is a few octets of a file, whatever its size. Enough for five hundred
+ * constant fields of the largest regional grids beside those that have data.
+ */
+const POINTS_A_STREAM = 2 ** 30;
+const POINTS_A_BYTE = 16;
 const MAGIC_OCTETS = 4;
 const EDITION_OCTET = 8;
 const END_MARK = '7777';
@@ -48,6 +54,7 @@ export async function* readGrib2(
   const window = openByteWindow(chunks);
   let index = 0;
   let afterBroken = false;
+  const budget: PointBudget = { points: 0, isSpent: false };
   try {
     for (;;) {
       const { found, gap } = await findMessage(window);
@@ -58,7 +65,8 @@ export async function* readGrib2(
       if (!found) break;
       const held = await holdMessage(window, most);
       if (held.kind === 'message') {
-        yield* decodeMessage(held.sections, index, decodeOptions);
+        yield* withinBudget(decodeMessage(held.sections, index, decodeOptions), budget, window);
+        if (budget.isSpent) break;
       } else {
         yield rejected(window.offsetBytes, held.error);
       }
@@ -68,6 +76,27 @@ export async function* readGrib2(
     }
   } finally {
     await window.close();
+  }
+}
+
+/** Grid points decoded so far; spent when they are more than a file of this length can want. */
+interface PointBudget {
+  points: number;
+  isSpent: boolean;
+}
+
+function* withinBudget(
+  items: Iterable<Grib2Item>,
+  budget: PointBudget,
+  window: ByteWindow,
+): Generator<Grib2Item> {
+  for (const item of items) {
+    yield item;
+    if (item.kind === 'field') budget.points += item.field.values.length;
+    budget.isSpent = budget.points > POINTS_A_STREAM + POINTS_A_BYTE * window.offsetBytes;
+    if (!budget.isSpent) continue;
+    yield rejected(window.offsetBytes, tooManyPoints(window, budget.points));
+    return;
   }
 }
 
@@ -96,13 +125,26 @@ async function holdMessage(window: ByteWindow, most: number): Promise<Held> {
 /** Holds as many bytes as the message claims; the claim is checked before, and memory grows only as they come. */
 async function fillWhole(window: ByteWindow, lengthBytes: number, most: number): Promise<void> {
   const isPossible = lengthBytes > INDICATOR_OCTETS && lengthBytes <= most;
-  if (isPossible && (await window.fill(lengthBytes))) return;
+  if (isPossible && (await window.fill(lengthBytes))) return checkEndMark(window, lengthBytes);
   throw readerOf(window).error(9, {
     what: 'length',
     found: isPossible ? `${window.bytes.length} bytes to the end of the file` : `${lengthBytes} bytes`,
     expected: isPossible ? `${lengthBytes}` : `${INDICATOR_OCTETS + 1} to ${most}`,
   });
 }
+
+/** Before the sections are walked: of many false marks with great lengths few have it. */
+function checkEndMark(window: ByteWindow, lengthBytes: number): void {
+  const found = textOf(window.bytes.subarray(lengthBytes - END_MARK.length, lengthBytes));
+  if (found === END_MARK) return;
+  throw readerOf(window).error(lengthBytes - END_MARK.length + 1, {
+    what: 'end section',
+    found: JSON.stringify(found),
+    expected: JSON.stringify(END_MARK),
+  });
+}
+
+const textOf = (bytes: Uint8Array): string => String.fromCharCode(...bytes);
 
 /** Edition 1 has its length in octets 5-7 and holds one field; of other editions nothing is known. */
 async function holdOtherEdition(window: ByteWindow, edition: number, most: number): Promise<Held> {
@@ -115,11 +157,19 @@ async function holdOtherEdition(window: ByteWindow, edition: number, most: numbe
     const lengthBytes = readerOf(window).uint(5, 3);
     const isWhole = lengthBytes > MAGIC_OCTETS && lengthBytes <= most && (await window.fill(lengthBytes));
     const end = window.bytes.subarray(lengthBytes - END_MARK.length, lengthBytes);
-    if (isWhole && String.fromCharCode(...end) === END_MARK) {
+    if (isWhole && textOf(end) === END_MARK) {
       return { kind: 'other-edition', error, lengthBytes, fieldCount: 1 };
     }
   }
   return { kind: 'broken', error, lengthBytes: MAGIC_OCTETS, fieldCount: 0 };
+}
+
+function tooManyPoints(window: ByteWindow, points: number): FormatError {
+  return readerOf(window).error(1, {
+    what: 'decoded points of the file up to here; the rest is not read',
+    found: String(points),
+    expected: `at most ${POINTS_A_STREAM} and ${POINTS_A_BYTE} a byte`,
+  });
 }
 
 function readerOf(window: ByteWindow): ByteReader {

@@ -31,6 +31,9 @@ const END_OCTETS = 4;
 const END_MARK = '7777';
 const HEADER_OCTETS = 5;
 
+/** Services put two fields into a message, seldom all levels of a quantity. */
+const MOST_FIELDS = 4096;
+
 /** Shortest length of each section, octets. */
 const SHORTEST = [0, 21, 5, 14, 9, 11, 6, 5] as const;
 /** Which section may follow which: 2 to 7, 3 to 7 or 4 to 7 may repeat. */
@@ -55,6 +58,7 @@ export function walkSections(message: Uint8Array, offsetBytes: number): MessageS
     latest[previous] = section;
     if (previous === 6 && section.uint8(6) === BITMAP_FOLLOWS) lastBitmap = section;
     if (previous !== 7) continue;
+    if (fields.length === MOST_FIELDS) throw tooManyFields(whole, at);
     fields.push({
       grid: latest[3]!,
       product: latest[4]!,
@@ -66,6 +70,14 @@ export function walkSections(message: Uint8Array, offsetBytes: number): MessageS
   }
   checkEnd(whole, previous);
   return { offsetBytes, discipline: whole.uint8(7), identification: latest[1]!, fields };
+}
+
+function tooManyFields(whole: ByteReader, at: number): FormatError {
+  return whole.error(at + 1, {
+    what: 'fields of one message',
+    found: `more than ${MOST_FIELDS}`,
+    expected: `at most ${MOST_FIELDS}`,
+  });
 }
 
 function sectionAt(

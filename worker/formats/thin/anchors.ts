@@ -1,4 +1,5 @@
 /** Levels that thinning keeps whatever the bounds: ends, mandatory levels, moist maxima and edges, the rims of lost stretches. */
+import { FREEZING_K } from '../../science/constants.ts';
 import type { SoundingLevels } from '../sounding.ts';
 import type { ThinSeries } from './series.ts';
 
@@ -53,20 +54,24 @@ export function lostStretches(levels: SoundingLevels, humidity: ThinSeries): Los
   return stretches;
 }
 
-/** Marks the levels that stay; `step` is how far humidity must turn back to make a maximum or leave an edge, ratio. */
+/**
+ * Marks the levels that stay.
+ *
+ * @param factor  Times the bounds that humidity, or temperature, must turn back to make a maximum or leave an edge.
+ */
 export function markAnchors(
   kept: Uint8Array,
   levels: SoundingLevels,
   {
     series,
     stretches,
-    step,
-  }: { series: readonly ThinSeries[]; stretches: readonly LostStretch[]; step: number },
+    factor,
+  }: { series: readonly ThinSeries[]; stretches: readonly LostStretch[]; factor: number },
 ): void {
   const keep = (level: number | undefined) => {
     if (level !== undefined) kept[level] = 1;
   };
-  const humidity = series[0]!;
+  const [humidity, temperature] = [series[0]!, series[1]!];
   for (const { indexes } of series) {
     keep(indexes[0]);
     keep(indexes.at(-1));
@@ -76,8 +81,13 @@ export function markAnchors(
     if (STANDARD_PA.has(Math.round(pressurePa))) keep(level);
   });
   for (const { below, above, lost, isHole } of stretches) if (isHole) [below, above, lost[0]].forEach(keep);
-  for (const level of moistMaxima(humidity, step)) keep(level);
-  for (const ratio of EDGE_RATIOS) for (const level of edgeLevels(humidity, ratio, step)) keep(level);
+  const humidityStep = humidity.bound * factor;
+  for (const level of maxima(humidity, MOIST_RATIO, humidityStep)) keep(level);
+  for (const ratio of EDGE_RATIOS) for (const level of edgeLevels(humidity, ratio, humidityStep)) keep(level);
+  // A layer that melts snow, however thin: its edges and its warmest level.
+  const temperatureStep = temperature.bound * factor;
+  for (const level of maxima(temperature, FREEZING_K, temperatureStep)) keep(level);
+  for (const level of edgeLevels(temperature, FREEZING_K, temperatureStep)) keep(level);
 }
 
 /** The lowest and highest level, and the lowest and highest that should have temperature and humidity. */
@@ -90,25 +100,25 @@ function keepEnds(levels: SoundingLevels, humidity: ThinSeries, keep: (level: nu
   for (const level of [0, levels.levelCount - 1, first, last]) if (level !== undefined) keep(level);
 }
 
-/** Levels of the greatest humidity before it falls by the step, where that is moist. */
-function moistMaxima({ indexes, values }: ThinSeries, step: number): number[] {
-  const maxima: number[] = [];
+/** Levels of the greatest value before it falls by the step, where that is at least so much. */
+function maxima({ indexes, values }: ThinSeries, least: number, step: number): number[] {
+  const found: number[] = [];
   let isRising = true;
   let turn = indexes[0];
   for (const level of indexes) {
     const change = values[level]! - values[turn!]!;
     if (isRising ? change > 0 : change < 0) turn = level;
     else if (Math.abs(change) >= step) {
-      if (isRising && values[turn!]! >= MOIST_RATIO) maxima.push(turn!);
+      if (isRising && values[turn!]! >= least) found.push(turn!);
       isRising = !isRising;
       turn = level;
     }
   }
-  if (isRising && turn !== undefined && values[turn]! >= MOIST_RATIO) maxima.push(turn);
-  return maxima;
+  if (isRising && turn !== undefined && values[turn]! >= least) found.push(turn);
+  return found;
 }
 
-/** First and last level of each stretch at or above a humidity, each with its neighbor outside; dips less than the step do not end one. */
+/** First and last level of each stretch at or above a value, each with its neighbor outside; dips less than the step do not end one. */
 function edgeLevels({ indexes, values }: ThinSeries, ratio: number, step: number): number[] {
   const edges: (number | undefined)[] = [];
   let lastInside = -1;

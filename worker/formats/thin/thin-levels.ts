@@ -1,20 +1,13 @@
 /** An ascent of thousands of levels thinned to what straight lines between the others do not already say. */
 import type { SoundingLevels } from '../sounding.ts';
 import { type LostStretch, lostStretches, markAnchors, STANDARD_PA } from './anchors.ts';
-import {
-  ALOFT_FACTOR,
-  ALOFT_PA,
-  humidityOfLevels,
-  THIN_BOUNDS,
-  type ThinSeries,
-  thinSeries,
-} from './series.ts';
+import { ALOFT_FACTOR, ALOFT_PA, humidityOfLevels, type ThinSeries, thinSeries } from './series.ts';
 
 export interface ThinnedLevels {
   readonly levels: SoundingLevels;
   /** Indexes of the levels kept, among those given. */
   readonly kept: Int32Array;
-  /** How many times the bounds the greatest error may be: 1, or 2, 4 … where the number of levels asked for more. */
+  /** How many times the bounds the greatest error may be: 1, or 1.25, 1.56 … where the number of levels asked for more. */
   readonly boundFactor: number;
 }
 
@@ -34,11 +27,12 @@ const LN_ALOFT = Math.log(ALOFT_PA);
  * The rule: the levels kept reproduce every level left out, straight lines in ln p between them, within THIN_BOUNDS for
  * temperature, dew point, relative humidity over water (taken as such, and not from the other two), both components of
  * the wind, and height. Standard levels, the ends of every quantity, every moist maximum (at 85 % or more, and 1 % above
- * the humidity on both sides of it), both ends of every stretch of 85 % and of 99 % or more, and the rims of stretches that lost their
+ * the humidity on both sides of it), both ends of every stretch of 85 % and of 99 % or more, both ends and the warmest
+ * level of every layer above 0 °C, and the rims of stretches that lost their
  * values stay whatever the bounds. No two levels kept are farther than 0.1 in ln p apart if others stood between.
  * Nothing is averaged: each level kept is one that was measured.
  *
- * Where that takes more than MOST_KEPT_LEVELS, all bounds and the 1 % are doubled until it does not. Never throws.
+ * Where that takes more than MOST_KEPT_LEVELS, all bounds and the 1 % are widened by a quarter until it does not. Never throws.
  *
  * @param levels  Pressure strictly decreasing.
  * @returns       The same levels where they are no more than LEAST_THINNED_LEVELS; undefined for an ascent that no
@@ -59,13 +53,15 @@ export function thinnedLevels(levels: SoundingLevels): ThinnedLevels | undefined
     lnPressure: levels.pressurePa.map(Math.log),
     mostSpan: hasSignificantLevel(levels, humidity) ? MOST_SPAN : MOST_STANDARD_SPAN,
   };
-  for (let boundFactor = 1; boundFactor <= LARGEST_FACTOR; boundFactor *= 2) {
+  for (let boundFactor = 1; boundFactor <= LARGEST_FACTOR; boundFactor *= FACTOR_STEP) {
     const kept = keptLevels(thinning, boundFactor);
     if (kept !== undefined) return { levels: picked(levels, kept), kept, boundFactor };
   }
   return undefined;
 }
 
+/** Bounds are widened by a quarter at a time, so that what can be kept is: noise asks for little more than its own size. */
+const FACTOR_STEP = 1.25;
 /** Bounds of 100 K and ten times saturation: nothing is left to bound. */
 const LARGEST_FACTOR = 1024;
 
@@ -82,8 +78,7 @@ interface Thinning {
 function keptLevels(thinning: Thinning, factor: number): Int32Array | undefined {
   const { levels, series, stretches } = thinning;
   const kept = new Uint8Array(levels.levelCount);
-  const step = THIN_BOUNDS.relativeHumidityRatio * factor;
-  markAnchors(kept, levels, { series, stretches, step });
+  markAnchors(kept, levels, { series, stretches, factor });
   for (let pass = 0; pass < MOST_PASSES; pass += 1) {
     let added = keepRims(kept, stretches);
     for (const each of series) added += refine(kept, each, { thinning, factor });

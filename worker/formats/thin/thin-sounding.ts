@@ -24,14 +24,17 @@ export function thinnedSounding(sounding: Sounding): ThinnedSounding {
 function noteOf(leftOut: number, levelCount: number, factor: number): Rejection {
   const { temperatureK, dewPointK, relativeHumidityRatio, windMps, geopotentialHeightM } = THIN_BOUNDS;
   const bounds = [
-    `${temperatureK * factor} K`,
-    `${dewPointK * factor} K of dew point`,
-    `${relativeHumidityRatio * 100 * factor} % of relative humidity`,
-    `${windMps * factor} m/s of each wind component`,
-    `${geopotentialHeightM * factor} m`,
+    `${shown(temperatureK * factor)} K`,
+    `${shown(dewPointK * factor)} K of dew point`,
+    `${shown(relativeHumidityRatio * 100 * factor)} % of relative humidity`,
+    `${shown(windMps * factor)} m/s of each wind component`,
+    `${shown(geopotentialHeightM * factor)} m`,
   ];
   return {
     line: 1,
     reason: `levels: ${leftOut} of ${levelCount} left out; straight lines in ln p between the others give them within ${bounds.join(', ')} (${ALOFT_FACTOR} times that above ${ALOFT_PA / 100} hPa)`,
   };
 }
+
+/** Rounded up, so that what is said holds. */
+const shown = (value: number): number => Math.ceil(value * 100 - 1e-6) / 100;

@@ -276,6 +276,24 @@ describe('an index that disagrees with its file', () => {
     expect(rejected[0]).toMatch(/found .*run 2024-01-15T12.*expected .*run 2024-01-15T06/);
   });
 
+  test('in the run, though the fields are valid at the same time, loses every field', async () => {
+    const run = { runMs: Date.UTC(2024, 0, 15, 6), forecastHour: 12 };
+    const edit = (index: string) =>
+      index.replaceAll('d=2024011512', 'd=2024011506').replaceAll('6 hour', '12 hour');
+    const { fields, rejected } = await smallItems({ edit, hour: run });
+    expect(fields).toEqual([]);
+    expect(rejected).toHaveLength(5);
+  });
+
+  test('by a layer in the place of a level loses the field', async () => {
+    const layer = fieldMessage({ ...temperature(850), secondLevel: 90_000 });
+    const bytes = concat([...MESSAGES.slice(0, 2), layer, ...MESSAGES.slice(3)]);
+    const index = await colonIndex(SMALL_FILE);
+    const { fields, rejected } = await smallItems({ bytes, edit: () => index });
+    expect(fields).toEqual([0, 1, 3, 4].map(fieldAt));
+    expect(rejected[0]).toContain('100:85000 to 100:90000');
+  });
+
   test('in the forecast hour loses every field', async () => {
     const edit = (index: string) => index.replaceAll('6 hour fcst', '7 hour fcst');
     const { fields, rejected } = await smallItems({ edit, hour: { ...SMALL_HOUR, forecastHour: 7 } });

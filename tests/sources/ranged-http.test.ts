@@ -92,6 +92,7 @@ describe('range', () => {
     await new Promise((resolve) => setTimeout(resolve, 50));
     expect(server.requests).toHaveLength(1);
     expect(server.requests[0]!.sentBytes).toBeLessThan(BIG.length / 2);
+    expect(server.openNow()).toBe(0);
   });
 });
 
@@ -148,9 +149,9 @@ describe('what does not help when it is tried again is refused at once', () => {
   test.each<[string, BucketFault, string, string]>([
     [
       'a range that begins elsewhere',
-      headers({ 'content-range': 'bytes 101-300/1000' }),
+      headers({ 'content-range': 'bytes 101-299/1000' }),
       'range',
-      'bytes 101-300/1000',
+      'bytes 101-299/1000',
     ],
     ['a range that ends elsewhere', headers({ 'content-range': 'bytes 100-298/1000' }), 'range', '100-298'],
     [
@@ -312,7 +313,9 @@ describe('text', () => {
   test('is refused before it is read when it says that it is too large', async () => {
     const { http, server } = await bucket();
     const call = () => http.text(`${server.baseUrl}big`, { mostBytes: 1000 });
-    expect(await sourceErrorOf(call)).toMatchObject({ fault: 'too-large', expected: 'at most 1000' });
+    expect(await sourceErrorOf(call)).toMatchObject({
+      ...{ fault: 'too-large', found: `${BIG.length} bytes or more`, expected: 'at most 1000' },
+    });
     expect(server.requests[0]!.sentBytes).toBeLessThan(BIG.length / 2);
   });
 

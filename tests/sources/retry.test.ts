@@ -67,9 +67,14 @@ describe('withRetries', () => {
   test('stops when it is cancelled while it waits', async () => {
     const stop = new AbortController();
     const sleep = async () => stop.abort();
-    const call = () =>
-      withRetries(() => Promise.reject(failure()), POLICY, { sleep, random: () => 0 }, stop.signal);
+    let calls = 0;
+    const run = () => {
+      calls += 1;
+      return Promise.reject(failure());
+    };
+    const call = () => withRetries(run, POLICY, { sleep, random: () => 0 }, stop.signal);
     expect((await sourceErrorOf(call)).fault).toBe('status');
+    expect(calls).toBe(1);
   });
 });
 

@@ -55,13 +55,15 @@ export interface BucketServer {
   readonly requests: readonly SeenRequest[];
   /** The most answers under way at the same time. */
   readonly mostAtOnce: () => number;
+  /** Answers under way now. */
+  readonly openNow: () => number;
   /** Sets a file, as when a bucket's file is replaced. */
   put(path: string, file: BucketFile): void;
   close(): Promise<void>;
 }
 
 export async function startBucketServer(options: BucketOptions): Promise<BucketServer> {
-  const files = new Map(Object.entries(options.files));
+  const files = new Map(Object.entries(options.files).map(([path, file]) => [path, held(file)]));
   const requests: SeenRequest[] = [];
   let atOnce = 0;
   let mostAtOnce = 0;
@@ -81,8 +83,9 @@ export async function startBucketServer(options: BucketOptions): Promise<BucketS
     baseUrl: `http://127.0.0.1:${port}/`,
     requests,
     mostAtOnce: () => mostAtOnce,
+    openNow: () => atOnce,
     put: (path, file) => {
-      files.set(path, file);
+      files.set(path, held(file));
     },
     close: () =>
       new Promise((resolve) => {
@@ -91,6 +94,13 @@ export async function startBucketServer(options: BucketOptions): Promise<BucketS
       }),
   };
 }
+
+type HeldFile = BucketFile & { readonly bytes: Uint8Array };
+
+const held = (file: BucketFile): HeldFile => ({
+  ...file,
+  bytes: typeof file.bytes === 'string' ? new TextEncoder().encode(file.bytes) : file.bytes,
+});
 
 function seenRequest(request: IncomingMessage, before: readonly SeenRequest[]): SeenRequest {
   const path = decodeURIComponent((request.url ?? '/').slice(1));
@@ -102,11 +112,7 @@ function seenRequest(request: IncomingMessage, before: readonly SeenRequest[]): 
 function answer(
   seen: SeenRequest,
   response: ServerResponse,
-  {
-    files,
-    nowMs = () => 0,
-    fault,
-  }: Omit<BucketOptions, 'files'> & { files: ReadonlyMap<string, BucketFile> },
+  { files, nowMs = () => 0, fault }: Omit<BucketOptions, 'files'> & { files: ReadonlyMap<string, HeldFile> },
 ): void {
   const wrong = fault?.(seen);
   const file = files.get(seen.path);
@@ -128,7 +134,7 @@ function answer(
     send(seen, response, { status: 404, headers: {} });
     return;
   }
-  const bytes = typeof file.bytes === 'string' ? new TextEncoder().encode(file.bytes) : file.bytes;
+  const { bytes } = file;
   const whole = wrong?.kind === 'corrupt' ? turned(bytes, wrong.offsetBytes, wrong.xor) : bytes;
   const etag = `"${tagOf(bytes)}"`;
   const isStale = seen.headers['if-range'] !== undefined && seen.headers['if-range'] !== etag;
@@ -149,19 +155,16 @@ function answer(
   sendBody(seen, response, { status: asked === undefined ? 200 : 206, headers, body, wrong });
 }
 
-const tags = new WeakMap<Uint8Array, string>();
+const tags = new WeakMap<Uint8Array, number>();
+let tagCount = 0;
 
-/** Enough to tell versions apart: length and a sum over all bytes. */
+/** Another tag for every array of bytes. */
 function tagOf(bytes: Uint8Array): string {
-  const known = tags.get(bytes) ?? newTag(bytes);
-  tags.set(bytes, known);
-  return known;
-}
-
-function newTag(bytes: Uint8Array): string {
-  let sum = 0;
-  for (const byte of bytes) sum = (sum * 31 + byte) % 4_294_967_291;
-  return `${bytes.length}-${sum}`;
+  const known = tags.get(bytes);
+  if (known !== undefined) return `${bytes.length}-${known}`;
+  tagCount += 1;
+  tags.set(bytes, tagCount);
+  return `${bytes.length}-${tagCount}`;
 }
 
 function turned(bytes: Uint8Array, offsetBytes: number, xor: number): Uint8Array {

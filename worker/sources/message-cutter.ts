@@ -68,18 +68,11 @@ export function cutMessages(ranges: AsyncIterable<FetchedRange>): MessageCutter 
     return passing;
   }
 
-  /** The rest of a file that is too short even for a head. */
-  function close(open: Open): void {
-    if (open.isDropped || open.lengthBytes !== undefined) return;
-    refusals.push(disagreement(open.message, `${joinBytes(open.head).length} bytes`));
-  }
-
   async function* chunks(): AsyncGenerator<Uint8Array> {
     let open: Open | undefined;
     for await (const { range, bytes } of ranges) {
       for (const message of range.messages) {
         if (open?.message !== message) {
-          if (open !== undefined) close(open);
           open = { message, head: [], seenBytes: 0, lengthBytes: undefined, isDropped: false };
         }
         const from = Math.max(0, message.offsetBytes - range.firstByte);
@@ -88,7 +81,6 @@ export function cutMessages(ranges: AsyncIterable<FetchedRange>): MessageCutter 
         if (passing !== undefined && passing.length > 0) yield passing;
       }
     }
-    if (open !== undefined) close(open);
   }
 
   return {

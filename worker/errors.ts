@@ -27,6 +27,7 @@ export class FormatError extends Error {
   readonly kind = 'format';
   readonly format: string;
   readonly place: FormatPlace;
+  readonly what: string;
   readonly found: string;
   readonly expected: string;
   constructor(
@@ -47,6 +48,7 @@ export class FormatError extends Error {
     );
     this.format = fields.format;
     this.place = fields.place;
+    this.what = fields.what;
     this.found = fields.found;
     this.expected = fields.expected;
   }
@@ -66,20 +68,55 @@ export class UnsupportedError extends Error {
   }
 }
 
-/** A place bytes come from that failed to give them. */
+/**
+ * What went wrong at a source. `outside`: an address that may not be fetched; `not-there-yet`: the file does not exist so far;
+ * `replaced`: the file became another one meanwhile; `range`: an answer that is not the range asked for; `index`: an index that
+ * is of no use for its file.
+ */
+export type SourceFault =
+  | 'outside'
+  | 'redirect'
+  | 'not-there-yet'
+  | 'status'
+  | 'unreachable'
+  | 'timeout'
+  | 'short'
+  | 'too-large'
+  | 'range'
+  | 'replaced'
+  | 'index'
+  | 'cancelled';
+
+/** A place bytes come from that failed to give them, or may not be asked. */
 export class SourceError extends Error {
   readonly kind = 'source';
   readonly host: string;
-  readonly status: number;
+  readonly fault: SourceFault;
+  readonly found: string;
+  readonly expected: string;
+  /** True when the same request may succeed later. */
   readonly retryable: boolean;
+  /** How long the source asks to be left alone, ms; undefined when it does not say. */
+  readonly retryAfterMs: number | undefined;
   constructor(
-    fields: { host: string; status: number; retryable: boolean; what: string },
+    fields: {
+      host: string;
+      fault: SourceFault;
+      what: string;
+      found: string;
+      expected: string;
+      retryable?: boolean;
+      retryAfterMs?: number | undefined;
+    },
     options?: ErrorOptions,
   ) {
-    super(`${fields.what} from ${fields.host} failed with status ${fields.status}`, options);
+    super(`${fields.what} from ${fields.host}: found ${fields.found}, expected ${fields.expected}`, options);
     this.host = fields.host;
-    this.status = fields.status;
-    this.retryable = fields.retryable;
+    this.fault = fields.fault;
+    this.found = fields.found;
+    this.expected = fields.expected;
+    this.retryable = fields.retryable ?? false;
+    this.retryAfterMs = fields.retryAfterMs;
   }
 }
 

@@ -149,7 +149,10 @@ describe('POST /api/soundings', () => {
     const response = await post('/api/soundings', text);
     const answer = (await response.json()) as {
       stored: number;
-      soundings: { levels: { temperatureC: number | null }[]; rejected: { line: number; reason: string }[] }[];
+      soundings: {
+        levels: { temperatureC: number | null }[];
+        rejected: { line: number; reason: string }[];
+      }[];
     };
     expect(response.status).toBe(201);
     expect(answer.stored).toBe(1);

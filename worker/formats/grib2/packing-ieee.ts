@@ -12,6 +12,9 @@ const SINGLE = 1;
 const DOUBLE = 2;
 const SINGLE_OCTETS = 4;
 const DOUBLE_OCTETS = 8;
+/** Of a single: an exponent of ones says infinite, or with any bit of the fraction no number. */
+const EXPONENT_BITS = 0x7f800000;
+const FRACTION_BITS = 0x007fffff;
 
 /**
  * @param count  Number of packed values, already checked against the grid or its bitmap.
@@ -30,16 +33,41 @@ export function unpackIeee(section5: ByteReader, section7: ByteReader, count: nu
     });
   }
   checkRest(section7, octets * count);
-  const view = new DataView(payload.buffer, payload.byteOffset, payload.length);
   const values = new Float32Array(count);
+  const copy = octets === SINGLE_OCTETS ? copySingles : copyDoubles;
+  return { values, missingCount: copy(values, section7) };
+}
+
+/** Moves the bits of singles, twice as fast as their numbers. Returns how many are missing. */
+function copySingles(values: Float32Array, section7: ByteReader): number {
+  const view = viewOf(section7.from(PAYLOAD_OCTET));
+  const words = new Int32Array(values.buffer);
+  const count = words.length;
   let missingCount = 0;
-  for (let n = 0, at = 0; n < count; n += 1, at += octets) {
-    const value = octets === SINGLE_OCTETS ? view.getFloat32(at) : view.getFloat64(at);
+  for (let n = 0, at = 0; n < count; n += 1, at += SINGLE_OCTETS) {
+    const word = view.getInt32(at);
+    words[n] = word;
+    if ((word & EXPONENT_BITS) !== EXPONENT_BITS) continue;
+    if ((word & FRACTION_BITS) === 0) throw beyondSingle(section7, at, values[n]!);
+    missingCount += 1;
+  }
+  return missingCount;
+}
+
+function copyDoubles(values: Float32Array, section7: ByteReader): number {
+  const view = viewOf(section7.from(PAYLOAD_OCTET));
+  let missingCount = 0;
+  for (let n = 0, at = 0; n < values.length; n += 1, at += DOUBLE_OCTETS) {
+    const value = view.getFloat64(at);
     if (Number.isNaN(value)) missingCount += 1;
     else if (Math.abs(value) > LARGEST_VALUE) throw beyondSingle(section7, at, value);
     values[n] = value;
   }
-  return { values, missingCount };
+  return missingCount;
+}
+
+function viewOf({ buffer, byteOffset, byteLength }: Uint8Array): DataView {
+  return new DataView(buffer, byteOffset, byteLength);
 }
 
 function octetsOf(section5: ByteReader): number {

@@ -57,11 +57,15 @@ const STATES = [
 
 /** A state and its more probable symbol are one number: twice the row, and the symbol. */
 const PROBABILITY = Uint16Array.from({ length: 2 * STATES.length }, (_, n) => STATES[n >> 1]![0]);
-const AFTER_MORE = Uint8Array.from({ length: 2 * STATES.length }, (_, n) => 2 * STATES[n >> 1]![1] + (n & 1));
-const AFTER_LESS = Uint8Array.from({ length: 2 * STATES.length }, (_, n) => {
-  const [, , next, isSwitched] = STATES[n >> 1]!;
-  return 2 * next + ((n & 1) ^ isSwitched);
+/** The next state: twice the state, and 1 after the less probable symbol. */
+const AFTER = Uint8Array.from({ length: 4 * STATES.length }, (_, n) => {
+  const [, afterMore, afterLess, isSwitched] = STATES[n >> 2]!;
+  const symbol = (n >> 1) & 1;
+  return (n & 1) === 0 ? 2 * afterMore + symbol : 2 * afterLess + (symbol ^ isSwitched);
 });
+
+/** Zero bits above the highest one of a 16-bit interval in a word. */
+const INTERVAL_TOP_ZEROS = 16;
 
 export class ArithmeticDecoder {
   readonly #octets: Uint8Array;
@@ -79,34 +83,39 @@ export class ArithmeticDecoder {
     this.#shiftsLeft -= 7;
   }
 
-  /** @returns the next symbol, 0 or 1; the state of its context, at `at`, moves on. */
+  /**
+   * No processor foresees these symbols, so what depends on them is reckoned with masks (-1 for yes) instead of branches.
+   *
+   * @returns the next symbol, 0 or 1; the state of its context, at `at`, moves on.
+   */
   decode(contexts: Uint8Array, at: number): number {
     const state = contexts[at]!;
     const probability = PROBABILITY[state]!;
     const interval = this.#interval - probability;
-    const isLower = this.#code >>> 16 < probability;
-    if (!isLower) {
-      this.#code = (this.#code - (probability << 16)) | 0;
-      if ((interval & 0x8000) !== 0) {
-        this.#interval = interval;
-        return state & 1;
-      }
+    const lower = ((this.#code >>> 16) - probability) >> 31;
+    this.#code = (this.#code - ((probability << 16) & ~lower)) | 0;
+    if ((interval & ~lower & 0x8000) !== 0) {
+      this.#interval = interval;
+      return state & 1;
     }
-    const isMore = isLower === interval < probability;
-    contexts[at] = isMore ? AFTER_MORE[state]! : AFTER_LESS[state]!;
-    this.#renormalize(isLower ? probability : interval);
-    return isMore ? state & 1 : 1 - (state & 1);
+    const exchanged = (interval - probability) >> 31;
+    const less = (lower ^ exchanged) & 1;
+    contexts[at] = AFTER[2 * state + less]!;
+    this.#renormalize(interval + ((probability - interval) & lower));
+    return (state & 1) ^ less;
   }
 
+  /** Shifts until the highest bit of the interval is set: by all that are held at once, not one by one. */
   #renormalize(interval: number): void {
-    let wide = interval;
-    do {
-      if (this.#shiftsLeft === 0) this.#byteIn();
-      wide <<= 1;
-      this.#code <<= 1;
-      this.#shiftsLeft -= 1;
-    } while ((wide & 0x8000) === 0);
-    this.#interval = wide;
+    let shifts = Math.clz32(interval) - INTERVAL_TOP_ZEROS;
+    this.#interval = interval << shifts;
+    while (shifts > this.#shiftsLeft) {
+      this.#code <<= this.#shiftsLeft;
+      shifts -= this.#shiftsLeft;
+      this.#byteIn();
+    }
+    this.#code <<= shifts;
+    this.#shiftsLeft -= shifts;
   }
 
   /** After an octet of ones comes a bit that is none, or a mark that ends the octets. */

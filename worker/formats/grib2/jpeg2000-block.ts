@@ -9,8 +9,11 @@ import { CONTEXT, freshContexts, NEIGHBOR, signContext, significanceContexts } f
 import type { CodeBlock, Orientation, Subband } from './jpeg2000-subbands.ts';
 
 const STRIPE = 4;
-const VISITED = 1;
-const REFINED = 2;
+/** What is known of a coefficient: its neighbourhood in the low bits, and marks above them. */
+const NEAR = 0x7f;
+const SIGNIFICANT = 0x80;
+const VISITED = 0x100;
+const REFINED = 0x200;
 
 const ZERO_CONTEXTS: Readonly<Record<Orientation, Uint8Array>> = {
   LL: significanceContexts('LL'),
@@ -18,8 +21,12 @@ const ZERO_CONTEXTS: Readonly<Record<Orientation, Uint8Array>> = {
   LH: significanceContexts('LH'),
   HH: significanceContexts('HH'),
 };
-/** Of signs beside (-1 to 1) and upright (-1 to 1), three times the one and the other, plus 4. */
-const SIGNS = Array.from({ length: 9 }, (_, n) => signContext(Math.floor(n / 3) - 1, (n % 3) - 1));
+/** By the sums of signs beside (-2 to 2) and upright (-2 to 2): five times the one and the other, plus 12. */
+const SIGNS = Array.from({ length: 25 }, (_, n) =>
+  signContext(Math.sign(Math.floor(n / 5) - 2), Math.sign((n % 5) - 2)),
+);
+const SIGN_CONTEXTS = Uint8Array.from(SIGNS, ({ context }) => context);
+const SIGN_FLIPS = Uint8Array.from(SIGNS, ({ flip }) => flip);
 
 /**
  * Writes the coefficients of a block where all subbands lie side by side, in halves: the bit planes that have not come count
@@ -42,8 +49,7 @@ class BlockPasses {
   readonly #size: Int32Array;
   /** 1, -1, and 0 for what is not significant. */
   readonly #sign: Int8Array;
-  readonly #near: Uint8Array;
-  readonly #marks: Uint8Array;
+  readonly #known: Uint16Array;
   readonly #zeroContexts: Uint8Array;
   readonly #contexts = freshContexts();
   readonly #decoder: ArithmeticDecoder;
@@ -58,24 +64,22 @@ class BlockPasses {
     const area = this.#stride * (block.height + 2);
     this.#size = new Int32Array(area);
     this.#sign = new Int8Array(area);
-    this.#near = new Uint8Array(area);
-    this.#marks = new Uint8Array(area);
+    this.#known = new Uint16Array(area);
     this.#zeroContexts = ZERO_CONTEXTS[orientation];
     this.#decoder = new ArithmeticDecoder(joinBytes(block.segments));
     this.#passes = block.passes;
-    this.#one = 2 ** (planes - block.zeroPlanes);
+    this.#one = 1 << (planes - block.zeroPlanes);
   }
 
   /** The first plane has a cleanup only. */
   run(): void {
     for (let pass = 2; pass < this.#passes + 2; pass += 1) {
       const kind = pass % 3;
-      if (kind === 0) this.#eachColumn(this.#propagate);
-      else if (kind === 1) this.#eachColumn(this.#refine);
+      if (kind === 0) this.#eachStripe(this.#propagate);
+      else if (kind === 1) this.#eachStripe(this.#refine);
       else {
-        this.#eachColumn(this.#cleanUp);
-        for (let at = 0; at < this.#marks.length; at += 1) this.#marks[at]! &= ~VISITED;
-        this.#one /= 2;
+        this.#eachStripe(this.#cleanUp);
+        this.#one >>= 1;
       }
     }
   }
@@ -85,84 +89,102 @@ class BlockPasses {
     return this.#sign[at]! * this.#size[at]!;
   }
 
-  /** Stripes of four rows, column after column. */
-  #eachColumn(pass: (at: number, rows: number) => void): void {
+  /** Stripes of four rows, each gone through column after column. */
+  #eachStripe(pass: (start: number, rows: number) => void): void {
     for (let y = 0; y < this.#height; y += STRIPE) {
-      const rows = Math.min(STRIPE, this.#height - y);
-      const start = (y + 1) * this.#stride + 1;
-      for (let at = start; at < start + this.#width; at += 1) pass(at, rows);
+      pass((y + 1) * this.#stride + 1, Math.min(STRIPE, this.#height - y));
     }
   }
 
-  readonly #propagate = (top: number, rows: number): void => {
-    const end = top + rows * this.#stride;
-    for (let at = top; at < end; at += this.#stride) {
-      if (this.#sign[at] !== 0 || this.#near[at] === 0) continue;
-      if (this.#isSignificant(at)) this.#begin(at);
-      this.#marks[at]! |= VISITED;
+  readonly #propagate = (start: number, rows: number): void => {
+    const known = this.#known;
+    const stride = this.#stride;
+    const end = start + this.#width;
+    for (let top = start; top < end; top += 1) {
+      for (let at = top; at < top + rows * stride; at += stride) {
+        const marks = known[at]!;
+        if ((marks & SIGNIFICANT) !== 0 || (marks & NEAR) === 0) continue;
+        if (this.#isSignificant(marks)) this.#begin(at);
+        known[at]! |= VISITED;
+      }
     }
   };
 
-  readonly #refine = (top: number, rows: number): void => {
-    const end = top + rows * this.#stride;
-    const half = this.#one / 2;
-    for (let at = top; at < end; at += this.#stride) {
-      const marks = this.#marks[at]!;
-      if (this.#sign[at] === 0 || (marks & VISITED) !== 0) continue;
-      const again = this.#near[at] === 0 ? 0 : 1;
-      const context = CONTEXT.refinement + ((marks & REFINED) !== 0 ? 2 : again);
-      this.#size[at]! += this.#decoder.decode(this.#contexts, context) === 1 ? half : -half;
-      this.#marks[at] = marks | REFINED;
+  readonly #refine = (start: number, rows: number): void => {
+    const known = this.#known;
+    const size = this.#size;
+    const contexts = this.#contexts;
+    const decoder = this.#decoder;
+    const stride = this.#stride;
+    const half = this.#one >> 1;
+    const end = start + this.#width;
+    for (let top = start; top < end; top += 1) {
+      for (let at = top; at < top + rows * stride; at += stride) {
+        const marks = known[at]!;
+        if ((marks & (SIGNIFICANT | VISITED)) !== SIGNIFICANT) continue;
+        const again = (marks & NEAR) === 0 ? 0 : 1;
+        const context = CONTEXT.refinement + ((marks & REFINED) !== 0 ? 2 : again);
+        size[at]! += (2 * decoder.decode(contexts, context) - 1) * half;
+        known[at] = marks | REFINED;
+      }
     }
   };
 
-  readonly #cleanUp = (top: number, rows: number): void => {
-    const end = top + rows * this.#stride;
-    let at = top;
-    if (rows === STRIPE && this.#isQuiet(top)) {
-      if (this.#decoder.decode(this.#contexts, CONTEXT.run) === 0) return;
-      const high = this.#decoder.decode(this.#contexts, CONTEXT.uniform);
-      at += this.#stride * (2 * high + this.#decoder.decode(this.#contexts, CONTEXT.uniform));
-      this.#begin(at);
-      at += this.#stride;
-    }
-    for (; at < end; at += this.#stride) {
-      const isDone = this.#sign[at] !== 0 || (this.#marks[at]! & VISITED) !== 0;
-      if (!isDone && this.#isSignificant(at)) this.#begin(at);
+  readonly #cleanUp = (start: number, rows: number): void => {
+    const known = this.#known;
+    const stride = this.#stride;
+    const end = start + this.#width;
+    for (let top = start; top < end; top += 1) {
+      const first = rows === STRIPE && this.#isQuiet(top) ? this.#skipQuiet(top) : top;
+      for (let at = first; at < top + rows * stride; at += stride) {
+        const marks = known[at]!;
+        if ((marks & (SIGNIFICANT | VISITED)) !== 0) known[at] = marks & ~VISITED;
+        else if (this.#isSignificant(marks)) this.#begin(at);
+      }
     }
   };
 
   /** Nothing significant in the column or around it, and so nothing visited. */
   #isQuiet(top: number): boolean {
-    const near = this.#near;
+    const known = this.#known;
     const stride = this.#stride;
-    for (let row = 0, at = top; row < STRIPE; row += 1, at += stride) {
-      if (near[at] !== 0 || this.#sign[at] !== 0) return false;
-    }
-    return true;
+    const low = top + 2 * stride;
+    return (known[top]! | known[top + stride]! | known[low]! | known[low + stride]!) === 0;
   }
 
-  #isSignificant(at: number): boolean {
-    return this.#decoder.decode(this.#contexts, this.#zeroContexts[this.#near[at]!]!) === 1;
+  /** Returns where a quiet column is still to be cleaned up: behind the first that became significant, or its end. */
+  #skipQuiet(top: number): number {
+    if (this.#decoder.decode(this.#contexts, CONTEXT.run) === 0) return top + STRIPE * this.#stride;
+    const high = this.#decoder.decode(this.#contexts, CONTEXT.uniform);
+    const low = this.#decoder.decode(this.#contexts, CONTEXT.uniform);
+    const at = top + this.#stride * (2 * high + low);
+    this.#begin(at);
+    return at + this.#stride;
+  }
+
+  #isSignificant(marks: number): boolean {
+    return this.#decoder.decode(this.#contexts, this.#zeroContexts[marks & NEAR]!) === 1;
   }
 
   /** A coefficient becomes significant: its sign follows, and its neighbours hear of it. */
   #begin(at: number): void {
     const sign = this.#sign;
-    const near = this.#near;
+    const known = this.#known;
     const stride = this.#stride;
-    const beside = Math.sign(sign[at - 1]! + sign[at + 1]!);
-    const upright = Math.sign(sign[at - stride]! + sign[at + stride]!);
-    const { context, flip } = SIGNS[3 * beside + upright + 4]!;
-    sign[at] = this.#decoder.decode(this.#contexts, context) === flip ? 1 : -1;
-    this.#size[at] = 1.5 * this.#one;
-    near[at - 1]! += NEIGHBOR.beside;
-    near[at + 1]! += NEIGHBOR.beside;
-    near[at - stride]! += NEIGHBOR.upright;
-    near[at + stride]! += NEIGHBOR.upright;
-    near[at - stride - 1]! += NEIGHBOR.corner;
-    near[at - stride + 1]! += NEIGHBOR.corner;
-    near[at + stride - 1]! += NEIGHBOR.corner;
-    near[at + stride + 1]! += NEIGHBOR.corner;
+    const beside = sign[at - 1]! + sign[at + 1]!;
+    const upright = sign[at - stride]! + sign[at + stride]!;
+    const around = 5 * beside + upright + 12;
+    const bit = this.#decoder.decode(this.#contexts, SIGN_CONTEXTS[around]!);
+    sign[at] = 1 - 2 * (bit ^ SIGN_FLIPS[around]!);
+    this.#size[at] = this.#one + (this.#one >> 1);
+    known[at]! |= SIGNIFICANT;
+    known[at - 1]! += NEIGHBOR.beside;
+    known[at + 1]! += NEIGHBOR.beside;
+    known[at - stride]! += NEIGHBOR.upright;
+    known[at + stride]! += NEIGHBOR.upright;
+    known[at - stride - 1]! += NEIGHBOR.corner;
+    known[at - stride + 1]! += NEIGHBOR.corner;
+    known[at + stride - 1]! += NEIGHBOR.corner;
+    known[at + stride + 1]! += NEIGHBOR.corner;
   }
 }

@@ -10,7 +10,7 @@ import { joinBytes } from '../join-bytes.ts';
 import { decodeBlock } from './jpeg2000-block.ts';
 import type { Codestream } from './jpeg2000-codestream.ts';
 import { ImageFault, readPackets } from './jpeg2000-packets.ts';
-import { layOut, type Resolution } from './jpeg2000-subbands.ts';
+import { layOut, type Resolution, type Subband } from './jpeg2000-subbands.ts';
 import { synthesize } from './jpeg2000-wavelet.ts';
 
 /** With what the transformation adds, and halves, coefficients fit 32 bits. */
@@ -37,21 +37,37 @@ export function decodeDeepImage(codestream: Codestream): Int32Array {
   const resolutions = blocksOf(codestream);
   const samples = new Int32Array(width * height);
   for (const { precincts } of resolutions) {
-    for (const band of precincts.flat()) {
-      for (const block of band.blocks) {
-        if (block.passes === 0) continue;
-        if (band.planes - block.zeroPlanes > MOST_PLANES) throw new ImageFault(`${band.planes} bit planes`);
-        decodeBlock(block, band, samples, width);
-      }
-    }
+    for (const band of precincts.flat()) decodeBand(band, samples, width);
   }
-  for (let n = 0; n < samples.length; n += 1) samples[n] = Math.trunc(samples[n]! / 2);
+  halve(samples);
   synthesize(samples, width, resolutions);
-  const middle = 2 ** (bits - 1);
+  raise(samples, 2 ** (bits - 1));
+  return samples;
+}
+
+/*
+ * The loops over samples are functions of their own: one after another in one function, V8 compiles it anew for each and
+ * throws the code away behind it.
+ */
+
+function decodeBand(band: Subband, samples: Int32Array, stride: number): void {
+  for (const block of band.blocks) {
+    if (block.passes === 0) continue;
+    if (band.planes - block.zeroPlanes > MOST_PLANES) throw new ImageFault(`${band.planes} bit planes`);
+    decodeBlock(block, band, samples, stride);
+  }
+}
+
+/** Towards zero. */
+function halve(samples: Int32Array): void {
+  for (let n = 0; n < samples.length; n += 1) samples[n] = (samples[n]! / 2) | 0;
+}
+
+/** Samples are coded around 0, and are not negative. */
+function raise(samples: Int32Array, middle: number): void {
   for (let n = 0; n < samples.length; n += 1) {
     samples[n] = Math.min(Math.max(samples[n]! + middle, 0), 2 * middle - 1);
   }
-  return samples;
 }
 
 function blocksOf(codestream: Codestream): Resolution[] {

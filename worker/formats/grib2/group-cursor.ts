@@ -12,6 +12,8 @@ import { bitsAt, wordView } from '../bit-reader.ts';
 import type { ByteReader } from '../byte-reader.ts';
 
 const WORD_BITS = 32;
+/** The largest number of so many bits; a power worked out for every group costs a seventh of the time. */
+const ALL_ONES = Float64Array.from({ length: WORD_BITS + 1 }, (_, bits) => 2 ** bits - 1);
 /** No packed value reaches it. */
 export const NOTHING_MISSING = 2 ** WORD_BITS;
 /** No sum of a group reference and a packed value reaches it. */
@@ -108,6 +110,12 @@ export class GroupCursor {
     if (this.#missingKinds > 0) this.missingFrom = this.#smallestMissing(reference, width);
   }
 
+  /** Leaves out the next so many values of the group. */
+  drop(count: number): void {
+    this.bit += count * this.width;
+    this.length -= count;
+  }
+
   /** Octets of section 7, from the group references on, that were read so far. */
   get usedOctets(): number {
     return Math.ceil(this.#nextBit / 8);
@@ -128,8 +136,8 @@ export class GroupCursor {
   /** All ones, and with two kinds all ones less 1, are missing: in a group of no width, of its reference. */
   #smallestMissing(reference: number, width: number): number {
     const secondary = this.#missingKinds - 1;
-    if (width > 0) return 2 ** width - 1 - secondary;
-    return reference >= 2 ** this.#referenceBits - 1 - secondary ? 0 : NOTHING_MISSING;
+    if (width > 0) return ALL_ONES[width]! - secondary;
+    return reference >= ALL_ONES[this.#referenceBits]! - secondary ? 0 : NOTHING_MISSING;
   }
 
   #overrun(what: string, endBit: number): FormatError {

@@ -46,10 +46,7 @@ export function unpackSpatialDifference(section5: ByteReader, section7: ByteRead
     firsts: [section7.uint(PAYLOAD_OCTET, octets), section7.uint(PAYLOAD_OCTET + octets, octets)],
     smallest: section7.signed(PAYLOAD_OCTET + order * octets, octets),
   };
-  for (let at = 0; at < count; at += groups.length) {
-    groups.next();
-    addUpGroup(values, at, groups, { scale, sums });
-  }
+  addUpGroups(values, groups, { scale, sums });
   checkRest(section7, descriptorsOctets + groups.usedOctets);
   return { values, missingCount: sums.missingCount };
 }
@@ -95,10 +92,20 @@ interface Sums {
   missingCount: number;
 }
 
+/** On its own: V8 throws away what it compiled for a loop when code that it has not seen run stands behind it. */
+function addUpGroups(values: Float32Array, groups: GroupCursor, rules: Rules): void {
+  const count = values.length;
+  for (let at = 0; at < count; at += groups.length) {
+    groups.next();
+    if (rules.sums.firstsLeft > 0) at += addUpFirsts(values, at, groups, rules);
+    addUpGroup(values, at, groups, rules);
+  }
+}
+
 /** Writes one group's values. The faster ways differ in what they leave out. */
 function addUpGroup(values: Float32Array, from: number, group: GroupCursor, rules: Rules): void {
   const { sums } = rules;
-  if (sums.firstsLeft > 0 || group.width > SHORT_BITS) addUpCarefully(values, from, group, rules);
+  if (group.width > SHORT_BITS) addUpCarefully(values, from, group, rules);
   else if (group.missingFrom === 0) skipGroup(values, from, group, sums);
   else if (group.missingFrom < NOTHING_MISSING) addUpPresent(values, from, group, rules);
   else if (sums.order === 2) addUpTwice(values, from, group, rules);
@@ -145,8 +152,9 @@ function addUpTwice(values: Float32Array, from: number, group: GroupCursor, { sc
 
 /** Either order, short numbers, some of them missing. */
 function addUpPresent(values: Float32Array, from: number, group: GroupCursor, { scale, sums }: Rules): void {
-  const { view, width, missingFrom } = group;
+  const { view, width } = group;
   const { offset, step } = scale;
+  const missingFrom = group.missingFrom | 0;
   const isSecondOrder = sums.order === 2;
   const base = group.reference + sums.smallest;
   const shift = 31 - width;
@@ -168,21 +176,30 @@ function addUpPresent(values: Float32Array, from: number, group: GroupCursor, { 
   sums.missingCount = missingCount;
 }
 
-/** Any group. */
-function addUpCarefully(
-  values: Float32Array,
-  from: number,
-  group: GroupCursor,
-  { scale, sums }: Rules,
-): void {
-  const base = group.reference + sums.smallest;
-  const end = from + group.length;
-  for (let at = from, bit = group.bit; at < end; at += 1, bit += group.width) {
-    const packed = bitsAt(group.view, bit, group.width);
-    const isMissing = packed >= group.missingFrom;
-    if (isMissing) sums.missingCount += 1;
-    values[at] = isMissing ? Number.NaN : scale.offset + scale.step * nextOf(sums, base + packed);
+/** Takes from a group the first integers, as far as it has them; returns how many values these were. */
+function addUpFirsts(values: Float32Array, from: number, group: GroupCursor, rules: Rules): number {
+  let count = 0;
+  for (; count < group.length && rules.sums.firstsLeft > 0; count += 1) {
+    values[from + count] = valueAt(group.bit + count * group.width, group, rules);
   }
+  group.drop(count);
+  return count;
+}
+
+/** Any group. */
+function addUpCarefully(values: Float32Array, from: number, group: GroupCursor, rules: Rules): void {
+  for (let n = 0; n < group.length; n += 1) {
+    values[from + n] = valueAt(group.bit + n * group.width, group, rules);
+  }
+}
+
+function valueAt(bit: number, group: GroupCursor, { scale, sums }: Rules): number {
+  const packed = bitsAt(group.view, bit, group.width);
+  if (packed >= group.missingFrom) {
+    sums.missingCount += 1;
+    return Number.NaN;
+  }
+  return scale.offset + scale.step * nextOf(sums, group.reference + sums.smallest + packed);
 }
 
 /** The next present integer, which becomes the last one. */

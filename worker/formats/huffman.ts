@@ -34,7 +34,8 @@ export function huffmanOf(lengths: Uint8Array): Huffman | undefined {
   }
   const quick = new Uint16Array(1 << QUICK_BITS);
   const symbols = new Uint16Array(lengths.length);
-  for (const [symbol, length] of lengths.entries()) {
+  for (let symbol = 0; symbol < lengths.length; symbol += 1) {
+    const length = lengths[symbol]!;
     if (length === 0) continue;
     symbols[starts[length]!] = symbol;
     starts[length]! += 1;

@@ -26,9 +26,11 @@ const CODE_LENGTH_ORDER = [16, 17, 18, 0, 8, 7, 9, 6, 10, 5, 11, 4, 12, 3, 13, 2
 const END_OF_BLOCK = 256;
 const MOST_LITERALS = 286;
 const ADLER_BASE = 65521;
-/** Sums of so many octets stay below 2^32. */
-const ADLER_RUN = 3800;
+/** Mask of the places where sums are reduced; those of so many octets stay below 2^31. */
+const ADLER_RUN_MASK = 0x7ff;
 const HEADER_BYTES = 2;
+const MOST_HELD_BITS = 32;
+const QUICK_MASK = (1 << QUICK_BITS) - 1;
 const CHECK_BYTES = 4;
 
 /**
@@ -120,6 +122,7 @@ class Inflater {
   #coded(literals: Huffman, distances: Huffman): void {
     const into = this.#into;
     for (;;) {
+      this.#literals(literals.quick);
       const symbol = this.#symbol(literals);
       if (symbol === END_OF_BLOCK) return;
       if (symbol < END_OF_BLOCK) {
@@ -137,6 +140,37 @@ class Inflater {
     }
   }
 
+  /**
+   * Literals of short words, as long as they come. Most of an image is that: the bits in hand are local here, since as
+   * fields they would be read and written at every symbol.
+   */
+  #literals(quick: Uint16Array): void {
+    const source = this.#source;
+    const into = this.#into;
+    let at = this.#at;
+    let bits = this.#bits;
+    let held = this.#held;
+    let filled = this.filled;
+    for (;;) {
+      if (held < QUICK_BITS) {
+        for (; held <= MOST_HELD_BITS - 8 && at < source.length; held += 8, at += 1)
+          bits |= source[at]! << held;
+      }
+      const entry = quick[bits & QUICK_MASK]!;
+      const width = entry & 0x0f;
+      const isLiteral = entry !== 0 && entry < END_OF_BLOCK << 4;
+      if (!isLiteral || width > held || filled >= into.length) break;
+      into[filled] = entry >>> 4;
+      filled += 1;
+      bits >>>= width;
+      held -= width;
+    }
+    this.#at = at;
+    this.#bits = bits;
+    this.#held = held;
+    this.filled = filled;
+  }
+
   #copy(distance: number, length: number): void {
     const into = this.#into;
     const from = this.filled;
@@ -148,7 +182,7 @@ class Inflater {
 
   #symbol({ quick, counts, symbols }: Huffman): number {
     this.#refill();
-    const entry = quick[this.#bits & ((1 << QUICK_BITS) - 1)]!;
+    const entry = quick[this.#bits & QUICK_MASK]!;
     if (entry !== 0) {
       this.#drop(entry & 0x0f);
       return entry >>> 4;
@@ -179,7 +213,7 @@ class Inflater {
 
   /** At least 25 bits, as long as there are so many. */
   #refill(): void {
-    while (this.#held <= 24 && this.#at < this.#source.length) {
+    while (this.#held <= MOST_HELD_BITS - 8 && this.#at < this.#source.length) {
       this.#bits |= this.#source[this.#at]! << this.#held;
       this.#at += 1;
       this.#held += 8;
@@ -204,19 +238,19 @@ const FIXED = {
   distances: codeOf(new Uint8Array(30).fill(5)),
 };
 
+/** Sums are cut to 32 bits, which they never reach, since the machine need not look for an overflow then. */
 function adler32(bytes: Uint8Array): number {
+  const length = bytes.length;
   let a = 1;
   let b = 0;
-  for (let at = 0; at < bytes.length; ) {
-    const end = Math.min(at + ADLER_RUN, bytes.length);
-    for (; at < end; at += 1) {
-      a += bytes[at]!;
-      b += a;
-    }
+  for (let at = 0; at < length; at += 1) {
+    a = (a + bytes[at]!) | 0;
+    b = (b + a) | 0;
+    if ((at & ADLER_RUN_MASK) !== 0) continue;
     a %= ADLER_BASE;
     b %= ADLER_BASE;
   }
-  return b * 65536 + a;
+  return (b % ADLER_BASE) * 65536 + (a % ADLER_BASE);
 }
 
 const overrun = () => new InflateError('an end before its time, or a reach beyond what is there');

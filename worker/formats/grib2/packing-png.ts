@@ -5,7 +5,7 @@
  *
  * @source  WMO-No. 306, Volume I.2, data representation template 5.41, data template 7.41.
  */
-import { bitsAt, wordView } from '../bit-reader.ts';
+import { bitsAt, SHORT_BITS, wordView } from '../bit-reader.ts';
 import { ByteReader } from '../byte-reader.ts';
 import { type PngImage, readPng } from '../png.ts';
 import {
@@ -17,6 +17,8 @@ import {
   type Scale,
   type Unpacked,
 } from './data-representation.ts';
+
+const WORD_BITS = 32;
 
 /**
  * @param count  Number of packed values, already checked against the grid or its bitmap.
@@ -53,20 +55,44 @@ export function unpackPng(section5: ByteReader, section7: ByteReader, count: num
   });
 }
 
-/** Returns the first pixel that is larger than its width in bits allows, where there is one. */
+/** Returns a pixel that is larger than its width in bits allows, where there is one. */
 function scalePixels(
   values: Float32Array,
-  image: PngImage,
-  { offset, step, largest }: Scale & { largest: number },
+  { width, height, pixelBits, rowOctets, rows }: PngImage,
+  { largest, ...scale }: Scale & { largest: number },
 ): number | undefined {
-  const { width, height, pixelBits, rowOctets, rows } = image;
   const view = wordView(rows);
-  for (let y = 0, n = 0; y < height; y += 1) {
-    for (let x = 0, bit = 8 * y * rowOctets; x < width; x += 1, n += 1, bit += pixelBits) {
-      const packed = bitsAt(view, bit, pixelBits);
-      if (packed > largest) return packed;
-      values[n] = offset + step * packed;
-    }
+  const scaleRow = pixelBits <= SHORT_BITS ? scaleShort : scaleLong;
+  for (let y = 0; y < height; y += 1) {
+    const row = values.subarray(y * width, (y + 1) * width);
+    const most = scaleRow(row, view, 8 * y * rowOctets, { pixelBits, ...scale });
+    if (most > largest) return most;
   }
   return undefined;
 }
+
+/** Returns the largest pixel of a row that begins at a bit. */
+type ScaleRow = (row: Float32Array, view: DataView, bit: number, form: PixelForm) => number;
+type PixelForm = Scale & { readonly pixelBits: number };
+
+const scaleShort: ScaleRow = (row, view, start, { pixelBits, offset, step }) => {
+  const count = row.length;
+  const shift = WORD_BITS - pixelBits;
+  let most = 0;
+  for (let x = 0, bit = start; x < count; x += 1, bit += pixelBits) {
+    const packed = (view.getUint32(bit >>> 3) << (bit & 7)) >>> shift;
+    if (packed > most) most = packed;
+    row[x] = offset + step * packed;
+  }
+  return most;
+};
+
+const scaleLong: ScaleRow = (row, view, start, { pixelBits, offset, step }) => {
+  let most = 0;
+  for (let x = 0, bit = start; x < row.length; x += 1, bit += pixelBits) {
+    const packed = bitsAt(view, bit, pixelBits);
+    if (packed > most) most = packed;
+    row[x] = offset + step * packed;
+  }
+  return most;
+};

@@ -46,6 +46,8 @@ export class CcsdsBlocks {
   readonly #view: DataView;
   readonly #endBit: number;
   readonly #identifierBits: number;
+  /** All ones: the samples of the block as they are. */
+  readonly #plainIdentifier: number;
   readonly #largest: number;
   #bit = 0;
 
@@ -57,6 +59,7 @@ export class CcsdsBlocks {
     this.#endBit = bytes.length * 8;
     this.#form = form;
     this.#identifierBits = identifierBitsOf(form);
+    this.#plainIdentifier = 2 ** this.#identifierBits - 1;
     this.#largest = 2 ** form.bits - 1;
     const { blockSize, intervalBlocks } = form;
     this.errors = new Uint32Array(Math.min(intervalBlocks, Math.ceil(count / blockSize)) * blockSize);
@@ -87,7 +90,7 @@ export class CcsdsBlocks {
     const identifier = this.#take(this.#identifierBits);
     const at = block * this.#form.blockSize;
     if (identifier === 0) return this.#readLowEntropy(block, references);
-    if (identifier === 2 ** this.#identifierBits - 1) this.#readPlain(at, this.#form.blockSize);
+    if (identifier === this.#plainIdentifier) this.#readPlain(at, this.#form.blockSize);
     else {
       this.#readPlain(at, references);
       this.#readSplit(at + references, at + this.#form.blockSize, identifier - 1);
@@ -145,7 +148,7 @@ export class CcsdsBlocks {
   #readHighParts(from: number, end: number, k: number): void {
     const errors = this.#patterns;
     const view = this.#view;
-    const most = Math.floor(this.#largest / 2 ** k);
+    const most = this.#largest >>> k;
     let bit = this.#bit;
     for (let at = from; at < end; at += 1) {
       let zeros = Math.clz32(view.getInt32(bit >>> 3) << (bit & 7));

@@ -65,14 +65,17 @@ function unpackHalfWords(values: Float32Array, view: DataView, { offset, step }:
   }
 }
 
+/** Masked numbers are known to be positive and small, which makes them quicker to turn into values. */
 function unpackPairs(values: Float32Array, view: DataView, { width, offset, step }: Packed): void {
+  const mask = (1 << width) - 1;
   const shift = WORD_BITS - width;
+  const nextShift = shift - width;
   const last = values.length - 1;
   values[last] = offset + step * bitsAt(view, last * width, width);
   for (let n = 0, bit = 0; n < last; n += 2, bit += 2 * width) {
-    const pair = view.getUint32(bit >>> 3) << (bit & 7);
-    values[n] = offset + step * (pair >>> shift);
-    values[n + 1] = offset + step * ((pair << width) >>> shift);
+    const pair = view.getInt32(bit >>> 3) << (bit & 7);
+    values[n] = offset + step * ((pair >>> shift) & mask);
+    values[n + 1] = offset + step * ((pair >>> nextShift) & mask);
   }
 }
 

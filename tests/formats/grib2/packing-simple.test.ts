@@ -52,6 +52,10 @@ describe('unpackSimple at the ends of its range', () => {
     expect(unpack({ bits: 32, count: 1 }, bytes('ff ff ff ff'))).toEqual(Float32Array.of(4294967295));
   });
 
+  test.each([12, 16, 25, 32])('%i bits, and no value, as under a bitmap without a point', (bits) => {
+    expect(unpack({ bits, count: 0 }, new Uint8Array(0))).toHaveLength(0);
+  });
+
   test('a negative D multiplies: R 3, D -2 is 300', () => {
     expect(unpack({ reference: 3, decimal: -2, bits: 1, count: 2 }, bytes('40'))).toEqual(
       Float32Array.of(300, 400),

@@ -22,7 +22,8 @@ test('inspectWarnings gives feet, knots, GeoJSON and ISO times, null for what is
     action: { kind: 'warn' },
     validFromUtc: '2026-01-15T06:00:00Z',
     validToUtc: '2026-01-15T10:00:00Z',
-    phenomenon: { kind: 'icing', intensity: 'severe', cause: 'unstated' },
+    phenomenon: { kind: 'icing', intensity: 'severe', ice: [], cause: 'unstated' },
+    freezingPrecipitation: [],
     basis: { kind: 'observed', atUtc: '2026-01-15T05:50:00Z' },
     areas: [
       {

@@ -1,5 +1,5 @@
 /**
- * Areas in words: `WI …`, `WI 50NM OF …`, `APRX 50KM WID LINE BTN …`, `N OF LINE …`, `N OF N54 AND E OF W012`,
+ * Areas in words: `WI …`, `WI 50NM OF …` (WTN in Canada), `APRX 50KM WID LINE BTN …`, `N OF LINE …`, `N OF N54 AND E OF W012`,
  * `ENTIRE FIR`, and `FROM … TO …` or `BOUNDED BY …` of the United States.
  *
  * @source ICAO Annex 3, table A6-1A, location (from memory; the forms as in the annexes of national rules that copy it);
@@ -8,7 +8,7 @@
 import { mFromNm } from '../../science/units.ts';
 import { COMPASS_PATTERN } from '../pilot-reports/compass.ts';
 import { readHalf } from '../pilot-reports/coordinates.ts';
-import { MOST_POINTS, takePoints } from './points.ts';
+import { isListOpen, MOST_POINTS, takePoints } from './points.ts';
 import type { Scanner } from './scanner.ts';
 import type { AreaStatement, Boundary } from './warning.ts';
 
@@ -16,10 +16,10 @@ const M_PER_KM = 1000;
 /** Wider than any area of ice; a greater figure is a typing fault, and so is none at all. */
 const FURTHEST_M = mFromNm(1000);
 const WHOLE = /(?:ENTIRE|(?:OVR )?(?:THE )?WHOLE) (?:FIR\/UIR|FIR|UIR|CTA)\b/y;
-const WITHIN_OF = /(?:WI|WITHIN) (\d{1,4}) ?(NM|KM) (?:OF|FROM) (?:(LINE) (?:BTN )?|PSN )?/y;
+const WITHIN_OF = /(?:WI|WTN|WITHIN) (\d{1,4}) ?(NM|KM) (?:OF|FROM) (?:(LINE) (?:BTN )?|PSN )?/y;
 const CYCLONE = /TC CENTRE/y;
 const WIDE_LINE = /(?:APRX )?(\d{1,4}) ?(NM|KM) WID LINE BTN /y;
-const WITHIN = /(?:WI|WITHIN) (?:AREA )?(?:(?:BOUNDED BY|OF|LINE) )?|(?:AREA )?BOUNDED BY |FROM /y;
+const WITHIN = /(?:WI|WTN|WITHIN) (?:AREA )?(?:(?:BOUNDED BY|OF|LINE) )?|(?:AREA )?BOUNDED BY |FROM /y;
 const SIDE_OF_LINE = new RegExp(`(?:AND )?(${COMPASS_PATTERN}) OF LINE (?:BTN )?`, 'y');
 const SIDE_OF_HALF = /(?:AND )?(N|S|E|W) OF ([NSEW]\d{2,5}|\d{2,5}[NSEW])(?![A-Z0-9])/y;
 const POSITION = /(?:PSN )?(?=[NS]\d|\d{2,4}[NS])/y;
@@ -46,7 +46,7 @@ function takeWithinOf(scanner: Scanner): AreaStatement | undefined {
     return { kind: 'unreadable', text: scanner.text.slice(start, scanner.offset) };
   const points = takePoints(scanner);
   const [first, ...more] = points;
-  if (first === undefined || points.length > MOST_POINTS || !isNear(distanceM))
+  if (first === undefined || points.length > MOST_POINTS || !isNear(distanceM) || isListOpen(scanner))
     return unreadable(scanner, start);
   if (more.length === 0 && match[3] === undefined)
     return { kind: 'circle', center: first, radiusM: distanceM };
@@ -66,7 +66,8 @@ function takeWideLine(scanner: Scanner): AreaStatement | undefined {
   if (match === undefined) return undefined;
   const points = takePoints(scanner);
   const widthM = metersOf(match);
-  if (points.length < 2 || points.length > MOST_POINTS || !isNear(widthM)) return unreadable(scanner, start);
+  if (points.length < 2 || points.length > MOST_POINTS || !isNear(widthM) || isListOpen(scanner))
+    return unreadable(scanner, start);
   return { kind: 'line', points, halfWidthM: widthM / 2 };
 }
 
@@ -78,7 +79,7 @@ function takePolygon(scanner: Scanner): AreaStatement | undefined {
     scanner.offset = start;
     return undefined;
   }
-  return { kind: 'polygon', points };
+  return isListOpen(scanner) ? unreadable(scanner, start) : { kind: 'polygon', points };
 }
 
 /** One or more sides, with or without AND between: an area that lies on all of them. */
@@ -99,7 +100,7 @@ function takeLine(scanner: Scanner): Boundary | undefined {
   const match = scanner.take(SIDE_OF_LINE);
   if (match === undefined) return undefined;
   const points = takePoints(scanner);
-  return points.length < 2 || points.length > MOST_POINTS
+  return points.length < 2 || points.length > MOST_POINTS || isListOpen(scanner)
     ? undefined
     : { kind: 'line', side: match[1]!, points };
 }

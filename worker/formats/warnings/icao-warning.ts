@@ -9,11 +9,19 @@ import { quoted } from '../pilot-reports/bulletin.ts';
 import type { UnreadText } from '../pilot-reports/report.ts';
 import { takeArea } from './areas.ts';
 import { type AreaContext, geometryOf } from './geometry.ts';
+import { type FoundIcing, freezingIn, icingIn, takeFreezing, takeIcing } from './icing-words.ts';
 import { takeLevels } from './levels.ts';
 import { takeChange, takeMovement } from './movement.ts';
 import { Scanner } from './scanner.ts';
-import { nearestTimeOfDayMs, periodOf } from './validity.ts';
-import type { AreaStatement, Phenomenon, Warning, WarningArea, WarningRegion } from './warning.ts';
+import { nearestTimeOfDayMs, periodOf, type Validity } from './validity.ts';
+import type {
+  AreaStatement,
+  FreezingPrecipitation,
+  Phenomenon,
+  Warning,
+  WarningArea,
+  WarningRegion,
+} from './warning.ts';
 
 /** What a warning does not say itself. */
 export interface WarningContext extends AreaContext {
@@ -22,7 +30,10 @@ export interface WarningContext extends AreaContext {
 }
 
 const IDENTIFICATION = '[A-Z]{0,2}\\d{1,3}|[A-Z]{4,8} \\d{1,2}';
-const START = `\\b([A-Z]{4}) (SIGMET|AIRMET)(?: SST)? (${IDENTIFICATION}) VALID (\\d{4,6}) ?/ ?(\\d{4,6}) ([A-Z]{4}) ?-?`;
+/** Figures of the validity, in the order of the template or in one that is kept as it stands: `14/1300 14/1700`. */
+const VALIDITY = '\\d{4,6}Z? ?/ ?\\d{4,6}Z?|\\d{1,2}/\\d{2,6}Z?(?: TO | ?[-/] ?| )\\d{1,2}/\\d{2,6}Z?';
+/** The region's indicator is left out in Canada's older form. */
+const START = `\\b(?:([A-Z]{4}) )?(SIGMET|AIRMET)(?: SST)? (${IDENTIFICATION}) VALID (${VALIDITY}) ([A-Z]{4}) ?-?`;
 /** Where a warning of this form begins. */
 export const ICAO_START = new RegExp(START, 'g');
 const ICAO_HEAD = new RegExp(`^${START}`);
@@ -35,7 +46,9 @@ const CANCEL = new RegExp(
 );
 /** Phenomena whose words are enough by themselves; others end where OBS or FCST stands. */
 const KNOWN_PHENOMENON =
-  /(?:SEV|MOD) ICE(?: ?\(FZRA\))?(?![A-Z])|(?:SEV|MOD) (?:TURB|MTW)(?![A-Z])|(?:OBSC|EMBD|FRQ|SQL|ISOL|OCNL) (?:TSGR|TS|CB|TCU)(?![A-Z])/y;
+  /AND (?=(?:SEV|MOD) )|(?:SEV|MOD) (?:TURB|MTW)(?![A-Z])|(?:OBSC|EMBD|FRQ|SQL|ISOL|OCNL) (?:TSGR|TS|CB|TCU)(?![A-Z])/y;
+/** Older forms tell where before what. */
+const AREA_FIRST = /(?=(?:WI|WTN|WITHIN) )/y;
 const PHENOMENON = /[^=]{2,120}?(?= (?:OBS|FCST)(?![A-Z]))/y;
 const BASIS = /(OBS|FCST)(?![A-Z])(?: (?:AT )?(\d{4})Z)?(?: AND FCST(?![A-Z]))?/y;
 const LATER = /FCST (?:AT )?(\d{4})Z/y;
@@ -55,13 +68,13 @@ export function readIcaoWarning(text: string, line: number, context: WarningCont
     const reason = `warning: found ${quoted(text)}, expected an indicator, SIGMET or AIRMET, VALID and a text`;
     return { kind: 'refused', line, text, reason };
   }
-  const [all, indicator, form, identification, from, to, office] = start as unknown as readonly string[];
-  const period = periodOf(from!, to!, context.referenceMs);
-  const reader = new IcaoReader(text.slice(all!.length), indicator!, { ...context, ...period });
+  const [all, indicator, form, identification, validity, office] = start as unknown as readonly string[];
+  const period = validityOf(validity!, context.referenceMs);
+  const reader = new IcaoReader(text.slice(all!.length), indicator, { ...context, ...period });
   const unread = [...reader.unread];
   if (period.validFromMs === undefined || period.validToMs === undefined) {
-    const reason = `validity: found ${from}/${to}, expected two groups of day and time, at most a day apart`;
-    unread.unshift({ element: 'validity', text: `${from}/${to}`, reason });
+    const reason = `validity: found ${validity}, expected two groups of day, hour and minute, as 141300/141700, at most a day apart`;
+    unread.unshift({ element: 'validity', text: validity!, reason });
   }
   return {
     kind: 'warning',
@@ -78,6 +91,7 @@ export function readIcaoWarning(text: string, line: number, context: WarningCont
     action: reader.action,
     ...period,
     phenomenon: reader.phenomenon,
+    freezingPrecipitation: reader.freezing,
     basis: reader.basis,
     areas: reader.areas,
     levels: reader.levels,
@@ -89,12 +103,19 @@ export function readIcaoWarning(text: string, line: number, context: WarningCont
   };
 }
 
+/** Both groups; a Z behind them says what holds anyway. */
+function validityOf(text: string, referenceMs: number): Validity {
+  const match = /^(\d{4,6})Z? ?\/ ?(\d{4,6})Z?$/.exec(text);
+  return periodOf(match?.[1] ?? '', match?.[2] ?? '', referenceMs);
+}
+
 type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };
 
 class IcaoReader {
   readonly region: WarningRegion | undefined;
   readonly status: Warning['status'];
   readonly action: Warning['action'];
+  readonly freezing: readonly FreezingPrecipitation[];
   phenomenon: Phenomenon = { kind: 'not-stated' };
   basis: Warning['basis'] = { kind: 'unstated', atMs: undefined };
   readonly areas: WarningArea[] = [];
@@ -104,17 +125,18 @@ class IcaoReader {
   later: Mutable<NonNullable<Warning['later']>> | undefined;
   readonly unread: UnreadText[] = [];
   private readonly scanner: Scanner;
-  private readonly indicator: string;
+  private readonly indicator: string | undefined;
   private readonly context: WarningContext & { readonly validFromMs: number | undefined };
 
   constructor(
     text: string,
-    indicator: string,
+    indicator: string | undefined,
     context: WarningContext & { readonly validFromMs: number | undefined },
   ) {
     this.scanner = new Scanner(text);
     this.indicator = indicator;
     this.context = context;
+    this.freezing = freezingIn(text);
     this.region = this.takeRegion();
     const status = this.scanner.take(STATUS)?.[1];
     if (status === undefined) this.status = 'operational';
@@ -138,11 +160,44 @@ class IcaoReader {
   }
 
   private takePhenomenon(): void {
-    const text = (this.scanner.take(KNOWN_PHENOMENON) ?? this.scanner.take(PHENOMENON))?.[0] ?? '';
-    const { phenomenon, unread } = phenomenonOf(text);
-    this.phenomenon = phenomenon;
-    if (unread !== '') this.note(unread, 'SEV ICE, SEV ICE (FZRA) or MOD ICE alone');
+    if (this.scanner.take(AREA_FIRST) !== undefined) return;
+    const text = this.takeKnown() ?? this.scanner.take(PHENOMENON)?.[0] ?? '';
+    const found = icingIn(text);
+    if (found !== undefined) this.setIcing(found.icing, found.rest);
+    else if (text !== '') this.phenomenon = { kind: 'other', text };
     this.takeBasis();
+  }
+
+  /** Words of phenomena that need nothing behind them; undefined when none stand here. */
+  private takeKnown(): string | undefined {
+    const start = this.scanner.offset;
+    while (this.takeOneKnown());
+    return this.scanner.offset === start
+      ? undefined
+      : this.scanner.text.slice(start, this.scanner.offset).trim();
+  }
+
+  private takeOneKnown(): boolean {
+    return (
+      takeIcing(this.scanner) !== undefined ||
+      takeFreezing(this.scanner) ||
+      this.scanner.take(KNOWN_PHENOMENON) !== undefined
+    );
+  }
+
+  /** Other words of the phenomenon, before it or beside it, are kept. */
+  private setIcing(icing: FoundIcing, others: string): void {
+    this.phenomenon = { ...icing, cause: this.freezing[0] ?? 'unstated' };
+    if (others !== '') this.note(others, 'icing alone, as SEV ICE, SEV ICE (FZRA) or MOD ICE');
+  }
+
+  /** Icing that stands behind the area, or in a sentence of its own, counts before any other phenomenon. */
+  private takeLateIcing(): boolean {
+    if (this.action.kind !== 'warn' || this.phenomenon.kind === 'icing') return takeFreezing(this.scanner);
+    const icing = takeIcing(this.scanner);
+    if (icing === undefined) return takeFreezing(this.scanner);
+    this.setIcing(icing, this.phenomenon.kind === 'other' ? this.phenomenon.text : '');
+    return true;
   }
 
   /** The first OBS or FCST, as long as no area stands before it; a later one opens what is expected later. */
@@ -170,7 +225,7 @@ class IcaoReader {
       this.later = { atMs: this.timeMs(later[1]), areas: [] };
       return;
     }
-    if (this.takeElement() || this.scanner.take(AND) !== undefined) return;
+    if (this.takeElement() || this.takeLateIcing() || this.scanner.take(AND) !== undefined) return;
     const remark = this.scanner.take(REMARK);
     if (remark !== undefined) this.note(remark[0], 'no remarks');
     else this.note(this.scanner.takeWord(), 'area, levels, movement or change');
@@ -210,14 +265,4 @@ class IcaoReader {
     if (isSame) this.unread.pop();
     this.unread.push({ element: 'report', text: words, reason });
   }
-}
-
-/** Icing by its own words; everything else as printed. */
-function phenomenonOf(text: string): { phenomenon: Phenomenon; unread: string } {
-  const match = /^(SEV|MOD) (?:ICE|ICG|ICING)(?: ?\(?(FZRA)\)?)?(?![A-Z])/.exec(text);
-  if (text === '') return { phenomenon: { kind: 'not-stated' }, unread: '' };
-  if (match === null) return { phenomenon: { kind: 'other', text }, unread: '' };
-  const intensity = match[1] === 'SEV' ? 'severe' : 'moderate';
-  const cause = match[2] === undefined ? 'unstated' : 'freezing-rain';
-  return { phenomenon: { kind: 'icing', intensity, cause }, unread: text.slice(match[0].length).trim() };
 }

@@ -36,6 +36,7 @@ function inspectWarning(warning: Warning): object {
     action: action.kind === 'warn' ? action : { ...action, ...utc(action) },
     ...utc(warning),
     phenomenon: warning.phenomenon,
+    freezingPrecipitation: warning.freezingPrecipitation,
     basis: { kind: basis.kind, atUtc: isoSeconds(basis.atMs) },
     areas: warning.areas.map(inspectArea),
     levels: orNull(warning.levels),

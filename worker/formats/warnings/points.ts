@@ -12,6 +12,14 @@ const AWAY_FROM_FIX = new RegExp(
   `(\\d{1,3}) ?(?:NM )?(${COMPASS_PATTERN}) (?:OF )?([A-Z][A-Z0-9]{2,3})(?![A-Z0-9])`,
   'y',
 );
+/** Canada puts coordinates between strokes, and says behind them where that is: `/4630N07300W/25 NE CYQB -`. */
+const STROKE = /\//y;
+const DESCRIPTION = new RegExp(
+  `/(?:\\d{1,3} ?(?:NM )?(?:${COMPASS_PATTERN}) (?:OF )?)?[A-Z]{3,}(?= ?[-.])`,
+  'y',
+);
+/** A further point that is none: a sign between points, and then no level or movement. */
+const GOES_ON = /(?=\/|(?:- ?|TO )(?!FL|SFC|TOP|ABV|BLW|BTN|MOV|STNR|NC)[A-Z0-9/])/y;
 const FIX = /K?[A-Z]{3}(?![A-Z0-9])/y;
 
 /**
@@ -35,10 +43,20 @@ export function takePoints(scanner: Scanner): LocatedPoint[] {
   }
 }
 
+/** True behind points after which another should stand that was not read: what they enclose is then not known. */
+export function isListOpen(scanner: Scanner): boolean {
+  return scanner.take(GOES_ON) !== undefined;
+}
+
 function takeCoordinates(scanner: Scanner): LocatedPoint | undefined {
+  const start = scanner.offset;
+  const isBetweenStrokes = scanner.take(STROKE) !== undefined;
   const found = scanner.isDone ? undefined : coordinatesAt(scanner.text, scanner.offset);
-  if (found === undefined) return undefined;
-  scanner.offset = found.end;
+  if (found !== undefined) scanner.offset = found.end;
+  if (found === undefined || (isBetweenStrokes && scanner.take(DESCRIPTION) === undefined)) {
+    scanner.offset = start;
+    return undefined;
+  }
   return { kind: 'coordinates', latDeg: found.latDeg, lonDeg: found.lonDeg };
 }
 

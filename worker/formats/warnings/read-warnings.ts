@@ -55,9 +55,19 @@ function* warningsOf(
 }
 
 function refuse(text: string, line: number): RefusedText {
+  return { kind: 'refused', line, text, reason: reasonOf(text) };
+}
+
+/** A group of times that is none is named; else what stands where a warning should. */
+function reasonOf(text: string): string {
+  const times =
+    /\b(?:SIGMET|AIRMET) (?:[A-Z]{0,8} ?\d{0,3}) ?VALID ((?!UNTIL)[\w/-]+(?: ?[/-]? ?\d[\w/-]*)?)/.exec(text);
+  if (times !== null) {
+    return `validity: found ${quoted(times[1]!)}, expected two groups of day, hour and minute, as 141300/141700`;
+  }
   const isNone = /SIGMET ?\.{2,4} ?NONE|NO SIG/.test(text);
   const expected = isNone ? 'a warning; this text says that there is none' : 'SIGMET or AIRMET with VALID';
-  return { kind: 'refused', line, text, reason: `warning: found ${quoted(text)}, expected ${expected}` };
+  return `warning: found ${quoted(text)}, expected ${expected}`;
 }
 
 function startsIn(text: string): { readonly index: number; readonly style: 'icao' | 'us' }[] {

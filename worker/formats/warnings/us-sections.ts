@@ -1,28 +1,28 @@
-/** Words of the bulletins of the United States: icing, how long it lasts, and the parts of an area's paragraph. */
+/** The paragraph of one area in the bulletins of the United States: places, icing, levels, and how long it lasts. */
 import { quoted } from '../pilot-reports/bulletin.ts';
 import type { UnreadText } from '../pilot-reports/report.ts';
 import { takeArea } from './areas.ts';
 import { type AreaContext, geometryOf } from './geometry.ts';
+import { type FoundIcing, freezingIn, takeFreezing, takeIcing } from './icing-words.ts';
 import { type FreezingRange, takeFreezingRange, takeLevels, withFreezingRange } from './levels.ts';
 import { takeChange, takeMovement } from './movement.ts';
 import { Scanner } from './scanner.ts';
-import type { AreaStatement, LevelBand, Phenomenon, Warning, WarningArea } from './warning.ts';
+import type { AreaStatement, FreezingPrecipitation, LevelBand, Warning, WarningArea } from './warning.ts';
 
-/** `OCNL SEV ICE`, `MOD RIME ICGIC`, `MOD TO SEV ICE`. */
-const ICING =
-  /(?:(?:OCNL|FRQ|ISOL|INTMT) )?(?:LGT (?:TO |-))?(MOD|SEV|SVR)(?:(?: TO |-)(?:LCL |OCNL )?(SEV|SVR))? (?:RIME |MXD |CLR |MX )?(?:ICE|ICG|ICGIC|ICGICIP|ICING)(?![A-Z])/y;
-const FREEZING_RAIN = /(?:DUE TO |IN |ASSOCD WITH )?(?:\(FZRA\)|FZRA)(?![A-Z])/y;
 const CONDITIONS = /CONDS? [^.]*/y;
 const WIDE = /(?:LINE )?(?:(?:SEV|DMSHG|DVLPG|INTSFYG) )?(?:LINE )?TS ([1-9]\d{0,2}) ?NM WIDE/y;
 const DIAMETER = /(?:(?:ISOL|SEV|DMSHG|DVLPG|INTSFYG) )*TS D([1-9]\d{0,2})(?!\d)/y;
 const STOP = /[.,]+/y;
+/** Ceilings and visibilities: heights above the ground, which are no levels of the warning. */
+const SURFACE = /(?:CIGS?|VIS|VSBY) (?:BLW|BLO|ABV|AOB|AOA|NEAR) \d[\d/]*(?:SM|FT|KFT)?(?![A-Z0-9])\/?/y;
 const PLACES =
   /[A-Z]{2}(?: [A-Z]{2})*(?: (?:AND )?(?:(?:ADJ )?CSTL WTRS|ADJ WTRS))?(?= (?:FROM|BOUNDED|AREA BOUNDED|WI)\b)/y;
 const M_PER_NM = 1852;
 
 export interface Paragraph {
   readonly places: string | undefined;
-  readonly phenomenon: Phenomenon | undefined;
+  readonly icing: FoundIcing | undefined;
+  readonly freezingPrecipitation: readonly FreezingPrecipitation[];
   readonly areas: readonly WarningArea[];
   readonly levels: LevelBand | undefined;
   readonly movement: Warning['movement'];
@@ -44,8 +44,7 @@ class ParagraphReader {
   private readonly scanner: Scanner;
   private readonly context: AreaContext;
   private readonly places: string | undefined;
-  private icing: Extract<Phenomenon, { kind: 'icing' }> | undefined;
-  private hasFreezingRain = false;
+  private icing: FoundIcing | undefined;
   private readonly statements: AreaStatement[] = [];
   private levels: LevelBand | undefined;
   private freezing: FreezingRange | undefined;
@@ -66,11 +65,11 @@ class ParagraphReader {
 
   paragraph(): Paragraph {
     const { places, movement, change, conditions, icing } = this;
-    const cause = this.hasFreezingRain ? 'freezing-rain' : 'unstated';
     const text = this.words.join(' ');
     return {
       places,
-      phenomenon: icing === undefined ? undefined : { ...icing, cause },
+      icing,
+      freezingPrecipitation: freezingIn(this.scanner.text),
       areas: this.statements.map((statement) => ({
         statement,
         geometry: geometryOf(statement, undefined, this.context),
@@ -84,19 +83,23 @@ class ParagraphReader {
   }
 
   private takeElement(): boolean {
-    return this.takeIcing() || this.takePlace() || this.takeHeights() || this.takeCourse();
+    return (
+      this.takeIcing() || this.takePlace() || this.takeSurface() || this.takeHeights() || this.takeCourse()
+    );
   }
 
   private takeIcing(): boolean {
-    if (this.scanner.take(FREEZING_RAIN) !== undefined) {
-      this.hasFreezingRain = true;
-      return true;
-    }
-    const match = this.icing === undefined ? this.scanner.take(ICING) : undefined;
-    if (match === undefined) return false;
-    const isSevere = match[1] !== 'MOD' || match[2] !== undefined;
-    this.icing = { kind: 'icing', intensity: isSevere ? 'severe' : 'moderate', cause: 'unstated' };
-    return true;
+    if (takeFreezing(this.scanner)) return true;
+    const icing = this.icing === undefined ? takeIcing(this.scanner) : undefined;
+    this.icing ??= icing;
+    return icing !== undefined;
+  }
+
+  /** Kept in its words. */
+  private takeSurface(): boolean {
+    const match = this.scanner.take(SURFACE);
+    if (match !== undefined) this.words.push(match[0]);
+    return match !== undefined;
   }
 
   private takePlace(): boolean {

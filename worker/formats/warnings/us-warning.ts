@@ -9,6 +9,7 @@ import type { UnreadText } from '../pilot-reports/report.ts';
 import { readFreezingLevels } from './freezing-levels.ts';
 import { geometryOf } from './geometry.ts';
 import type { WarningContext } from './icao-warning.ts';
+import { ICING_UNSTATED } from './icing-words.ts';
 import { type Paragraph, readParagraph } from './us-sections.ts';
 import { dayGroupMs, isWithinDay, nextTimeMs, type Validity } from './validity.ts';
 import type { Phenomenon, Warning } from './warning.ts';
@@ -95,14 +96,18 @@ function warningOf(told: Told, office: string | undefined, paragraph: Partial<Pa
     levels: paragraph.levels,
     movement: paragraph.movement,
     change: paragraph.change,
+    freezingPrecipitation: paragraph.freezingPrecipitation ?? [],
     later: undefined,
     conditions: paragraph.conditions,
     ...told,
   };
 }
 
-function otherOf(text: string): Phenomenon {
-  return text === '' ? { kind: 'not-stated' } : { kind: 'other', text };
+/** Icing where the paragraph tells of it, or is headed by it; else what the words say. */
+function phenomenonOf({ icing, freezingPrecipitation }: Paragraph, words: string): Phenomenon {
+  const found = icing ?? (/^ICE(?![A-Z])/.test(words) ? ICING_UNSTATED : undefined);
+  if (found !== undefined) return { ...found, cause: freezingPrecipitation[0] ?? 'unstated' };
+  return words === '' ? { kind: 'not-stated' } : { kind: 'other', text: words };
 }
 
 function validityNote(group: string, validToMs: number | undefined): UnreadText[] {
@@ -128,8 +133,8 @@ class SigmetReader {
     const validity = untilOf(until, this.issue, this.context.referenceMs);
     const paragraph = readParagraph(this.text.slice(head.length), this.context);
     const words = paragraph.unread.map(({ text }) => text).join(' ');
-    const phenomenon = paragraph.phenomenon ?? otherOf(words);
-    const unread = paragraph.phenomenon === undefined ? [] : paragraph.unread;
+    const phenomenon = phenomenonOf(paragraph, words);
+    const unread = phenomenon.kind === 'icing' ? paragraph.unread : [];
     const { text, line } = this;
     const told = { form: 'sigmet', identification, line, text, phenomenon, ...validity } as const;
     const notes = validityNote(until, validity.validToMs);
@@ -221,7 +226,7 @@ class SeriesReader {
   }
 
   private warning(piece: Piece, hazard: string, paragraph: Paragraph): Warning {
-    const phenomenon = paragraph.phenomenon ?? otherOf(hazard);
+    const phenomenon = phenomenonOf(paragraph, hazard);
     const notes = validityNote(this.until, this.validity.validToMs);
     const told = this.told(piece, { phenomenon, unread: [...notes, ...paragraph.unread] });
     return { ...warningOf(told, this.around.issue.office, paragraph), isOutlook: this.isOutlook };

@@ -5,13 +5,21 @@
 import type { Position } from '../../science/great-circle.ts';
 import type { LocatedPoint, UnreadText } from '../pilot-reports/report.ts';
 
+/** Rain or drizzle that freezes where it falls, or supercooled large drops by that name. */
+export type FreezingPrecipitation = 'freezing-rain' | 'freezing-drizzle' | 'large-drops';
+
+export interface IcingPhenomenon {
+  readonly kind: 'icing';
+  /** The heaviest of a range. */
+  readonly intensity: 'moderate' | 'severe' | 'unstated';
+  /** Kinds of ice that the text names; none when it names none. */
+  readonly ice: readonly ('rime' | 'clear' | 'mixed')[];
+  /** The first of the warning's `freezingPrecipitation`. */
+  readonly cause: FreezingPrecipitation | 'unstated';
+}
+
 export type Phenomenon =
-  | {
-      readonly kind: 'icing';
-      readonly intensity: 'moderate' | 'severe';
-      /** Freezing rain: large drops. */
-      readonly cause: 'freezing-rain' | 'unstated';
-    }
+  | IcingPhenomenon
   /** The altitude of the freezing level along a line, or its range over the area of the bulletin. */
   | { readonly kind: 'freezing-level' }
   /** Where the air crosses 0 degrees Celsius more than once. */
@@ -125,6 +133,8 @@ export interface Warning {
   readonly validFromMs: number | undefined;
   readonly validToMs: number | undefined;
   readonly phenomenon: Phenomenon;
+  /** All that the text names, whatever its phenomenon is. */
+  readonly freezingPrecipitation: readonly FreezingPrecipitation[];
   readonly basis: { readonly kind: 'observed' | 'forecast' | 'unstated'; readonly atMs: number | undefined };
   /** None when the text names no area. */
   readonly areas: readonly WarningArea[];

@@ -26,7 +26,7 @@ export function mutateBytes(seed: Uint8Array, other: Uint8Array, random: Random)
 }
 
 function mutateOnce(bytes: Uint8Array, other: Uint8Array, random: Random): Uint8Array {
-  if (bytes.length === 0) return other.slice(0, 64);
+  if (bytes.length === 0) return new Uint8Array(other).slice(0, 64);
   const at = random.below(bytes.length);
   switch (random.below(7)) {
     case 0:

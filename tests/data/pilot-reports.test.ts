@@ -168,7 +168,7 @@ describe('reports of December 2008 that mention ice', () => {
       expect(report.level, row.report).toEqual({ kind: 'altitude', altitudeFt: Number(row.altitude_ft) });
       if (report.icing.kind === 'unreadable') counts.unreadable += 1;
       else if (report.icing.kind === 'not-reported') counts.absent += 1;
-      else counts[isNullIcing(report.icing) ? 'null' : 'met'] += 1;
+      else counts[isNullIcing(report) ? 'null' : 'met'] += 1;
     });
     process.stdout.write(`pilot reports of 2008-12: ${rows.length} rows, ${JSON.stringify(counts)}\n`);
     // Counted by eye in the list above.

@@ -47,7 +47,7 @@ describe('a routine air-report', () => {
   test('the word for icing without an intensity is unreadable, not a null report', () => {
     const report = readOne('ARP TST12 12N 130E 1400 F370 TB OCNL LGT CHOP IC');
     expect(report.icing).toEqual({ kind: 'unreadable', text: 'IC' });
-    expect(isNullIcing(report.icing)).toBe(false);
+    expect(isNullIcing(report)).toBe(false);
     expect(report.unread).toMatchObject([{ element: 'ICE', text: 'IC' }]);
   });
 
@@ -139,3 +139,37 @@ testPublished(
     );
   },
 );
+
+describe('rime, and icing in the remarks of an air-report', () => {
+  test.each([
+    ['MOD RIME', 'moderate'],
+    ['MOD RIME ICE', 'moderate'],
+    ['TB LGT SEV RIME', 'severe'],
+    ['TB LGT RIME', 'unstated'],
+  ])('%s is icing without another word for it', (phrase, heaviest) => {
+    expect(readOne(`ARP TST12 12N 130E 1400 F090 MS06 ${phrase}`)).toMatchObject({
+      icing: { layers: [{ heaviest, what: 'rime', band: { lowerFt: 9000 } }] },
+      unread: [],
+    });
+  });
+
+  test('remarks that name ice are a mention, not a layer', () => {
+    expect(readOne('AIREP TST12 12N 130E 1400 F090 MS06 RMK SEV ICE BLW FL070')).toMatchObject({
+      icing: { kind: 'not-reported' },
+      icingMentions: [{ element: 'RM', text: 'SEV ICE BLW FL070' }],
+    });
+  });
+
+  test.each(['FRZA', '-ZR', 'RAX'])('%s stays unread, and the weather is not whole', (word) => {
+    expect(readOne(`ARP TST12 12N 130E 1400 F090 ${word}`).weather).toMatchObject({ isWhole: false });
+    expect(readOne('ARP TST12 12N 130E 1400 F090 WORDS').weather).toMatchObject({ isWhole: true });
+  });
+
+  test.each(['OVER ABC VOR 1235', 'OVR ABC 1235', 'ABC NDB 1235'])('%s: the fix is ABC', (position) => {
+    expect(readOne(`ARS TST12 ${position} F090 SEV ICE`)).toMatchObject({
+      location: { kind: 'points', points: [{ kind: 'fix', identifier: 'ABC' }] },
+      timeMs: Date.UTC(2026, 0, 15, 12, 35),
+      unread: [],
+    });
+  });
+});

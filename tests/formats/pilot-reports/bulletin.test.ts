@@ -138,3 +138,23 @@ describe('a report cut short', () => {
     expect(read).toBe(REPORT.length - 'ABC UA /OV'.length);
   });
 });
+
+describe('bulletins of Canada', () => {
+  const REPORT = 'UA /OV ABC 090010 /TM 1320 /FL080 /TP ZZZZ /IC MDT RIME';
+
+  test.each([
+    `UACN10 ZZZZ 151332 / ZZ / ${REPORT}`,
+    `UACN10 ZZZZ 151332 ZZ / ${REPORT}`,
+    `UACN10 ZZZZ 151332 ${REPORT}`,
+    `UACN10 ZZZZ 151332\nZZ\n${REPORT}`,
+  ])('a heading, a region and a report, on one line or on three: %j', (text) => {
+    expect(items(text)).toMatchObject([
+      {
+        kind: 'pilot-report',
+        text: REPORT,
+        timeMs: Date.UTC(2026, 0, 15, 13, 20),
+        icing: { layers: [{ heaviest: 'moderate', what: 'rime' }] },
+      },
+    ]);
+  });
+});

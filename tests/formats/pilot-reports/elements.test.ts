@@ -142,7 +142,7 @@ describe('single elements', () => {
     expect(report('/WX FV05SM -FZRA BR').weather).toMatchObject({ phenomena: ['-FZRA', 'BR'] });
     expect(report('/WX FV99SM').weather.visibilityM).toBe(Number.POSITIVE_INFINITY);
     expect(report('/WX FV02 R H')).toMatchObject({ unread: [{ element: 'WX', text: 'R H' }] });
-    expect(report('').weather).toEqual({ visibilityM: undefined, phenomena: [] });
+    expect(report('').weather).toEqual({ visibilityM: undefined, phenomena: [], isWhole: true });
   });
 
   test('a second element of one code is kept as unread, of sky, icing and turbulence read', () => {
@@ -179,6 +179,47 @@ describe('sky', () => {
     expect(sky('BTN LYRS 060-080')).toMatchObject({
       sky: { kind: 'unreadable' },
       unread: [{ element: 'SK' }],
+    });
+  });
+});
+
+describe('heights with a comma', () => {
+  test('of sky and of the flight', () => {
+    expect(readOne('ABC UA /OV ABC/TM 1400/FL 6,000/SK OVC 3,000 TOPS 7,000')).toMatchObject({
+      level: { kind: 'altitude', altitudeFt: 6000 },
+      sky: { layers: [{ thickest: 'overcast', base: { lowerFt: 3000 }, top: { lowerFt: 7000 } }] },
+      unread: [],
+    });
+  });
+
+  test('and never a ground of three noughts', () => {
+    expect(readOne('ABC UA /OV ABC/TM 1400/SK OVC 3 000').sky).toMatchObject({
+      layers: [{ base: undefined }],
+    });
+  });
+});
+
+describe('freezing precipitation in words and mistyped', () => {
+  const wx = (text: string) => readOne(`ABC UA /OV ABC/TM 1400/WX ${text}`);
+
+  test.each([
+    ['FZ RA', ['FZRA']],
+    ['-FZ DZ', ['-FZDZ']],
+    ['FREEZING RAIN', ['FZRA']],
+    ['FV02SM LGT FREEZING DRIZZLE BR', ['-FZDZ', 'BR']],
+    ['HVY FRZG RAIN', ['+FZRA']],
+    ['FRZG DRZL', ['FZDZ']],
+    ['FZRA-', ['-FZRA']],
+    ['FZ FG', ['FZFG']],
+  ])('%s is read', (text, phenomena) => {
+    expect(wx(text)).toMatchObject({ weather: { phenomena, isWhole: true }, unread: [] });
+  });
+
+  test.each(['FRZA', 'ZR', 'FZ', 'FRZING'])('%s stays unread, and the weather is not whole', (text) => {
+    const report = wx(text);
+    expect(report).toMatchObject({
+      weather: { phenomena: [], isWhole: false },
+      unread: [{ element: 'WX', text, reason: expect.stringContaining('expected FVnnSM') }],
     });
   });
 });

@@ -34,6 +34,7 @@ test('inspectPilotReports gives feet, knots, miles and degrees Celsius, null for
     isInCloud: false,
     visibilitySm: 5,
     weather: [],
+    isWeatherWhole: true,
     temperatureC: -7,
     wind: { directionDeg: 280, north: 'magnetic', speedKt: 35 },
     icing: {
@@ -49,6 +50,7 @@ test('inspectPilotReports gives feet, knots, miles and degrees Celsius, null for
         },
       ],
     },
+    icingMentions: [],
     isNullIcing: false,
     turbulence: { kind: 'not-reported' },
     remarks: null,

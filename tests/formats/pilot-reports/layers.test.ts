@@ -134,3 +134,55 @@ describe('readLayers keeps what it does not read', () => {
     expect(icing('LGT RIME')).toMatchObject({ phase: undefined });
   });
 });
+
+describe('heights in thousands', () => {
+  test.each([
+    ['SEV CLR 6,000', 'severe severe clear 6000-6000'],
+    ['MOD RIME 5,000-7,000 FT', 'moderate moderate rime 5000-7000'],
+    ['MOD RIME BTN 5,000 AND 12,500', 'moderate moderate rime 5000-12500'],
+    ['LGT RIME BLO 6,000FT', 'light light rime <6000'],
+    ['LGT RIME 060,080', 'light light rime 6000-6000'],
+  ])('%s', (text, line) => {
+    expect(lines(icing(text))[0]).toBe(line);
+  });
+
+  test.each(['50-70', '5K-7K', '6.000', '6 000', '6,00', '000'])(
+    '%s is stated and not read: the band is unknown, not the report altitude',
+    (figures) => {
+      const own = { kind: 'layer', lowerFt: 4000, upperFt: 4000, isStated: false } as const;
+      const read = readLayers(`MOD RIME ${figures}`, ICING_WORDS, own);
+      expect(read.layers).toMatchObject([{ heaviest: 'moderate', what: 'rime', band: UNKNOWN }]);
+      expect(read.unread.join(' ')).not.toBe('');
+    },
+  );
+});
+
+describe('above and below without a height are those of the layer told before', () => {
+  test.each([
+    ['SEV RIME 050-070 NEG ABV', ['severe severe rime 5000-7000', 'none none unstated >7000']],
+    ['SEV RIME 050-070 NEG BLO', ['severe severe rime 5000-7000', 'none none unstated <5000']],
+    [
+      'SEV RIME 050-070 NEG ABV AND BLO',
+      ['severe severe rime 5000-7000', 'none none unstated >7000', 'none none unstated <5000'],
+    ],
+    ['LGT RIME 050-070; MOD CLR ABV', ['light light rime 5000-7000', 'moderate moderate clear >7000']],
+  ])('%s', (text, expected) => {
+    const read = icing(text);
+    expect(lines(read)).toEqual(expected);
+    expect(read.unread).toEqual([]);
+  });
+
+  test.each(['SEV RIME 050-070 NEG ABV 70', 'SEV RIME 050-070; NEG', 'NEG ABV SEV RIME 050-070'])(
+    '%s: none at a height that is not read is nowhere known, least of all in the severe layer',
+    (text) => {
+      const own = { kind: 'layer', lowerFt: 6000, upperFt: 6000, isStated: false } as const;
+      const { layers } = readLayers(text, ICING_WORDS, own);
+      expect(layers.find(({ heaviest }) => heaviest === 'none')?.band).toEqual(UNKNOWN);
+      expect(layers.find(({ heaviest }) => heaviest === 'severe')?.band).toMatchObject({ lowerFt: 5000 });
+    },
+  );
+
+  test('without a layer before it the word is unread', () => {
+    expect(icing('LGT RIME ABV')).toMatchObject({ layers: [{ band: UNKNOWN }], unread: ['ABV'] });
+  });
+});

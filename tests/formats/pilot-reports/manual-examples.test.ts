@@ -102,7 +102,7 @@ describe('examples of the project reference on reports, section 1', () => {
 
   test('NEG is a null report at the altitude of the report', () => {
     const report = readOne('DEF UA /OV DEF/TM 2215/FL120/TP ZZZZ/TA M15/IC NEG', evening);
-    expect(isNullIcing(report.icing)).toBe(true);
+    expect(isNullIcing(report)).toBe(true);
     expect(report.icing).toMatchObject({
       layers: [{ heaviest: 'none', band: { lowerFt: 12_000, upperFt: 12_000, isStated: false } }],
     });
@@ -121,7 +121,7 @@ describe('examples of the project reference on reports, section 1', () => {
   test('a report without /IC is not a null icing report', () => {
     const report = readOne('JKL UA /OV JKL/TM 0031/FL080/TP ZZZZ/TB LGT');
     expect(report.icing).toEqual({ kind: 'not-reported' });
-    expect(isNullIcing(report.icing)).toBe(false);
+    expect(isNullIcing(report)).toBe(false);
     expect(report.turbulence).toMatchObject({ layers: [{ heaviest: 'light' }] });
   });
 

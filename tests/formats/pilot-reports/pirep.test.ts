@@ -6,28 +6,31 @@ const report = (elements: string) => readOne(`ABC UA /OV ABC/TM 1400/FL140${elem
 
 describe('icing that is absent, null, met and unreadable are four different things', () => {
   test('absent', () => {
-    const { icing } = report('/TB NEG');
-    expect(icing).toEqual({ kind: 'not-reported' });
-    expect(isNullIcing(icing)).toBe(false);
+    const absent = report('/TB NEG');
+    expect(absent.icing).toEqual({ kind: 'not-reported' });
+    expect(isNullIcing(absent)).toBe(false);
   });
 
   test('null', () => {
-    const { icing } = report('/IC NEG 051-100');
-    expect(icing).toMatchObject({ layers: [{ heaviest: 'none', band: { lowerFt: 5100, upperFt: 10_000 } }] });
-    expect(isNullIcing(icing)).toBe(true);
+    const none = report('/IC NEG 051-100');
+    expect(none.icing).toMatchObject({
+      layers: [{ heaviest: 'none', band: { lowerFt: 5100, upperFt: 10_000 } }],
+    });
+    expect(isNullIcing(none)).toBe(true);
   });
 
   test('met', () => {
-    expect(isNullIcing(report('/IC TRACE').icing)).toBe(false);
-    expect(isNullIcing(report('/IC NEG-LGT').icing)).toBe(false);
-    expect(isNullIcing(report('/IC RIME').icing)).toBe(false);
-    expect(isNullIcing(report('/IC NEG BLO 060 LGT 060-080').icing)).toBe(false);
+    expect(isNullIcing(report('/IC TRACE'))).toBe(false);
+    expect(isNullIcing(report('/IC NEG-LGT'))).toBe(false);
+    expect(isNullIcing(report('/IC RIME'))).toBe(false);
+    expect(isNullIcing(report('/IC NEG BLO 060 LGT 060-080'))).toBe(false);
   });
 
   test('unreadable', () => {
-    const { icing, unread } = report('/IC FM ZKC');
+    const unreadable = report('/IC FM ZKC');
+    const { icing, unread } = unreadable;
     expect(icing).toEqual({ kind: 'unreadable', text: 'FM ZKC' });
-    expect(isNullIcing(icing)).toBe(false);
+    expect(isNullIcing(unreadable)).toBe(false);
     expect(unread).toMatchObject([{ element: 'IC', text: 'FM ZKC' }]);
   });
 

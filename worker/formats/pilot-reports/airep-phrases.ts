@@ -3,7 +3,8 @@ import { tokensOf } from './altitudes.ts';
 import { ICING_WORDS } from './icing.ts';
 import { TURBULENCE_WORDS } from './turbulence.ts';
 
-const ICING = new Set(['IC', 'ICE', 'ICG', 'ICING']);
+/** Rime is ice without another word for it; the other kinds may be of turbulence, or of the sky. */
+const ICING = new Set(['IC', 'ICE', 'ICG', 'ICING', 'RIME']);
 const TURBULENCE = new Set(['TB', 'TURB', 'TURBC', 'MTW']);
 const INTENSITIES = new Set(
   [...ICING_WORDS.intensities, ...TURBULENCE_WORDS.intensities].flatMap(([, codes]) => codes),
@@ -87,6 +88,8 @@ function takeAfter(
 ): void {
   let { hasIntensity } = phrase;
   for (let next = index + 1; next < words.length && isWithin(words[next]!); next += 1) {
+    const other = subjectOf(words[next]);
+    if (other !== undefined && other !== phrase.subject) return;
     const isIntensity = INTENSITIES.has(tokensOf(words[next]!)[0] ?? '');
     if (isIntensity && hasIntensity && (phrase.hasIntensity || subjectOf(words[next + 1]) !== undefined))
       return;

@@ -6,10 +6,12 @@
  *         Regulation (EU) 2017/373, annex V, appendix 5B.
  */
 import { ftFromM } from '../../science/units.ts';
+import { mayBePrecipitation } from '../precipitation-words.ts';
 import { intensityPhrases } from './airep-phrases.ts';
 import { quoted, type RefusedText } from './bulletin.ts';
 import { coordinatesAt } from './coordinates.ts';
 import { ICING_WORDS } from './icing.ts';
+import { icingMentions } from './icing-mentions.ts';
 import { timeOfDayMs } from './instants.ts';
 import { readLayers } from './layers.ts';
 import { readLocation } from './location.ts';
@@ -29,6 +31,9 @@ const LEVEL = /^(?:(?:FL|F|A)(\d{3})(?:\/(\d{3}))?|(\d{3,5})(M|FT))$/;
 const TEMPERATURE = /^(?:MS|PS|M|P)\d{1,2}$/;
 const WIND = /^\d{3}\/\d{2,3}(?:KT|KTS|KMH|MPS)?$/;
 const HIGHEST_FT = 60_000;
+const OVER = new Set(['OVER', 'OVR', 'OVHD']);
+/** What an aid is, behind its name. */
+const AID = /^(?:VOR|VORTAC|VOR\/DME|DME|TACAN|NDB|WPT|FIX|INT)$/;
 
 /**
  * Reads one air-report. Values are taken by their form wherever they stand, each once; a second position, level or time
@@ -76,10 +81,19 @@ export function readAirep(text: string, line: number, context: ReportContext): P
     phase: icing.phase ?? turbulence.phase,
     sky: { kind: 'not-reported' },
     isInCloud: false,
-    weather: { visibilityM: undefined, phenomena: reader.phenomena },
+    weather: {
+      visibilityM: undefined,
+      phenomena: reader.phenomena,
+      isWhole: !reader.unread.some(({ text: word }) => mayBePrecipitation(word)),
+    },
     temperatureK: reader.temperatureK,
     wind: reader.wind,
     icing: icing.element,
+    icingMentions: icingMentions([
+      ['RM', remarks?.[1]],
+      ['TURB', reader.turbulenceText],
+      ...reader.unread.map(({ element, text: word }) => [element, word] as const),
+    ]),
     turbulence: turbulence.element,
     remarks: remarks?.[1],
     unread: [...reader.unread, ...icing.unread, ...turbulence.unread],
@@ -118,6 +132,7 @@ class AirepReader {
   private readAt(index: number): number {
     const word = this.words[index]!;
     if (word === 'OBS' || word === 'AT') return 1;
+    if (OVER.has(word) && this.location.kind === 'not-reported') return 1;
     const positionCount = this.positionAt(index);
     if (positionCount > 0) return positionCount;
     const isRead =
@@ -129,7 +144,7 @@ class AirepReader {
     return 1;
   }
 
-  /** Coordinates in one word or two, or the name of a fix that a time follows. */
+  /** Coordinates in one word or two, or the name of a fix, perhaps with what it is, that a time follows. */
   private positionAt(index: number): number {
     if (this.location.kind !== 'not-reported') return 0;
     const word = this.words[index]!;
@@ -141,10 +156,11 @@ class AirepReader {
       this.location = { kind: 'points', points: [{ kind: 'coordinates', latDeg, lonDeg }] };
       return end === word.length ? 1 : 2;
     }
-    const named = TIME.test(next) ? readLocation(word) : undefined;
+    const count = AID.test(next) ? 2 : 1;
+    const named = TIME.test(this.words[index + count] ?? '') ? readLocation(word) : undefined;
     if (named?.kind !== 'points') return 0;
     this.location = named;
-    return 1;
+    return count;
   }
 
   private readTime(word: string): boolean {

@@ -1,12 +1,19 @@
 /**
- * Altitudes inside elements: `060`, `FL180`, `030-050`, `FL150 TO FL255`, `010-SFC`, `BLO 060`, `ABV 080`, `8000FT`.
- * Three figures are hundreds of feet; four or five that end in 00 are feet.
+ * Altitudes inside elements: `060`, `FL180`, `030-050`, `FL150 TO FL255`, `010-SFC`, `BLO 060`, `ABV 080`, `8000FT`,
+ * `6,000`. Three figures are hundreds of feet; four or five that end in 00 are feet.
  */
 import type { AltitudeBand } from './report.ts';
 
-/** Words, figures and signs, each on its own: `RIME200-140` is four tokens, `TOPUNKN` and `TOFL` two. */
+/** Thousands with a comma, a point or a blank behind them, or with a K: all but the first are no altitude here. */
+const THOUSANDS = '\\d{1,2},\\d{3}(?![\\d,])|\\d{1,2}\\.\\d{3}(?!\\d)|\\d{1,2} 000(?!\\d)|\\d{1,2}K(?![A-Z])';
+const TOKEN = new RegExp(`UNKN|FL(?=\\d)|[A-Z]+?(?=UNKN|FL\\d|[^A-Z]|$)|${THOUSANDS}|\\d+|[^\\sA-Z\\d]`, 'g');
+
+/**
+ * Words, figures and signs, each on its own: `RIME200-140` is four tokens, `TOPUNKN` and `TOFL` two. `6,000` is one,
+ * without its comma.
+ */
 export function tokensOf(text: string): string[] {
-  return text.match(/UNKN|FL(?=\d)|[A-Z]+?(?=UNKN|FL\d|[^A-Z]|$)|\d+|[^\sA-Z\d]/g) ?? [];
+  return (text.match(TOKEN) ?? []).map((token) => (token.length > 1 ? token.replace(',', '') : token));
 }
 
 export interface FoundBand {
@@ -19,8 +26,8 @@ const FT_PER_LEVEL = 100;
 /** No aeroplane reports from higher; a figure beyond is a typing fault. */
 const HIGHEST_FT = 60_000;
 const JOINERS = new Set(['-', 'TO', 'THRU', '/', 'AND']);
-const BELOW = new Set(['BLO', 'BLW', 'BELOW']);
-const ABOVE = new Set(['ABV', 'ABOVE']);
+export const BELOW: ReadonlySet<string> = new Set(['BLO', 'BLW', 'BELOW']);
+export const ABOVE: ReadonlySet<string> = new Set(['ABV', 'ABOVE']);
 const BEFORE_RANGE = new Set(['BTN', 'BTWN', 'BETWEEN', 'FM', 'FROM', 'AT', 'FRM']);
 
 /** The altitudes that start at a token; undefined when none do. Reversed ends are put in order. */
@@ -30,7 +37,10 @@ export function bandAt(tokens: readonly string[], start: number): FoundBand | un
   if (BELOW.has(word) || ABOVE.has(word)) return openBandAt(tokens, start);
   const first = altitudeAt(tokens, BEFORE_RANGE.has(word) ? start + 1 : start);
   if (first === undefined) return undefined;
-  const second = JOINERS.has(tokens[first.next] ?? '') ? altitudeAt(tokens, first.next + 1) : undefined;
+  const isJoined = JOINERS.has(tokens[first.next] ?? '');
+  // Three noughts alone are the rest of a greater figure; the ground is SFC.
+  if (!isJoined && tokens[first.next - 1] === '000') return undefined;
+  const second = isJoined ? altitudeAt(tokens, first.next + 1) : undefined;
   const ends = [first.altitudeFt, second?.altitudeFt ?? first.altitudeFt];
   const band = {
     kind: 'layer',

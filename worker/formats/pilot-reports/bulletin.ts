@@ -35,6 +35,10 @@ export interface RefusedText {
 }
 
 const HEADING = /^([A-Z]{4}\d{1,2})\s?([A-Z]{4}) (\d\d)(\d\d)(\d\d)Z?(?: [A-Z]{3})?$/;
+/** A heading with what it heads on the same line, as pages print bulletins. */
+const HEADING_AHEAD = /^[A-Z]{4}\d{1,2}\s?[A-Z]{4} \d{6}Z?(?: (?:RR|CC|AA)[A-Z])?(?= |\/)(?: ?\/(?= ))?/;
+/** Canada's region under a heading, alone on its line or before the solidus of the next. */
+const REGION = /^[A-Z]{2}(?:$| \/ (?=UU?A\b))/;
 /** Line of the identifier that follows a heading, as PRCUS or WA2Z. */
 const PRODUCT = /^[A-Z][A-Z0-9]{3,5}$/;
 /** Sequence number, start and end of transmission, and the shortened heading of a relay. */
@@ -58,9 +62,10 @@ export function* bulletinMessages(text: string): Generator<BulletinMessage> {
       continue;
     }
     const isProduct = isUnderHeading && PRODUCT.test(content);
+    const headed = isUnderHeading ? content.replace(REGION, '') : content;
     isUnderHeading = false;
     if (isProduct) continue;
-    const parts = content.split('=');
+    const parts = headed.split('=');
     for (const [index, part] of parts.entries()) {
       if (part.trim() !== '') lines.push({ text: part.trim(), line });
       if (index === parts.length - 1 || lines.length === 0) continue;
@@ -77,9 +82,17 @@ function* cleanLines(text: string): Generator<BulletinLine> {
   for (const raw of unified.split('\n')) {
     line += 1;
     const content = withoutControls(raw).replace(/[–−]/g, '-').trim().toUpperCase();
-    if (content !== '') yield { text: content, line };
+    if (content === '') continue;
+    const heading = HEADING_AHEAD.exec(content)?.[0] ?? '';
+    const rest = content.slice(heading.length).trim();
+    if (heading !== '' && rest !== '' && readHeading(withoutStroke(heading)) !== undefined) {
+      yield { text: withoutStroke(heading), line };
+      yield { text: rest, line };
+    } else yield { text: content, line };
   }
 }
+
+const withoutStroke = (heading: string) => heading.replace(/ ?\/$/, '');
 
 /** A tab is a blank; other control characters stand for nothing. */
 function withoutControls(text: string): string {

@@ -2,7 +2,7 @@
  * Layers of intensity, as icing and turbulence are reported: `LGT-MOD RIME 060-090`, `CONT LGT CHOP FL240-340`.
  * One machine reads both; only the words differ.
  */
-import { bandAt, tokensOf } from './altitudes.ts';
+import { ABOVE, BELOW, bandAt, tokensOf } from './altitudes.ts';
 import type { AltitudeBand, Frequency, ReportedLayer } from './report.ts';
 
 export interface LayerWords<Intensity extends string, Kind extends string> {
@@ -46,6 +46,10 @@ const STOPS = new Set(['.', ',', ';', ':']);
 /** What such a word takes back cannot be told, so the whole element is not used; `NO ICE` is read before. */
 const DENIALS = new Set(['NO', 'NOT', 'WO', 'WITHOUT', 'EXCEPT']);
 
+/** What may stand between `ABV` and `BLO` that name no height. */
+const BETWEEN_RELATIONS = new Set(['AND', '&', '/', 'OR']);
+const UNKNOWN_BAND: AltitudeBand = { kind: 'unknown' };
+
 interface Draft<Intensity, Kind> {
   levels: readonly Intensity[];
   kind: Kind | undefined;
@@ -62,9 +66,11 @@ export function phaseIn(text: string): Phase | undefined {
 
 /**
  * Reads an element. An intensity opens a layer; kind and altitudes follow it, or altitudes come first throughout. A
- * second stretch of altitudes repeats the layer. Two intensities side by side are the ends of a range.
+ * second stretch of altitudes repeats the layer. Two intensities side by side are the ends of a range. `ABV` and `BLO`
+ * without a height are those of the layer told before.
  *
- * @param missingBand  what stands for altitudes that are not given.
+ * @param missingBand  what stands for altitudes that are not given. Those of a layer are unknown instead where figures
+ *                     were not read, and where it says "none" beside another layer.
  * @returns            no layer when nothing was read, or when a word denies something that cannot be made out.
  * @checked            tests/formats/pilot-reports/layers.test.ts
  */
@@ -79,8 +85,13 @@ export function readLayers<Intensity extends string, Kind extends string>(
   if (reader.isDoubtful) return { layers: [], phase: reader.phase, unread: tokens };
   const drafts = reader.drafts.filter(({ levels, kind }) => levels.length > 0 || kind !== undefined);
   const lost = reader.drafts.filter((draft) => !drafts.includes(draft) && draft.band !== undefined);
+  const isHeightUnread = reader.unread.some((token) => /\d/.test(token));
+  const isNone = ({ levels }: (typeof drafts)[number]) =>
+    levels.every((level) => level === words.intensities[0]![0]);
+  const bandFor = (draft: (typeof drafts)[number]) =>
+    isHeightUnread || (drafts.length > 1 && isNone(draft)) ? UNKNOWN_BAND : missingBand;
   return {
-    layers: drafts.map((draft) => layerOf(draft, words, missingBand)),
+    layers: drafts.map((draft) => layerOf(draft, words, bandFor(draft))),
     phase: reader.phase,
     unread: lost.length > 0 ? tokens : reader.unread,
   };
@@ -114,6 +125,11 @@ class LayerReader<Intensity extends string, Kind extends string> {
       this.addIntensity(intensity);
       return index + 1;
     }
+    const relation = this.relationAt(index);
+    if (relation !== undefined) {
+      this.addBand(relation);
+      return BETWEEN_RELATIONS.has(this.tokens[index + 1] ?? '') ? index + 2 : index + 1;
+    }
     const found = bandAt(this.tokens, index);
     if (found !== undefined && (token !== 'UNKN' || this.current().levels.length > 0)) {
       this.addBand(found.band);
@@ -122,6 +138,18 @@ class LayerReader<Intensity extends string, Kind extends string> {
     if (index === 0 && token === '-') this.unread.push(token);
     else this.addWord(token);
     return index + 1;
+  }
+
+  /** `ABV` or `BLO` that no height follows: from the layer told before; undefined when there is none, or a word follows. */
+  private relationAt(index: number): AltitudeBand | undefined {
+    const token = this.tokens[index]!;
+    const next = this.tokens[index + 1];
+    const isAlone =
+      next === undefined || [BETWEEN_RELATIONS, STOPS, ABOVE, BELOW].some((set) => set.has(next));
+    const reference = this.drafts.slice(0, -1).findLast(({ band }) => band?.kind === 'layer')?.band;
+    if (!isAlone || reference?.kind !== 'layer') return undefined;
+    if (ABOVE.has(token)) return { kind: 'above', lowerFt: reference.upperFt };
+    return BELOW.has(token) ? { kind: 'below', upperFt: reference.lowerFt } : undefined;
   }
 
   private isPlainOrEnd(index: number): boolean {

@@ -8,6 +8,8 @@ import { TURBULENCE_WORDS } from './turbulence.ts';
 export interface PirepLayers {
   readonly icing: IcingElement;
   readonly turbulence: TurbulenceElement;
+  /** The words of turbulence were read as icing. */
+  readonly isMistyped: boolean;
   readonly phase: Phase | undefined;
   readonly unread: readonly UnreadText[];
 }
@@ -42,6 +44,7 @@ export function readPirepLayers(
   return {
     icing: icing.element,
     turbulence: turbulence.element,
+    isMistyped,
     phase: icing.phase ?? turbulence.phase,
     unread: [...mistyped, ...icing.unread, ...turbulence.unread],
   };

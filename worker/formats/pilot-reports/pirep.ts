@@ -7,6 +7,7 @@ import { altitudeFtOf, bandAt, tokensOf } from './altitudes.ts';
 import { quoted, type RefusedText } from './bulletin.ts';
 import { type ElementCode, type PirepElements, pirepElements } from './elements.ts';
 import type { FixContext } from './fix-places.ts';
+import { icingMentions } from './icing-mentions.ts';
 import { timeOfDayMs } from './instants.ts';
 import { type Phase, phaseIn } from './layers.ts';
 import { readLocation } from './location.ts';
@@ -76,6 +77,14 @@ export function readPirep(text: string, line: number, context: ReportContext): P
     temperatureK: reader.value('TA', readTemperature, 'M08, -08 or 15'),
     wind: reader.value('WV', (words) => readWind(words, 'magnetic'), 'dddff or dddfff'),
     icing: reader.orAbsent('IC', layers.icing),
+    icingMentions: icingMentions([
+      ['RM', reader.remarks],
+      ['TB', layers.isMistyped ? undefined : reader.text('TB')],
+      ['SK', reader.text('SK')],
+      ...reader.unread.flatMap(({ element, text: words }) =>
+        ['IC', 'TB', 'SK'].includes(element) ? [] : [[element, words] as const],
+      ),
+    ]),
     turbulence: reader.orAbsent('TB', layers.turbulence),
     remarks: reader.remarks,
     unread: reader.unread,

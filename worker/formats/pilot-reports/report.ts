@@ -78,8 +78,10 @@ export interface SkyLayer {
 export interface WeatherElement {
   /** Flight visibility, m; infinite for "unrestricted" (FV99SM); undefined when not given. */
   readonly visibilityM: number | undefined;
-  /** Groups of present weather as in aerodrome reports (`-FZRA`). */
+  /** Groups of present weather as in aerodrome reports (`-FZRA`); `FREEZING RAIN` in words is `FZRA`. */
   readonly phenomena: readonly string[];
+  /** False where words about weather were not read: more may have been met than the groups tell. */
+  readonly isWhole: boolean;
 }
 
 export interface ReportedWind {
@@ -136,6 +138,13 @@ export type ReportLevel =
   | { readonly kind: 'layer'; readonly lowerFt: number; readonly upperFt: number }
   | { readonly kind: 'unknown' };
 
+/** A text outside the element of icing that names ice or freezing precipitation. */
+export interface IcingMention {
+  /** Code of the element, or `report` outside of elements. */
+  readonly element: string;
+  readonly text: string;
+}
+
 export interface PilotReport {
   readonly kind: 'pilot-report';
   /** UA and UUA of the United States and Canada, or the air-report of ICAO. */
@@ -165,13 +174,19 @@ export interface PilotReport {
   readonly temperatureK: number | undefined;
   readonly wind: ReportedWind | undefined;
   readonly icing: IcingElement;
+  /** Beside `icing`, which they do not change: while there are any, the report is no null report. */
+  readonly icingMentions: readonly IcingMention[];
   readonly turbulence: TurbulenceElement;
   /** As text; nothing in it changes the values above, but elements typed after it are read where they are missing. */
   readonly remarks: string | undefined;
   readonly unread: readonly UnreadText[];
 }
 
-/** True for a report that says, in so many words, that no ice was met: a null report, not a missing one. */
-export function isNullIcing(icing: IcingElement): boolean {
-  return icing.kind === 'reported' && icing.layers.every(({ heaviest }) => heaviest === 'none');
+/**
+ * True for a report that says, in so many words, that no ice was met, and names none anywhere else: a null report, not a
+ * missing one.
+ */
+export function isNullIcing({ icing, icingMentions }: Pick<PilotReport, 'icing' | 'icingMentions'>): boolean {
+  const isDenied = icing.kind === 'reported' && icing.layers.every(({ heaviest }) => heaviest === 'none');
+  return isDenied && icingMentions.length === 0;
 }

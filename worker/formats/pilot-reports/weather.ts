@@ -10,6 +10,12 @@ const VISIBILITY = /^FV(\d{1,2})(?:SM)?$/;
 const PRESENT_WEATHER =
   /^(?:-|\+|VC)?(?:(?:MI|BC|PR|DR|BL|SH|TS|FZ)?(?:DZ|RA|SN|SG|IC|PL|PE|GR|GS|UP|BR|FG|FU|VA|DU|SA|HZ|PY|PO|SQ|FC|SS|DS){1,3}|TS)$/;
 
+/** Freezing rain, drizzle and fog in plain words, in contractions of them, or parted by a blank. */
+const FREEZING =
+  /(?<![A-Z])(?:(LGT|LIGHT|MOD|MDT|MODERATE|HVY|HEAVY) )?([-+]?)(?:FREEZING|FRZG|FRZNG|FRZ|FZG|FZ) ?(RAIN|RA|DRIZZLE|DRZL|DZ|FOG|FG)([-+]?)(?![A-Z])/g;
+const SIGNS: Readonly<Record<string, string>> = { L: '-', H: '+' };
+const CODES: Readonly<Record<string, string>> = { RAIN: 'RA', DRIZZLE: 'DZ', DRZL: 'DZ', FOG: 'FG' };
+
 export interface ReadWeather {
   readonly weather: WeatherElement;
   readonly unread: readonly string[];
@@ -20,7 +26,10 @@ export function readWeather(text: string): ReadWeather {
   const phenomena: string[] = [];
   const unread: string[] = [];
   let visibilityM: number | undefined;
-  for (const word of text.split(' ').filter((each) => each !== '' && each !== 'UNKN')) {
+  for (const word of text
+    .replace(FREEZING, freezingGroup)
+    .split(' ')
+    .filter((each) => each !== '' && each !== 'UNKN')) {
     const visibility = VISIBILITY.exec(word);
     if (visibility !== null && visibilityM === undefined) {
       const miles = Number(visibility[1]);
@@ -28,5 +37,10 @@ export function readWeather(text: string): ReadWeather {
     } else if (PRESENT_WEATHER.test(word)) phenomena.push(word);
     else unread.push(word);
   }
-  return { weather: { visibilityM, phenomena }, unread };
+  return { weather: { visibilityM, phenomena, isWhole: unread.length === 0 }, unread };
+}
+
+/** The group of the code; the sign is that before it, behind it or in words. */
+function freezingGroup(...[, words = '', before, what, behind]: string[]): string {
+  return `${before || behind || (SIGNS[words[0] ?? ''] ?? '')}FZ${CODES[what!] ?? what}`;
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { AerodromeItem } from '../../../worker/formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { MetarReport, TafReport } from '../../../worker/formats/aerodrome-reports/report.ts';
 import { damaged, seededRandom } from '../../support/text-damage.ts';
-import { metar, read } from './read-one.ts';
+import { metar, read, textsOf } from './read-one.ts';
 
 const SOUND =
   'METAR KZZZ 151453Z 02012G20KT 350V060 1 1/2SM R24/1100U -FZDZ OVC008 M02/M03 A2990 RMK AO2 PK WND 02030/1432 FZDZB05 SLP132 P0001 60003 4/012 T10221028 I1001=';
@@ -38,7 +38,7 @@ describe('a report cut off anywhere', () => {
   test('a report cut inside a group never gives the value of the whole group', () => {
     const whole = metar(SOUND);
     const cut = metar(`${SOUND.slice(0, SOUND.indexOf('A2990') + 4)}=`);
-    expect([whole.altimeterInHg, cut.altimeterInHg, cut.unread]).toEqual([29.9, null, ['A299']]);
+    expect([whole.altimeterInHg, cut.altimeterInHg, textsOf(cut.unread)]).toEqual([29.9, null, ['A299']]);
   });
 });
 
@@ -54,7 +54,7 @@ describe('one wrong character in each group', () => {
         const [item] = read(`METAR KZZZ 151453Z ${broken.join(' ')}=`);
         expect(said(item)).not.toBe(sound);
         const report = (item as Extract<AerodromeItem, { kind: 'report' }>).report as MetarReport;
-        const kept = [...report.unread, ...(report.remarks?.unread ?? [])];
+        const kept = [...textsOf(report.unread), ...(report.remarks?.unread ?? [])];
         expect(kept.some((each) => each.includes('#'))).toBe(true);
       }
     },

@@ -85,3 +85,12 @@ test('every line is JSON', async () => {
   expect(lines.map((each) => JSON.parse(JSON.stringify(each)))).toEqual(lines);
   expect(lines[1]).not.toHaveProperty('wind');
 });
+
+test('where body and remarks disagree nobody knows on which side of zero it is', async () => {
+  const [line] = await inspect('METAR KZZZ 151453Z 00000KT 02/M03 A2990 RMK AO2 T10221028=');
+  expect(line).toMatchObject({
+    temperatureC: 2,
+    isTemperatureBelowZero: null,
+    doubts: [{ element: 'temperature' }],
+  });
+});

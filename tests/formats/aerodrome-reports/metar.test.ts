@@ -188,11 +188,13 @@ describe('trends', () => {
     const report = body('9999 M01/M02 Q1013 TEMPO 1000 SHSN R06L/590330 S/VIS BLU');
     expect(report.runwayStates).toMatchObject([{ runway: '06L' }]);
     expect(report).toMatchObject({ colorStates: ['BLU'], unread: [] });
-    expect(report.trends).toMatchObject([{ change: 'TEMPO', unread: ['S/VIS'] }]);
+    expect(report.trends).toMatchObject([{ change: 'TEMPO', unread: [{ text: 'S/VIS' }] }]);
   });
 
   test('a time that comes twice is kept', () => {
-    expect(body('9999 TEMPO TL1600 TL1700 SN').trends).toMatchObject([{ unread: ['TL1700'] }]);
-    expect(body('9999 TEMPO TL2570 SN').trends).toMatchObject([{ untilMs: null, unread: ['TL2570'] }]);
+    expect(body('9999 TEMPO TL1600 TL1700 SN').trends).toMatchObject([{ unread: [{ text: 'TL1700' }] }]);
+    expect(body('9999 TEMPO TL2570 SN').trends).toMatchObject([
+      { untilMs: null, unread: [{ text: 'TL2570' }] },
+    ]);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { isBelowZero } from '../../../worker/formats/aerodrome-reports/temperature-pressure-groups.ts';
 import { assertClose } from '../../support/assert-close.ts';
-import { body } from './read-one.ts';
+import { body, textsOf } from './read-one.ts';
 
 describe('temperature and dew point', () => {
   test.each([
@@ -34,16 +34,16 @@ describe('temperature and dew point', () => {
       temperatureC: 33,
       dewPointC: 26,
       notObserved: ['visibility'],
-      unread: ['/////'],
+      unread: [{ text: '/////' }],
     });
   });
 
   test.each(['15/122', '5/3', 'M91/', '66/20', '-05/-06', '03/02/01'])('%s is kept', (group) => {
-    expect(body(`9999 ${group}`)).toMatchObject({ temperatureC: null, unread: [group] });
+    expect(body(`9999 ${group}`)).toMatchObject({ temperatureC: null, unread: [{ text: group }] });
   });
 
   test('a second pair is kept apart', () => {
-    expect(body('06/M02 07/M03')).toMatchObject({ temperatureC: 6, unread: ['07/M03'] });
+    expect(body('06/M02 07/M03')).toMatchObject({ temperatureC: 6, unread: [{ text: '07/M03' }] });
   });
 });
 
@@ -62,7 +62,7 @@ describe('altimeter setting', () => {
   });
 
   test.each(['Q0700', 'Q1200', 'A9999', 'A2000', 'Q1012.0', 'QFF1012'])('%s is kept', (group) => {
-    expect(body(group)).toMatchObject({ altimeterHPa: null, unread: [group] });
+    expect(body(group)).toMatchObject({ altimeterHPa: null, unread: [{ text: group }] });
   });
 });
 
@@ -83,7 +83,7 @@ describe('runways, sea and colors', () => {
   });
 
   test.each(['R08/D', 'R24/59023', 'R24/5902300'])('%s is kept', (group) => {
-    expect(body(`Q1013 ${group}`)).toMatchObject({ runwayStates: [], unread: [group] });
+    expect(body(`Q1013 ${group}`)).toMatchObject({ runwayStates: [], unread: [{ text: group }] });
   });
 
   test.each([
@@ -128,8 +128,11 @@ describe('groups without the blank between them', () => {
   });
 
   test('a group of which one half is no group is kept whole', () => {
-    expect(body('3000XX')).toMatchObject({ visibility: null, unread: ['3000XX'] });
-    expect(body('02012KT 32009KT9000')).toMatchObject({ visibility: null, unread: ['32009KT9000'] });
+    expect(body('3000XX')).toMatchObject({ visibility: null, unread: [{ text: '3000XX' }] });
+    expect(body('02012KT 32009KT9000')).toMatchObject({
+      visibility: null,
+      unread: [{ text: '32009KT9000' }],
+    });
   });
 });
 
@@ -139,6 +142,32 @@ describe('M in the place of a group', () => {
     expect(body('AUTO 01005KT M M CLR').notObserved).toEqual(['present-weather', 'visibility']);
   });
   test('after the sky it is kept', () => {
-    expect(body('36015G22KT 9999 OVC055 M M').unread).toEqual(['M', 'M']);
+    expect(textsOf(body('36015G22KT 9999 OVC055 M M').unread)).toEqual(['M', 'M']);
+  });
+});
+
+describe('temperatures told twice', () => {
+  test.each([
+    ['02/M03', 'T10221028', ['temperature']],
+    ['M02/03', 'T10221028', ['dew-point']],
+    ['M02/M03', 'T10221028', []],
+    ['M03/M03', 'T10241026', []],
+    ['M00/M01', 'T00021006', []],
+    ['M02/M03', 'T1022', []],
+  ])('%s and %s', (pair, tenths, doubtful) => {
+    const { doubts, temperatureC } = body(`00000KT ${pair} A2990 RMK AO2 ${tenths}`);
+    expect(doubts.map(({ element }) => element)).toEqual(doubtful);
+    expect(doubts.every(({ reason }) => /: found .* in the body and .* in the remarks/.test(reason))).toBe(
+      true,
+    );
+    expect(temperatureC).not.toBeNull();
+  });
+});
+
+test('a trend whose word is not one stands apart from the observation', () => {
+  expect(body('9999 -RA OVC008 02/01 TEMPO1500 SKC BECMG NSC')).toMatchObject({
+    sky: { clear: null },
+    unread: [{ element: 'change', text: 'TEMPO1500 SKC' }],
+    trends: [{ sky: { clear: 'NSC' } }],
   });
 });

@@ -5,6 +5,7 @@ import {
   readAerodromeText,
 } from '../../../worker/formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { MetarReport, TafReport } from '../../../worker/formats/aerodrome-reports/report.ts';
+import type { UnreadText } from '../../../worker/formats/pilot-reports/report.ts';
 
 /** 2026-01-15 15 UTC. */
 export const NEAR_MS = Date.UTC(2026, 0, 15, 15);
@@ -24,6 +25,9 @@ export function taf(text: string, nearMs = NEAR_MS): TafReport {
     throw new Error(`no TAF: ${JSON.stringify(item)}`);
   return item.report;
 }
+
+/** Groups that were not understood, without their reasons. */
+export const textsOf = (unread: readonly UnreadText[]): string[] => unread.map(({ text }) => text);
 
 /** The reason for which the only report of a text is refused. */
 export function refusal(text: string): string {

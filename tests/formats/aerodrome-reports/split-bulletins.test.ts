@@ -80,7 +80,7 @@ describe('a transmission as received', () => {
     );
     const reader = createAerodromeReader({ nearMs: NEAR_MS });
     const items = [...reader.push(bytes), ...reader.end()];
-    expect(items[0]).toMatchObject({ report: { unread: ['C\u00CDR'] } });
+    expect(items[0]).toMatchObject({ report: { unread: [{ text: 'C\u00CDR' }] } });
     expect(items[2]!.place.offset).toBe(RECEIVED.indexOf('METAR KP28'));
   });
 

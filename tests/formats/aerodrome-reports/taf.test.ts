@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { isFreezing } from '../../../worker/formats/aerodrome-reports/conditions.ts';
 import { assertClose } from '../../support/assert-close.ts';
-import { read, refusal, taf } from './read-one.ts';
+import { read, refusal, taf, textsOf } from './read-one.ts';
 
 const at = (day: number, hour: number, minute = 0) => Date.UTC(2026, 0, day, hour, minute);
 
@@ -192,7 +192,7 @@ describe('groups of forecasts alone', () => {
     'TEMPO',
   ])('%s is kept', (group) => {
     const report = base(group);
-    expect(report.unread).toEqual([group]);
+    expect(textsOf(report.unread)).toEqual([group]);
     expect(report.changes).toEqual([]);
   });
 
@@ -214,17 +214,18 @@ describe('groups of forecasts alone', () => {
 
   test('an unknown group stands in the part it came in', () => {
     const report = base('XYZ TEMPO 1514/1516 SN ABC FM151800 VRB02KT DEF');
-    expect([report.unread, ...report.changes.map(({ unread }) => unread)]).toEqual([
+    expect([report.unread, ...report.changes.map(({ unread }) => unread)].map(textsOf)).toEqual([
       ['XYZ'],
       ['ABC'],
       ['DEF'],
     ]);
   });
 
-  test('a change whose period cannot be read is kept word by word, with what follows it', () => {
+  test('a change whose period cannot be read is kept with what follows it', () => {
     const report = base('TEMPO 1614/1512 1/4SM +SN');
     expect(report.changes).toEqual([]);
-    expect(report.unread).toEqual(['TEMPO', '1614/1512', '1/4SM']);
+    expect(textsOf(report.unread)).toEqual(['TEMPO 1614/1512 1/4SM +SN']);
+    expect(report.base.weather).toEqual([]);
   });
 });
 

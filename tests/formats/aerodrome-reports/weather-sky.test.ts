@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { isFreezing } from '../../../worker/formats/aerodrome-reports/conditions.ts';
-import { body } from './read-one.ts';
+import { body, taf } from './read-one.ts';
 
 describe('weather', () => {
   test.each([
@@ -65,7 +65,11 @@ describe('weather', () => {
   test.each(['FZ', 'MI', '-', '+', 'VC', 'RAX', 'XX', 'RA-', 'SMOKE', 'RECB', `${'RA'.repeat(8)}`])(
     '%s is no weather, and kept',
     (group) => {
-      expect(body(`9999 ${group}`)).toMatchObject({ weather: [], recentWeather: [], unread: [group] });
+      expect(body(`9999 ${group}`)).toMatchObject({
+        weather: [],
+        recentWeather: [],
+        unread: [{ text: group }],
+      });
     },
   );
 });
@@ -119,6 +123,50 @@ describe('sky', () => {
   });
 
   test.each(['OVC0100', 'KBKN080', 'FEWCB1800FT', 'BKN', 'VV', 'VV12'])('%s is kept', (group) => {
-    expect(body(`9999 ${group}`)).toMatchObject({ sky: null, unread: [group] });
+    expect(body(`9999 ${group}`)).toMatchObject({ sky: null, unread: [{ text: group }] });
+  });
+});
+
+describe('freezing precipitation mistyped', () => {
+  test.each([
+    ['-FZ RA', 'light', ['RA']],
+    ['FZ DZ', 'moderate', ['DZ']],
+    ['+FZ RASN', 'heavy', ['RA', 'SN']],
+    ['FZRA-', 'light', ['RA']],
+    ['FZDZ+', 'heavy', ['DZ']],
+  ])('%s is read with a blank inside or its sign behind', (text, intensity, phenomena) => {
+    const { weather, unread, notObserved } = body(`3000 ${text} OVC008`);
+    expect(weather).toMatchObject([{ text, intensity, descriptors: ['FZ'], phenomena }]);
+    expect([unread, notObserved]).toEqual([[], []]);
+  });
+
+  test.each(['-ZR', 'ZL', '-FRZA', 'FZ', 'RA-', 'RAX', '-SNX', 'FREEZING'])(
+    '%s stays unread with a reason, and present weather is not fully known',
+    (text) => {
+      expect(body(`3000 ${text} OVC008`)).toMatchObject({
+        weather: [],
+        hasUnreadWeather: true,
+        notObserved: ['present-weather'],
+        unread: [
+          {
+            element: 'report',
+            text,
+            reason: `report: found "${text}", expected a group of weather, as -FZRA, FZDZ or SN`,
+          },
+        ],
+      });
+    },
+  );
+
+  test('a word that can be no precipitation leaves the weather as it is', () => {
+    expect(body('3000 -SN SMOKE OVC008')).toMatchObject({ hasUnreadWeather: false, notObserved: [] });
+  });
+
+  test('in a trend or a forecast the part says so', () => {
+    expect(body('9999 TEMPO -ZR').trends).toMatchObject([{ hasUnreadWeather: true }]);
+    expect(taf('TAF KZZZ 151130Z 1512/1612 02012KT -ZR TEMPO 1514/1516 FZRA=')).toMatchObject({
+      base: { hasUnreadWeather: true },
+      changes: [{ hasUnreadWeather: false }],
+    });
   });
 });

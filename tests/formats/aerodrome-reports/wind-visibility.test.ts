@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { assertClose } from '../../support/assert-close.ts';
-import { body } from './read-one.ts';
+import { body, textsOf } from './read-one.ts';
 
 describe('wind', () => {
   // 1 m/s is 3600/1852 kt, 1 km/h 1/1.852 kt.
@@ -28,10 +28,10 @@ describe('wind', () => {
   test('extreme directions belong to the wind before them, and come once', () => {
     expect(body('09004KT 060V120 9999').wind).toMatchObject({ variableFromDeg: 60, variableToDeg: 120 });
     expect(body('060V120 09004KT 9999')).toMatchObject({
-      unread: ['060V120'],
+      unread: [{ text: '060V120' }],
       wind: { variableFromDeg: null },
     });
-    expect(body('09004KT 060V120 050V130').unread).toEqual(['050V130']);
+    expect(textsOf(body('09004KT 060V120 050V130').unread)).toEqual(['050V130']);
   });
 
   test.each([
@@ -44,7 +44,7 @@ describe('wind', () => {
     '30004KI',
     '2012KT',
   ])('%s is no wind, and kept', (group) => {
-    expect(body(`${group} 9999`)).toMatchObject({ unread: [group], wind: null });
+    expect(body(`${group} 9999`)).toMatchObject({ unread: [{ text: group }], wind: null });
   });
 
   test('the fastest and the furthest that are read', () => {
@@ -52,11 +52,17 @@ describe('wind', () => {
   });
 
   test.each(['060V361', '361V060', '060V12'])('%s are no directions, and kept', (group) => {
-    expect(body(`02012KT ${group}`)).toMatchObject({ unread: [group], wind: { variableFromDeg: null } });
+    expect(body(`02012KT ${group}`)).toMatchObject({
+      unread: [{ text: group }],
+      wind: { variableFromDeg: null },
+    });
   });
 
   test('a second wind is kept apart', () => {
-    expect(body('02012KT 03013KT')).toMatchObject({ wind: { directionDeg: 20 }, unread: ['03013KT'] });
+    expect(body('02012KT 03013KT')).toMatchObject({
+      wind: { directionDeg: 20 },
+      unread: [{ text: '03013KT' }],
+    });
   });
 
   test.each(['/////KT', '/////'])('%s was not observed', (group) => {
@@ -106,16 +112,16 @@ describe('visibility', () => {
     });
     expect(body('6000NDV').visibility).toMatchObject({ visibilityM: 6000, isWithoutDirections: true });
     expect(body('6000 1500').visibility).toMatchObject({ visibilityM: 6000, minimumM: 1500 });
-    expect(body('6000 1500 1400').unread).toEqual(['1400']);
+    expect(textsOf(body('6000 1500 1400').unread)).toEqual(['1400']);
     // Further on it is no visibility: a trend whose word is misspelled.
     expect(body('5000 HZ 15/09 Q1014 TEMP 3000')).toMatchObject({
       visibility: { visibilityM: 5000, minimumM: null },
-      unread: ['TEMP', '3000'],
+      unread: [{ element: 'change', text: 'TEMP 3000' }],
     });
   });
 
   test.each(['1/0SM', '3/0SM', 'SM', '12345', '400', '9999NNE'])('%s is no visibility, and kept', (group) => {
-    expect(body(`00000KT ${group}`)).toMatchObject({ visibility: null, unread: [group] });
+    expect(body(`00000KT ${group}`)).toMatchObject({ visibility: null, unread: [{ text: group }] });
   });
 
   test.each(['////', '////SM'])('%s was not observed', (group) => {
@@ -157,6 +163,6 @@ describe('runway visual range', () => {
   });
 
   test.each(['RMID/0300', 'R33/800V100N', 'R//////', 'R24/'])('%s is kept', (group) => {
-    expect(body(`0450 ${group}`)).toMatchObject({ runwayVisualRanges: [], unread: [group] });
+    expect(body(`0450 ${group}`)).toMatchObject({ runwayVisualRanges: [], unread: [{ text: group }] });
   });
 });

@@ -7,6 +7,7 @@ export interface ChangeWord {
   readonly probabilityPct: number | null;
   /** Figures of FM, hhmm or ddhhmm; undefined of the others. */
   readonly fromFigures: string | undefined;
+  /** How many groups the word takes, its period not counted. */
   readonly taken: number;
 }
 
@@ -20,12 +21,23 @@ export function readChangeWord(groups: readonly string[], index: number): Change
   if (group === 'BECMG' || group === 'TEMPO' || group === 'INTER') return { ...plain, change: group };
   const from = FROM.exec(group);
   if (from !== null) return { ...plain, change: 'FM', fromFigures: from[1] };
+  const next = groups[index + 1];
+  if (group === 'FM' && /^\d{6}$/.test(next ?? '')) {
+    return { ...plain, change: 'FM', fromFigures: next, taken: 2 };
+  }
   const probability = PROBABILITY.exec(group);
   if (probability === null) return undefined;
   const probabilityPct = Number(probability[1]);
-  const next = groups[index + 1];
   const isTempo = next === 'TEMPO' || next === 'INTER';
   return { ...plain, change: isTempo ? next : 'PROB', probabilityPct, taken: isTempo ? 2 : 1 };
+}
+
+/** Words of changes that are cut, joined to their times or spelled otherwise. */
+const CHANGE_LIKE = /^(?:FM|FROM|TEMP|TMPO|BECM|BCMG|INTER|PROB|GRADU|RAPID)/;
+
+/** True for a group that should begin a change and does not: what follows it is of another time than what precedes. */
+export function looksLikeChange(group: string): boolean {
+  return CHANGE_LIKE.test(group);
 }
 
 const TREND_TIME = /^(FM|TL|AT)(\d{4})$/;

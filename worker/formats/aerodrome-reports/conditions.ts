@@ -88,6 +88,8 @@ export interface Conditions {
   readonly wind: Wind | null;
   readonly visibility: Visibility | null;
   readonly weather: readonly Weather[];
+  /** A group that may be precipitation could not be read: more may fall than `weather` tells. */
+  readonly hasUnreadWeather: boolean;
   /** NSW: the weather told before ends. */
   readonly isWeatherEnding: boolean;
   readonly sky: Sky | null;

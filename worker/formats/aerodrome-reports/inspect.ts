@@ -1,5 +1,6 @@
 /** Reports as JSON for people: instants as ISO 8601, numbers rounded, lists and members that say nothing left out. */
 import { type AerodromeItem, type ReportContext, readAerodromeReports } from './read-aerodrome-reports.ts';
+import type { MetarReport } from './report.ts';
 import { isBelowZero } from './temperature-pressure-groups.ts';
 
 export interface InspectedReport {
@@ -12,8 +13,8 @@ export interface InspectedReport {
 /**
  * One object a report or refused text, in the order of the file. Members are the report's own; those ending in Ms end in
  * Utc here. Numbers have at most three decimals. Of a METAR that lacks them wind, visibility, sky, temperatures and
- * altimeter setting are null; other members that say nothing are left out. A METAR with a temperature says whether it is below zero, since M00 and
- * 00 are both 0. A report of a bulletin names its heading.
+ * altimeter setting are null; other members that say nothing are left out. A METAR with a temperature says whether it is
+ * below zero, since M00 and 00 are both 0, and null where its remarks tell another temperature. A report of a bulletin names its heading.
  */
 export async function* inspectAerodromeReports(
   chunks: AsyncIterable<Uint8Array>,
@@ -33,11 +34,13 @@ export function inspectAerodromeItem(item: AerodromeItem): InspectedReport {
   const isBelow =
     report.kind === 'taf' || report.temperatureC === null
       ? {}
-      : { isTemperatureBelowZero: isBelowZero(report.temperatureC) };
+      : { isTemperatureBelowZero: isDoubtful(report) ? null : isBelowZero(report.temperatureC) };
   const unknowns = report.kind === 'taf' || report.isNil ? {} : UNKNOWN;
   const members = shown(report) as Readonly<Record<string, unknown>>;
   return { ...unknowns, ...members, kind: report.kind, line, ...bulletin, ...isBelow };
 }
+
+const isDoubtful = ({ doubts }: MetarReport) => doubts.some(({ element }) => element === 'temperature');
 
 /** What every observation should have: shown as null, never left out. */
 const UNKNOWN = {

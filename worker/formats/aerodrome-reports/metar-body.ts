@@ -4,6 +4,7 @@ import type { MetarDraft } from './read-metar.ts';
 import type { NotObserved } from './report.ts';
 import { readRunwayState, readRunwayVisualRange } from './runway-groups.ts';
 import { readAltimeter, readSeaSurface, readTemperatures } from './temperature-pressure-groups.ts';
+import { EXPECTED_IN_REPORT, keepUnread } from './unread-groups.ts';
 import { VISIBILITY_NOT_OBSERVED } from './visibility-group.ts';
 import { readRecentWeather } from './weather-group.ts';
 import { WIND_NOT_OBSERVED } from './wind-group.ts';
@@ -51,7 +52,10 @@ function takeNoTemperatures(draft: MetarDraft, group: string): number {
 function withdrawNoTemperatures(draft: MetarDraft): void {
   if (!draft.notObserved.includes('temperature')) return;
   draft.notObserved = draft.notObserved.filter((each) => each !== 'temperature' && each !== 'dew-point');
-  draft.unread.push('/////');
+  keepUnread(
+    { conditions: draft, unread: draft.unread, element: 'report', expected: EXPECTED_IN_REPORT },
+    '/////',
+  );
 }
 
 /** A Q and an A group may both stand. */

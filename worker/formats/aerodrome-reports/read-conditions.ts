@@ -3,13 +3,20 @@ import type { Conditions } from './conditions.ts';
 import type { Draft } from './draft.ts';
 import { readSky } from './sky-group.ts';
 import { readVisibility, VISIBILITY_OF_CAVOK } from './visibility-group.ts';
-import { readWeather } from './weather-group.ts';
+import { readPartedWeather, readWeather } from './weather-group.ts';
 import { readWind, withExtremeDirections } from './wind-group.ts';
 
 export type ConditionsDraft = Draft<Conditions>;
 
 export function emptyConditions(): ConditionsDraft {
-  return { wind: null, visibility: null, weather: [], isWeatherEnding: false, sky: null };
+  return {
+    wind: null,
+    visibility: null,
+    weather: [],
+    hasUnreadWeather: false,
+    isWeatherEnding: false,
+    sky: null,
+  };
 }
 
 /** True once a group was taken. */
@@ -29,7 +36,7 @@ export function takeCondition(draft: ConditionsDraft, groups: readonly string[],
     takeWind(draft, group) ||
     takeVisibility(draft, groups, index) ||
     takeSky(draft, group) ||
-    takeWeather(draft, group)
+    takeWeather(draft, groups, index)
   );
 }
 
@@ -56,16 +63,18 @@ function takeSky(draft: ConditionsDraft, group: string): number {
   return 1;
 }
 
-function takeWeather(draft: ConditionsDraft, group: string): number {
+function takeWeather(draft: ConditionsDraft, groups: readonly string[], index: number): number {
+  const group = groups[index]!;
   if (group === 'NSW') {
     if (draft.isWeatherEnding) return 0;
     draft.isWeatherEnding = true;
     return 1;
   }
-  const weather = readWeather(group);
+  const parted = readPartedWeather(group, groups[index + 1] ?? '');
+  const weather = parted ?? readWeather(group);
   if (weather === undefined) return 0;
   draft.weather.push(weather);
-  return 1;
+  return parted === undefined ? 1 : 2;
 }
 
 /** Groups that were sent without the blank between them: `3000BR`, `1200NE+TSRA`, `32009KT9000`, `SCT045FEW100`. */

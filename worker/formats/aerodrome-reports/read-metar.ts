@@ -1,16 +1,24 @@
 /** FM 15 METAR and FM 16 SPECI: one report, group by group. */
-import { readChangeWord } from './change-groups.ts';
+import { looksLikeChange, readChangeWord } from './change-groups.ts';
 import type { Conditions } from './conditions.ts';
 import type { Draft } from './draft.ts';
 import { takeBodyGroup } from './metar-body.ts';
-import { hasConditions, takeCondition, takeJoinedConditions } from './read-conditions.ts';
+import { emptyConditions, hasConditions, takeCondition, takeJoinedConditions } from './read-conditions.ts';
 import { readRemarks } from './remarks.ts';
 import type { MetarReport, NotObserved } from './report.ts';
 import { readHeader, refused } from './report-header.ts';
 import { instantNear } from './report-time.ts';
 import type { RawReport } from './split-bulletins.ts';
+import { temperatureDoubts } from './temperature-doubts.ts';
 import { hPaFromInHg } from './temperature-pressure-groups.ts';
 import { emptyTrend, type TrendDraft, takeTrendGroup } from './trend.ts';
+import {
+  EXPECTED_IN_CHANGE,
+  EXPECTED_IN_REPORT,
+  keepUnread,
+  LostChange,
+  lostReason,
+} from './unread-groups.ts';
 
 export type MetarDraft = Draft<MetarReport>;
 
@@ -44,11 +52,13 @@ export function readMetar(raw: RawReport, nearMs: number): ReadResult<MetarRepor
   readBody(draft, raw.groups, bodyStart);
   draft.altimeterHPa = settingHPa(draft);
   draft.notObserved = notObservedOf(draft);
+  draft.doubts = temperatureDoubts(draft);
   return { kind: 'report', report: draft };
 }
 
 function readBody(draft: MetarDraft, groups: readonly string[], bodyStart: number): void {
   let trend: TrendDraft | undefined;
+  const lost = new LostChange(draft.unread);
   for (let index = bodyStart; index < groups.length; ) {
     const remarks = REMARKS_WORD.exec(groups[index]!);
     if (remarks !== null) {
@@ -63,7 +73,12 @@ function readBody(draft: MetarDraft, groups: readonly string[], bodyStart: numbe
     if (word !== undefined && !isTime) {
       trend = emptyTrend(word, draft.timeMs);
       draft.trends.push(trend);
+      lost.end();
       index += word.taken;
+    } else if (word === undefined && (lost.isOpen || looksLikeChange(groups[index]!))) {
+      // A trend whose word is not one: what follows is not of the time of the report.
+      lost.take(groups[index]!, lostReason(groups[index]!, 'TEMPO, BECMG or FM'));
+      index += 1;
     } else index += takeGroup(draft, trend, groups, index);
   }
 }
@@ -82,7 +97,10 @@ function takeGroup(
   const isTaken =
     taken || takeBodyGroup(draft, groups, index) || takeJoinedConditions(trend ?? draft, groups[index]!);
   if (isTaken > 0) return isTaken;
-  (trend ?? draft).unread.push(groups[index]!);
+  const conditions = trend ?? draft;
+  const element = trend?.change ?? 'report';
+  const expected = trend === undefined ? EXPECTED_IN_REPORT : EXPECTED_IN_CHANGE;
+  keepUnread({ conditions, unread: conditions.unread, element, expected }, groups[index]!);
   return 1;
 }
 
@@ -99,11 +117,7 @@ function emptyMetar(raw: RawReport, station: string, timeMs: number): MetarDraft
     isAutomatic: false,
     isCorrection: false,
     isNil: false,
-    wind: null,
-    visibility: null,
-    weather: [],
-    isWeatherEnding: false,
-    sky: null,
+    ...emptyConditions(),
     runwayVisualRanges: [],
     recentWeather: [],
     temperatureC: null,
@@ -118,6 +132,7 @@ function emptyMetar(raw: RawReport, station: string, timeMs: number): MetarDraft
     trends: [],
     remarks: null,
     notObserved: [],
+    doubts: [],
     unread: [],
     text: raw.text,
   };
@@ -130,6 +145,7 @@ function notObservedOf(draft: MetarDraft): NotObserved[] {
   if (draft.runwayVisualRanges.some(({ visualRangeM }) => visualRangeM === null)) {
     elements.add('runway-visual-range');
   }
+  if (draft.hasUnreadWeather) elements.add('present-weather');
   for (const each of draft.remarks?.notObserved ?? []) elements.add(each);
   if (draft.remarks?.stationType?.startsWith('AO1')) elements.add('precipitation-type');
   return [...elements];

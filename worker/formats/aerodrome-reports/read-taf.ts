@@ -1,5 +1,5 @@
 /** FM 51 TAF: one forecast, its base and its change groups. */
-import { type ChangeWord, readChangeWord } from './change-groups.ts';
+import type { ChangeWord } from './change-groups.ts';
 import type { Draft } from './draft.ts';
 import { emptyConditions, takeCondition, takeJoinedConditions } from './read-conditions.ts';
 import type { ReadResult } from './read-metar.ts';
@@ -7,6 +7,7 @@ import type { ForecastConditions, TafChangeGroup, TafReport } from './report.ts'
 import { type ReportHeader, readHeader, refused } from './report-header.ts';
 import { instantNear } from './report-time.ts';
 import type { RawReport } from './split-bulletins.ts';
+import { findChange, findMissingChange, withdrawClear } from './taf-changes.ts';
 import {
   readExtreme,
   readIcingLayer,
@@ -14,16 +15,16 @@ import {
   readTurbulenceLayer,
   readWindShear,
 } from './taf-groups.ts';
-import { type Period, readChangePeriod, readExtremeTime, readFrom, readValidity } from './taf-times.ts';
+import { type Period, readExtremeTime, readValidity, type Validity } from './taf-times.ts';
+import { EXPECTED_IN_CHANGE, keepUnread, LostChange, type UnreadPlace } from './unread-groups.ts';
 
 type TafDraft = Draft<TafReport>;
 type ForecastDraft = Draft<ForecastConditions>;
 type ChangeDraft = Draft<TafChangeGroup>;
 
 /** The base or the change group that groups are read into, and where the others are kept. */
-interface OpenPart {
-  readonly forecast: ForecastDraft;
-  readonly unread: string[];
+interface OpenPart extends UnreadPlace {
+  readonly conditions: ForecastDraft;
 }
 
 /**
@@ -49,53 +50,73 @@ export function readTaf(raw: RawReport, nearMs: number): ReadResult<TafReport> {
   }
   draft.validFromMs = validity?.fromMs ?? null;
   draft.validUntilMs = validity?.untilMs ?? null;
-  readBody(draft, raw.groups, header.bodyStart + (validity === undefined ? 0 : 1));
+  const bodyStart = header.bodyStart + (validity === undefined ? 0 : 1);
+  readBody(draft, raw.groups, { index: bodyStart, validity });
   endFromGroups(draft.changes as ChangeDraft[], draft.validUntilMs);
   return { kind: 'report', report: draft };
 }
 
-function readBody(draft: TafDraft, groups: readonly string[], bodyStart: number): void {
-  let open: OpenPart = { forecast: draft.base as ForecastDraft, unread: draft.unread };
-  for (let index = bodyStart; index < groups.length; ) {
-    if (index > bodyStart && NOTES_WORD.test(groups[index]!)) {
-      draft.remarksText = groups.slice(groups[index] === 'RMK' ? index + 1 : index).join(' ');
-      return;
+function readBody(draft: TafDraft, groups: readonly string[], start: BodyStart): void {
+  const reader = new BodyReader(draft, groups, start.validity);
+  const notesAt = groups.findIndex((group, index) => index > start.index && NOTES_WORD.test(group));
+  const end = notesAt === -1 ? groups.length : notesAt;
+  for (let index = start.index; index < end; ) index += reader.step(index);
+  if (end === groups.length) return;
+  draft.remarksText = groups.slice(groups[end] === 'RMK' ? end + 1 : end).join(' ');
+}
+
+interface BodyStart {
+  readonly index: number;
+  /** Undefined for a forecast without one. */
+  readonly validity: Validity | undefined;
+}
+
+class BodyReader {
+  private readonly draft: TafDraft;
+  private readonly groups: readonly string[];
+  private readonly validity: Validity | undefined;
+  private readonly lost: LostChange;
+  private open: OpenPart;
+
+  constructor(draft: TafDraft, groups: readonly string[], validity: Validity | undefined) {
+    this.draft = draft;
+    this.groups = groups;
+    this.validity = validity;
+    this.lost = new LostChange(draft.unread);
+    this.open = partOf(draft.base as ForecastDraft, draft.unread, 'report');
+  }
+
+  /** Reads what starts at a group and gives the count of groups that it took, at least one. */
+  step(index: number): number {
+    const group = this.groups[index]!;
+    const change = findChange(this.groups, index, this.validity);
+    if (change.kind === 'change') {
+      this.begin(emptyChange(change.word, change.period));
+      return change.taken;
     }
-    const change = beginChange(draft, groups, index);
-    if (change === undefined) {
-      index += takeGroup(draft, open, groups, index);
-    } else {
-      draft.changes.push(change.draft);
-      open = { forecast: change.draft, unread: change.draft.unread };
-      index += change.taken;
+    const found = change.kind === 'lost' ? change : findMissingChange(this.open.conditions, group);
+    if (found.kind === 'lost') {
+      withdrawClear(this.open, group);
+      this.lost.take(found.groups, found.reason);
+      return found.taken;
     }
+    if (!this.lost.isOpen) return takeGroup(this.draft, this.open, this.groups, index);
+    this.lost.take(group, '');
+    return 1;
+  }
+
+  private begin(change: ChangeDraft): void {
+    this.draft.changes.push(change);
+    this.open = partOf(change, change.unread, change.change);
+    this.lost.end();
   }
 }
 
-/**
- * What begins the words at the end: `AMD NOT SKED`, `AMD 0051`, `LAST NO AMDS AFT 1520 NEXT 1604`, `LIMITED METWATCH ...`.
- * Their times have the figures of a visibility, so that none of it is read as groups.
- */
+function partOf(conditions: ForecastDraft, unread: OpenPart['unread'], element: string): OpenPart {
+  return { conditions, unread, element, expected: EXPECTED_IN_CHANGE };
+}
+
 const NOTES_WORD = /^(?:RMK|AMD|COR|LAST|LIMITED|NXT|NEXT)$/;
-
-/** A change group with its times; undefined when none begins here, or its times cannot be read. */
-function beginChange(
-  draft: TafDraft,
-  groups: readonly string[],
-  index: number,
-): { readonly draft: ChangeDraft; readonly taken: number } | undefined {
-  const word = readChangeWord(groups, index);
-  const { validFromMs, validUntilMs } = draft;
-  if (word === undefined || validFromMs === null || validUntilMs === null) return undefined;
-  const validity = { fromMs: validFromMs, untilMs: validUntilMs };
-  if (word.fromFigures !== undefined) {
-    const fromMs = readFrom(word.fromFigures, validity);
-    if (fromMs === undefined) return undefined;
-    return { draft: emptyChange(word, { fromMs, untilMs: validUntilMs }), taken: word.taken };
-  }
-  const period = readChangePeriod(groups[index + word.taken] ?? '', validity);
-  return period && { draft: emptyChange(word, period), taken: word.taken + 1 };
-}
 
 /** FM lasts until the next FM, or to the end. */
 function endFromGroups(changes: readonly ChangeDraft[], validUntilMs: number | null): void {
@@ -106,21 +127,15 @@ function endFromGroups(changes: readonly ChangeDraft[], validUntilMs: number | n
 }
 
 /** Takes the group at the index; one that nothing understands is kept where it stands. */
-function takeGroup(
-  draft: TafDraft,
-  { forecast, unread }: OpenPart,
-  groups: readonly string[],
-  index: number,
-): number {
+function takeGroup(draft: TafDraft, open: OpenPart, groups: readonly string[], index: number): number {
   const group = groups[index]!;
   const taken =
-    takeForecastGroup(forecast, group) ||
-    takeCondition(forecast, groups, index) ||
+    takeForecastGroup(open.conditions, group) ||
+    takeCondition(open.conditions, groups, index) ||
     takeWord(draft, group) ||
-    takeJoinedConditions(forecast, group);
-  if (taken > 0) return taken;
-  unread.push(group);
-  return 1;
+    takeJoinedConditions(open.conditions, group);
+  if (taken === 0) keepUnread(open, group);
+  return taken || 1;
 }
 
 function takeForecastGroup(open: ForecastDraft, group: string): number {

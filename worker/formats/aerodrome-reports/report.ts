@@ -1,4 +1,5 @@
 /** METAR, SPECI and TAF as read: what each says, null for what it does not, and every group that was not understood. */
+import type { UnreadText } from '../pilot-reports/report.ts';
 import type { Conditions } from './conditions.ts';
 import type { Remarks } from './remarks.ts';
 import type { RunwayState, RunwayVisualRange } from './runway-groups.ts';
@@ -31,7 +32,7 @@ export interface ChangeGroup extends Conditions {
   readonly untilMs: number | null;
   /** AT, in trends alone. */
   readonly atMs: number | null;
-  readonly unread: readonly string[];
+  readonly unread: readonly UnreadText[];
 }
 
 export interface MetarReport extends Conditions {
@@ -65,9 +66,12 @@ export interface MetarReport extends Conditions {
   readonly isNoChangeExpected: boolean;
   readonly trends: readonly ChangeGroup[];
   readonly remarks: Remarks | null;
+  /** `present-weather` also where a group that may be precipitation was not understood. */
   readonly notObserved: readonly NotObserved[];
-  /** Groups of the body that were not understood, in their order. */
-  readonly unread: readonly string[];
+  /** Values told twice that disagree; the members above keep what stands in their own place. */
+  readonly doubts: readonly UnreadText[];
+  /** Groups of the body that were not understood, in their order; a `change` holds all up to the next that was. */
+  readonly unread: readonly UnreadText[];
   /** The report as it came, blanks made single. */
   readonly text: string;
 }
@@ -109,8 +113,12 @@ export interface TafReport {
   readonly extremes: readonly ForecastExtreme[];
   /** What follows RMK, and notes such as AMD NOT SKED, as they stand. */
   readonly remarksText: string | null;
-  /** Groups that were not understood, of the forecast and its base; those of a change group stand there. */
-  readonly unread: readonly string[];
+  /**
+   * Groups that were not understood, of the forecast and its base; those of a change group stand there. An entry of the
+   * element `change` is a change that could not be read, with all that follows it up to the next that could: nobody can
+   * tell when it holds, so no period before it is sure to last as long as it says.
+   */
+  readonly unread: readonly UnreadText[];
   readonly text: string;
 }
 

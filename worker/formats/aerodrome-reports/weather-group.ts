@@ -8,15 +8,23 @@ const PHENOMENA: ReadonlySet<string> = new Set(
 /** Ice pellets before 1998. */
 const OLDER: Readonly<Record<string, Phenomenon>> = { PE: 'PL' };
 
+const SIGN_BEHIND = /^([A-Z]*FZ[A-Z]+)([-+])$/;
+
 /** The longest that the table lets grow: sign, VC, and more descriptors and phenomena than any report has. */
 const MOST_LETTERS = 15;
 
 /**
  * @returns  undefined when some of the group is not of the table, or when it names neither a phenomenon nor one of the
- *           descriptors that stand alone (TS, and SH in the vicinity or in the recent past).
+ *           descriptors that stand alone (TS, and SH in the vicinity or in the recent past). A sign behind a group that
+ *           freezes (`FZRA-`) is taken for the one that should stand before it.
  */
 export function readWeather(group: string): Weather | undefined {
   if (group.length > MOST_LETTERS) return undefined;
+  const turned = SIGN_BEHIND.exec(group);
+  if (turned !== null) {
+    const weather = readWeather(`${turned[2]}${turned[1]}`);
+    return weather && { ...weather, text: group };
+  }
   const sign = group[0] === '+' || group[0] === '-' ? group[0] : '';
   const isInVicinity = group.startsWith('VC', sign.length);
   const descriptors: Descriptor[] = [];
@@ -33,6 +41,13 @@ export function readWeather(group: string): Weather | undefined {
   // Only fog is shallow: MISG is the word for missing.
   if (descriptors.includes('MI') && !phenomena.includes('FG')) return undefined;
   return { text: group, intensity: intensityOf(sign), isInVicinity, descriptors, phenomena };
+}
+
+/** `-FZ RA`: rain, drizzle or fog that freezes, with a blank inside the group. Undefined for others. */
+export function readPartedWeather(first: string, second: string): Weather | undefined {
+  if (!/^[-+]?FZ$/.test(first) || !/^(?:RA|DZ|FG|UP)/.test(second)) return undefined;
+  const weather = readWeather(`${first}${second}`);
+  return weather && { ...weather, text: `${first} ${second}` };
 }
 
 /** REw'w': weather of the time since the last report, gone now. */

@@ -75,14 +75,7 @@ describe('parseGpx refuses', () => {
     [inGpx('<name>&#0;</name>'), 2, '&#0;'],
     [inGpx('<name>&#xD800;</name>'), 2, '&#xD800;'],
     [inGpx('<name>\u0001</name>'), 2, 'control character'],
-    [inGpx('<wpt lat="91" lon="2"/>'), 2, 'lat="91"'],
-    [inGpx('<wpt lat="1" lon="-180.01"/>'), 2, 'lon="-180.01"'],
-    [inGpx('<wpt lat="0x10" lon="2"/>'), 2, 'lat="0x10"'],
-    [inGpx('<wpt lat="1e1" lon="2"/>'), 2, 'lat="1e1"'],
-    [inGpx('<wpt lat="" lon="2"/>'), 2, 'lat=""'],
-    [inGpx('<wpt lon="2"/>'), 2, 'without lat'],
     [inGpx('<wpt lat="1" lat="2" lon="3"/>'), 2, 'lat twice'],
-    [inGpx('<wpt lat="1" lon="2"><ele>high</ele></wpt>'), 2, 'elevation'],
     [inGpx('<wpt lat="1" lon="2></wpt>'), 2, 'closing quote'],
     [inGpx('<wpt lat=1 lon="2"/>'), 2, 'without its end'],
     [inGpx('<wpt lat="1"lon="2"/>'), 2, 'without its end'],
@@ -135,6 +128,46 @@ describe('parseGpx refuses', () => {
       expect(() => parseGpx(whole.slice(0, length)), `cut at ${length}`).toThrow(FormatError);
     }
     expect(parseGpx(whole).routes).toHaveLength(1);
+  });
+});
+
+describe('a bad point', () => {
+  test.each([
+    ['<wpt lat="91" lon="2"/>', 'lat="91"'],
+    ['<wpt lat="1" lon="-180.01"/>', 'lon="-180.01"'],
+    ['<wpt lat="0x10" lon="2"/>', 'lat="0x10"'],
+    ['<wpt lat="1e1" lon="2"/>', 'lat="1e1"'],
+    ['<wpt lat="" lon="2"/>', 'lat=""'],
+    ['<wpt lon="2"/>', 'without lat'],
+    ['<wpt lat="1" lon="2"><ele>high</ele></wpt>', 'elevation'],
+  ])('%s is refused with its line, and the rest of the file is given', (bad, found) => {
+    const route = '<rte><rtept lat="1" lon="2"/><rtept lat="3" lon="4"/></rte>';
+    const { waypoints, routes, refused } = parseGpx(inGpx(`${bad}<wpt lat="5" lon="6"/>${route}`));
+    expect(refused).toMatchObject([{ kind: 'waypoint', error: { place: { unit: 'line', line: 2 } } }]);
+    expect(refused[0]!.error.found).toContain(found);
+    expect([waypoints.length, routes.length]).toEqual([1, 1]);
+  });
+
+  const GOOD_ROUTE = '<rte><rtept lat="1" lon="0"/><rtept lat="2" lon="0"/></rte>';
+  const BAD_TRACK =
+    '<trk><trkseg><trkpt lat="3" lon="0"/>\n<trkpt lat="93" lon="0"/><trkpt lat="94" lon="0"/></trkseg></trk>';
+
+  test('of a track refuses the track once, by its first; the good route of the file is flown', () => {
+    const file = parseGpx(inGpx(GOOD_ROUTE + BAD_TRACK));
+    expect(file).toMatchObject({ tracks: [], refused: [{ kind: 'track', error: { place: { line: 3 } } }] });
+    expect(pointsOfGpx(file, 5).map(({ latDeg }) => latDeg)).toEqual([1, 2]);
+    expect(inspectGpx(inGpx(GOOD_ROUTE + BAD_TRACK))).toMatchObject([
+      { kind: 'gpx-route' },
+      { kind: 'refused', part: 'track', reason: expect.stringContaining('line 3: found lat="93"') },
+    ]);
+  });
+
+  test.each([
+    ['a track', BAD_TRACK],
+    ['a route before a good track', `${GOOD_ROUTE.replace('lat="2"', 'lat="92"')}<trk><trkseg/></trk>`],
+    ['waypoints', '<wpt lat="1" lon="0"/><wpt lat="2" lon="0"/><wpt lat="92" lon="0"/>'],
+  ])('of %s that would be flown refuses the route with its line', (_, parts) => {
+    expect(() => pointsOfGpx(parseGpx(inGpx(parts)), 5)).toThrow(/route: found lat="9\d" \(GPX line \d\)/);
   });
 });
 

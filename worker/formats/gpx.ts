@@ -23,8 +23,17 @@ export interface GpxPath {
   readonly segments: readonly (readonly GpxPoint[])[];
 }
 
+/** A part of a file that has a bad point: a line with a hole is another line, so none of it is given. */
+export interface RefusedGpxPart {
+  readonly kind: 'waypoint' | 'route' | 'track';
+  /** Of the first bad point. */
+  readonly error: FormatError;
+}
+
 export interface GpxFile {
   readonly version: '1.0' | '1.1';
+  /** In the order of the file; the others are below. */
+  readonly refused: readonly RefusedGpxPart[];
   readonly waypoints: readonly GpxPoint[];
   readonly routes: readonly GpxPath[];
   readonly tracks: readonly GpxPath[];
@@ -48,14 +57,17 @@ interface Reading {
   /** Local names of the open elements. */
   readonly open: string[];
   point: Mutable<GpxPoint> | undefined;
+  readonly refused: RefusedGpxPart[];
+  readonly refusedParts: Set<GpxPoint | Path>;
   text: string;
 }
 
 /**
  * @param text  At most 4 Mi characters.
- * @returns     Everything in the order of the file, paths without points included.
- * @throws      FormatError with the line for XML that is not well formed or has a DOCTYPE, another root than gpx, a point
- *              without a latitude of -90 to 90 and a longitude of -180 to 180, an elevation that is no number;
+ * @returns     Everything in the order of the file, paths without points included. A waypoint, route or track with a point
+ *              without a latitude of -90 to 90 and a longitude of -180 to 180, or whose elevation is no number, is among
+ *              the refused.
+ * @throws      FormatError with the line for XML that is not well formed or has a DOCTYPE, and another root than gpx;
  *              UnsupportedError for another version.
  * @source      GPX 1.1 schema, topografix.com/GPX/1/1/gpx.xsd, and GPX 1.0.
  */
@@ -67,6 +79,8 @@ export function parseGpx(text: string): GpxFile {
     tracks: [],
     open: [],
     point: undefined,
+    refused: [],
+    refusedParts: new Set(),
     text: '',
   };
   const bounds = { mostCharacters: GPX_MOST_CHARACTERS, mostDepth: MOST_DEPTH };
@@ -75,8 +89,16 @@ export function parseGpx(text: string): GpxFile {
     else if (event.kind === 'open') openElement(reading, event, event.place);
     else closeElement(reading, event.place);
   }
-  const { version, waypoints, routes, tracks } = reading;
-  return { version: version!, waypoints, routes, tracks };
+  const { version, refused, refusedParts } = reading;
+  const isSound = (part: GpxPoint | Path) => !refusedParts.has(part);
+  const waypoints = reading.waypoints.filter(isSound);
+  return {
+    version: version!,
+    refused,
+    waypoints,
+    routes: reading.routes.filter(isSound),
+    tracks: reading.tracks.filter(isSound),
+  };
 }
 
 function openElement(
@@ -138,25 +160,47 @@ function startPoint(
   into: GpxPoint[],
   tag: { attributes: ReadonlyMap<string, string>; place: XmlPlace },
 ): void {
-  const latDeg = degreesOf('lat', 90, tag);
-  const lonDeg = degreesOf('lon', 180, tag);
+  const latDeg = degreesOf(tag.attributes.get('lat'), 90);
+  const lonDeg = degreesOf(tag.attributes.get('lon'), 180);
   reading.point = { latDeg, lonDeg, elevationM: Number.NaN, name: undefined };
   into.push(reading.point);
+  const wrong = Number.isNaN(latDeg) ? ('lat' as const) : Number.isNaN(lonDeg) ? ('lon' as const) : undefined;
+  if (wrong !== undefined) refuseDegrees(reading, wrong, tag);
 }
 
-function degreesOf(
+/** NaN for a text that is no such angle. */
+function degreesOf(text: string | undefined, mostDeg: number): number {
+  const written = text?.trim() ?? '';
+  const degrees = DECIMAL.test(written) ? Number(written) : Number.NaN;
+  return Math.abs(degrees) <= mostDeg ? degrees + 0 : Number.NaN;
+}
+
+function refuseDegrees(
+  reading: Reading,
   name: 'lat' | 'lon',
-  mostDeg: number,
   { attributes, place }: { attributes: ReadonlyMap<string, string>; place: XmlPlace },
-): number {
+): void {
   const written = attributes.get(name)?.trim();
-  const degrees = written !== undefined && DECIMAL.test(written) ? Number(written) : Number.NaN;
-  if (Math.abs(degrees) <= mostDeg) return degrees + 0;
-  return refuse(
-    place,
-    written === undefined ? `a point without ${name}` : `${name}="${written.slice(0, 20)}"`,
-    `${name} of -${mostDeg} to ${mostDeg} degrees`,
+  const mostDeg = name === 'lat' ? 90 : 180;
+  refusePart(
+    reading,
+    faultOf(
+      place,
+      written === undefined ? `a point without ${name}` : `${name}="${written.slice(0, 20)}"`,
+      `${name} of -${mostDeg} to ${mostDeg} degrees`,
+    ),
   );
+}
+
+/** Refuses the waypoint, route or track that the open point belongs to; its first fault is told. */
+function refusePart(reading: Reading, error: FormatError): void {
+  const [, element] = reading.open;
+  const paths = element === 'rte' ? reading.routes : reading.tracks;
+  const part = element === 'wpt' ? reading.point! : paths.at(-1)!;
+  if (reading.refusedParts.has(part)) return;
+  reading.refusedParts.add(part);
+  const kind = ({ wpt: 'waypoint', rte: 'route', trk: 'track' } as const)[element as 'wpt' | 'rte' | 'trk'];
+  reading.refused.push({ kind, error });
 }
 
 /** The point's own elevation and name; those of anything inside it are another's. */
@@ -165,13 +209,13 @@ const OF_POINT = /^gpx\/(?:wpt|rte\/rtept|trk\/trkseg\/trkpt)\/(ele|name)$/;
 function closeElement(reading: Reading, place: XmlPlace): void {
   const path = reading.open.join('/');
   const text = reading.text.trim();
-  reading.open.pop();
-  reading.text = '';
   const member = OF_POINT.exec(path)?.[1];
   if (member === 'ele' && text !== '') {
-    if (!DECIMAL.test(text)) refuse(place, `an elevation "${text.slice(0, 20)}"`, 'a number of metres');
-    reading.point!.elevationM = Number(text);
+    if (DECIMAL.test(text)) reading.point!.elevationM = Number(text);
+    else refusePart(reading, faultOf(place, `an elevation "${text.slice(0, 20)}"`, 'a number of metres'));
   }
+  reading.open.pop();
+  reading.text = '';
   if (text === '') return;
   if (member === 'name') reading.point!.name = text;
   if (path === 'gpx/rte/name') reading.routes.at(-1)!.name = text;
@@ -179,7 +223,11 @@ function closeElement(reading: Reading, place: XmlPlace): void {
 }
 
 function refuse(place: XmlPlace, found: string, expected: string): never {
-  throw new FormatError({
+  throw faultOf(place, found, expected);
+}
+
+function faultOf(place: XmlPlace, found: string, expected: string): FormatError {
+  return new FormatError({
     format: 'GPX',
     place: { unit: 'line', line: lineOf(place) },
     what: 'file',

@@ -1,5 +1,5 @@
 /** A GPX file as JSON for people: one object a waypoint, route and track. */
-import { type GpxPath, type GpxPoint, parseGpx } from './gpx.ts';
+import { type GpxPath, type GpxPoint, parseGpx, type RefusedGpxPart } from './gpx.ts';
 
 export interface InspectedGpxPoint {
   readonly name: string | null;
@@ -14,19 +14,21 @@ export type InspectedGpx =
       readonly kind: 'gpx-route' | 'gpx-track';
       readonly name: string | null;
       readonly segments: readonly (readonly InspectedGpxPoint[])[];
-    };
+    }
+  | { readonly kind: 'refused'; readonly part: RefusedGpxPart['kind']; readonly reason: string };
 
 /**
  * @returns  waypoints, then routes, then tracks, each in the order of the file; degrees to 0.000001, elevation to 0.1 m, null
- *           where the file gives none.
- * @throws   what parseGpx throws: a GPX file is read whole or not at all.
+ *           where the file gives none; then what is refused, each with its reason and line.
+ * @throws   what parseGpx throws.
  */
 export function inspectGpx(text: string): InspectedGpx[] {
-  const { waypoints, routes, tracks } = parseGpx(text);
+  const { waypoints, routes, tracks, refused } = parseGpx(text);
   return [
     ...waypoints.map((point) => ({ kind: 'gpx-waypoint', ...inspectPoint(point) }) as const),
     ...routes.map((path) => inspectPath('gpx-route', path)),
     ...tracks.map((path) => inspectPath('gpx-track', path)),
+    ...refused.map(({ kind, error }) => ({ kind: 'refused', part: kind, reason: error.message }) as const),
   ];
 }
 

@@ -1,6 +1,6 @@
 /** A line to fly along, out of the shapes that files and requests give it in. */
 import { InvalidRequestError } from '../errors.ts';
-import type { GpxFile, GpxPath, GpxPoint } from './gpx.ts';
+import type { GpxFile, GpxPath, GpxPoint, RefusedGpxPart } from './gpx.ts';
 
 /** RFC 7946 section 3.1.4; positions are longitude, latitude and, where known, height. */
 export interface LineString {
@@ -31,7 +31,7 @@ export function lineOfGeoJson(shape: GeoJsonLine): LineString {
  * order written. A point that repeats the one before it is left out.
  *
  * @throws  InvalidRequestError, field route, for several routes, or several tracks and no route, fewer than two points, more
- *          points than allowed: nothing is chosen or thinned out silently.
+ *          points than allowed, and where a refused part would have been chosen: nothing is chosen or thinned out silently.
  */
 export function pointsOfGpx(file: GpxFile, mostPoints: number): readonly GpxPoint[] {
   const points = chosenPoints(file).filter((point, index, all) => !isSamePlace(point, all[index - 1]));
@@ -50,13 +50,26 @@ export function lineOfPoints(points: readonly GpxPoint[]): LineString {
   };
 }
 
-function chosenPoints({ routes, tracks, waypoints }: GpxFile): readonly GpxPoint[] {
+function chosenPoints({ routes, tracks, waypoints, refused }: GpxFile): readonly GpxPoint[] {
+  const refuseBroken = (kind: RefusedGpxPart['kind']) => {
+    const error = refused.find((part) => part.kind === kind)?.error;
+    if (error === undefined) return;
+    const line = error.place.unit === 'line' ? ` (GPX line ${error.place.line})` : '';
+    throw new InvalidRequestError(
+      { field: 'route', found: `${error.found}${line}`, expected: error.expected },
+      { cause: error },
+    );
+  };
+
   const withPoints = (paths: readonly GpxPath[]) =>
     paths.map(({ segments }) => segments.flat()).filter((points) => points.length > 0);
+  refuseBroken('route');
   const routePoints = withPoints(routes);
   if (routePoints.length > 0) return onlyOf(routePoints, 'routes', 'GPX with one route');
+  refuseBroken('track');
   const trackPoints = withPoints(tracks);
   if (trackPoints.length > 0) return onlyOf(trackPoints, 'tracks', 'GPX with one route or one track');
+  refuseBroken('waypoint');
   return waypoints;
 }
 

@@ -107,3 +107,22 @@ describe('the route of a brief', () => {
     }
   });
 });
+
+test('a known aerodrome in the form of an airway is a place between others', async () => {
+  const place = (ident: string, latDeg: number) => ({
+    ...{ ident, name: ident, latDeg, lonDeg: 0, elevationM: 0 },
+    kind: 'aerodrome' as const,
+  });
+  const stores = createMemoryStores({ places: [place('B21', 1), place('KZZZ', 2)] });
+  const context = { places: stores.places, operators: [], departureMs: 0 };
+  const { fixes } = await resolveRoute('KZZZ B21 KZZZ', context);
+  expect(fixes.map(({ latDeg }) => latDeg)).toEqual([2, 1, 2]);
+  await expect(resolveRoute('KZZZ V3 KZZZ', context)).rejects.toThrow('airway designators');
+});
+
+test('GPX whose track has a bad point is flown along its route, and refused without one', async () => {
+  const track = '<trk><trkseg><trkpt lat="1" lon="999"/></trkseg></trk></gpx>';
+  expect(await positionsOf(GPX.replace('</gpx>', track))).toEqual(LINE.coordinates);
+  const { found } = await refusalOf(`<gpx version="1.1">${track}`);
+  expect(found).toBe('lon="999" (GPX line 1)');
+});

@@ -4,6 +4,7 @@ import { makeMagneticModel, resolveBearingDistance } from '../flight/magnetic.ts
 import type { Fix } from '../flight/types.ts';
 import { type GpxFile, parseGpx } from '../formats/gpx.ts';
 import { type LineString, lineOfGeoJson, lineOfPoints, pointsOfGpx } from '../formats/line-string.ts';
+import { airwayLikeWords, type RouteLookup } from '../formats/route/read-route.ts';
 import { parseRouteText, type RouteElement } from '../formats/route-text.ts';
 import { type BriefRequest, isGpx } from '../schema/request.ts';
 import type { PlaceRepository } from '../sources/ports.ts';
@@ -33,10 +34,19 @@ export async function resolveRoute(
   if (isGpx(route)) return alongLine(lineOfPoints(pointsOfGpx(readGpx(route), MOST_POINTS)));
   const fixes: Fix[] = [];
   const placeNames = new Map<string, string>();
-  for (const element of parseRouteText(route)) {
+  for (const element of parseRouteText(route, await placesAmong(airwayLikeWords(route), context))) {
     fixes.push(await resolveElement(element, context, placeNames));
   }
   return { text: route.trim().replace(/\s+/g, ' '), fixes, placeNames };
+}
+
+/** Many aerodromes have an identifier in the form of an airway, as B21. More words than places are refused anyway. */
+async function placesAmong(words: readonly string[], context: RouteContext): Promise<RouteLookup> {
+  const known = new Set<string>();
+  for (const word of words.slice(0, MOST_POINTS)) {
+    if ((await context.places.byIdent(context.operators, word)) !== undefined) known.add(word);
+  }
+  return { kindOf: (word) => (known.has(word) ? 'place' : undefined) };
 }
 
 function alongLine(line: LineString): ResolvedRoute {

@@ -180,3 +180,62 @@ describe('inspectRoute', () => {
     ]);
   });
 });
+
+describe('readRoute on pasted texts', () => {
+  const wordsOf = (text: string) => readRoute(text).items.map(({ word, offset }) => `${word}@${offset}`);
+
+  test('dashes part words and blanks of any kind are blanks; offsets stay those of the text', () => {
+    expect(wordsOf('\ufeffKBTV\u2013MPV\u00a0DCT\u2003KBGR')).toEqual([
+      'KBTV@1',
+      'MPV@6',
+      'DCT@10',
+      'KBGR@14',
+    ]);
+    expect(wordsOf('KBTV \u2014 KBGR')).toEqual(['KBTV@0', 'KBGR@7']);
+  });
+
+  const FPL =
+    '(FPL-NZZZZ-IG\n-C172/L-SDFG/C\n-KBTV1300\n-N0110F090 DCT MPV DCT\n-KBGR0130 KPWM\n-DOF/260115)';
+
+  test('a whole flight plan message gives departure, item 15 and destination', () => {
+    expect(wordsOf(FPL)).toEqual(['KBTV@30', 'DCT@50', 'MPV@54', 'DCT@58', 'KBGR@63']);
+    const [departure] = pointsOf(FPL);
+    expect(departure!.change).toMatchObject({ text: 'N0110F090' });
+    expect(FPL.slice(63, 67)).toBe('KBGR');
+  });
+
+  test.each([
+    ['without its items', '(FPL-NZZZZ-IG-C172/L-S/C-KBTV1300)', 'without items 13, 15 and 16'],
+    ['of a departure without indicator', FPL.replace('KBTV', 'ZZZZ'), 'ZZZZ in a flight plan message'],
+  ])('a message %s says what to paste', (_, text, found) => {
+    expect(() => readRoute(text)).toThrow(new RegExp(`${found}.*, expected the route alone`));
+  });
+
+  test('at either end a word in the form of an airway is a place; between it needs a lookup', () => {
+    const identifiers = (text: string, lookup?: Parameters<typeof readRoute>[1]) =>
+      readRoute(text, lookup).items.map(({ kind, word }) => `${kind} ${word}`);
+    expect(identifiers('B21/N0110F090 MPV V31 VFR')).toEqual([
+      'point B21/N0110F090',
+      'point MPV',
+      'point V31',
+    ]);
+    expect(identifiers('N0110F090 B21 DCT B19 N0120F070')).toEqual(['point B21', 'direct DCT', 'point B19']);
+    expect(() => readRoute('KBTV B21 KBGR')).toThrow('airway designators');
+    const kindOf = (word: string) => (word === 'B21' ? ('place' as const) : undefined);
+    expect(identifiers('KBTV B21 KBGR', { kindOf })).toEqual(['point KBTV', 'point B21', 'point KBGR']);
+  });
+
+  test.each(['KBTV F090 MPV KBGR', 'KBTV N0110 KBGR', 'KBTV FL090 KBGR', 'KBTV K0200 KBGR'])(
+    '%s: half of a speed and level group is no place',
+    (text) => {
+      expect(() => readRoute(text)).toThrow(/\(word 2\), expected speed and level together, as N0110F090/);
+    },
+  );
+
+  test.each(['LEB IFR/N0150F080 KBGR', 'LEB VFR/N0150F080 KBGR', 'LEB DCT/N0150F080 KBGR'])(
+    '%s: a word of rules is no place',
+    (text) => {
+      expect(() => readRoute(text)).toThrow(/\(word 2\), expected a place .* as LEB\/N0150F080 IFR/);
+    },
+  );
+});

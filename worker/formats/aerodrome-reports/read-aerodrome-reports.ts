@@ -1,4 +1,5 @@
 /** METAR, SPECI and TAF from bulletins, files or single texts: every report is read, or refused with its reason. */
+import { plainText } from '../plain-text.ts';
 import type { Heading } from './bulletin-lines.ts';
 import { readMetar } from './read-metar.ts';
 import { readTaf } from './read-taf.ts';
@@ -22,7 +23,10 @@ export type AerodromeItem =
   | { readonly kind: 'refused'; readonly reason: string; readonly text: string; readonly place: Place };
 
 export interface AerodromeReader {
-  /** Takes the next stretch of the file; gives what it has ended. Bytes are read as Latin-1: one character each. */
+  /**
+   * Takes the next stretch of the file; gives what it has ended. Bytes are read as Latin-1, one character each; of a
+   * string dashes and blanks are made plain.
+   */
   push(chunk: Uint8Array | string): AerodromeItem[];
   /** To be called once at the end; gives what was open. */
   end(): AerodromeItem[];
@@ -36,7 +40,7 @@ export function createAerodromeReader(context: ReportContext): AerodromeReader {
   const splitter = createBulletinSplitter();
   const itemsOf = (raws: RawReport[]) => raws.map((raw) => readReport(raw, context));
   return {
-    push: (chunk) => itemsOf(splitter.push(typeof chunk === 'string' ? chunk : latin1(chunk))),
+    push: (chunk) => itemsOf(splitter.push(typeof chunk === 'string' ? plainText(chunk) : latin1(chunk))),
     end: () => itemsOf(splitter.end()),
   };
 }

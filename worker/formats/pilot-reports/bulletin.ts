@@ -2,6 +2,7 @@
  * Text bulletins as the services exchange them: control characters, abbreviated headings, messages ended by an equals
  * sign (WMO-No. 386, Manual on the Global Telecommunication System, part II; from memory).
  */
+import { plainText } from '../plain-text.ts';
 
 export interface BulletinLine {
   readonly text: string;
@@ -77,11 +78,12 @@ export function* bulletinMessages(text: string): Generator<BulletinMessage> {
 }
 
 function* cleanLines(text: string): Generator<BulletinLine> {
-  const unified = text.includes('\n') ? text.replaceAll('\r', '') : text.replaceAll('\r', '\n');
+  const plain = plainText(text);
+  const unified = plain.includes('\n') ? plain.replaceAll('\r', '') : plain.replaceAll('\r', '\n');
   let line = 0;
   for (const raw of unified.split('\n')) {
     line += 1;
-    const content = withoutControls(raw).replace(/[–−]/g, '-').trim().toUpperCase();
+    const content = withoutControls(raw).trim().toUpperCase();
     if (content === '') continue;
     const heading = HEADING_AHEAD.exec(content)?.[0] ?? '';
     const rest = content.slice(heading.length).trim();

@@ -1,6 +1,8 @@
 /** Item 15 of the ICAO flight plan, word by word: points, what joins them, and the changes planned at them. */
+
+import { refuseRoute } from './refuse-route.ts';
 import { type RoutePoint, readPoint } from './route-points.ts';
-import { type RouteWord, refuseRoute, refuseWord, routeWords } from './route-words.ts';
+import { type RouteWord, refuseWord, routeWords } from './route-words.ts';
 import {
   type CruiseClimb,
   isSpeedLevel,
@@ -40,7 +42,10 @@ export interface Route {
 
 /** What is known of words that have the form of a designator. */
 export interface RouteLookup {
-  /** undefined when not known: then an airway or a long procedure is refused, a short word is an identifier. */
+  /**
+   * undefined when not known: then an airway between two places and a long procedure are refused, a short word is an
+   * identifier, and so is one in the form of an airway at either end.
+   */
   readonly kindOf: (word: string) => 'place' | 'airway' | 'procedure' | undefined;
 }
 
@@ -51,6 +56,9 @@ const MOST_POINTS = 100;
 const AIRWAY = /^(?:[ABGHJLMNPQRTVWYZ]\d{1,3}[FG]?|U[ABGHJLMNPQRTVWYZ]\d(?:\d\d)?[FG]?)$/;
 /** Basic indicator, validity indicator, route indicator without I and O; ICAO Annex 11 appendix 3. */
 const PROCEDURE = /^[A-Z]{2,5}[1-9][A-HJ-NP-Z]?$/;
+/** Levels and speeds that stand alone, of which no identifier has the form. */
+const HALF_GROUP = /^(?:FL?\d{3}|[NKSM]\d{4})$/;
+const NOT_A_PLACE: ReadonlySet<string> = new Set(['VFR', 'IFR', 'GAT', 'OAT', 'DCT', 'T']);
 /** Identifiers of places are no longer. */
 const LONGEST_IDENTIFIER = 5;
 
@@ -59,6 +67,8 @@ interface Reading {
   readonly items: RouteItem[];
   pointCount: number;
   truncation: RouteWord | undefined;
+  /** Number of the last word that may be a place. */
+  readonly lastPlace: number;
   readonly lookup: RouteLookup | undefined;
 }
 
@@ -73,8 +83,17 @@ interface Reading {
  */
 export function readRoute(text: string, lookup?: RouteLookup): Route {
   if (text.length > LONGEST_TEXT) refuseRoute(`${text.length} characters`, `at most ${LONGEST_TEXT}`);
-  const reading: Reading = { initial: undefined, items: [], pointCount: 0, truncation: undefined, lookup };
-  for (const word of routeWords(text)) readWord(reading, word);
+  const words = routeWords(text);
+  const lastPlace = words.findLast((word) => !NOT_A_PLACE.has(word.text) && !isSpeedLevel(word.text));
+  const reading: Reading = {
+    initial: undefined,
+    items: [],
+    pointCount: 0,
+    truncation: undefined,
+    lastPlace: lastPlace?.number ?? 0,
+    lookup,
+  };
+  for (const word of words) readWord(reading, word);
   const last = reading.items.at(-1);
   if (last !== undefined && last.kind !== 'point')
     refuseRoute(`the end of the route after ${last.word}`, 'a place');
@@ -86,6 +105,15 @@ export function readRoute(text: string, lookup?: RouteLookup): Route {
     isTruncated: reading.truncation !== undefined,
   };
 }
+
+/** Words in the form of an airway, each once, in order: what they are only a lookup can say. */
+export function airwayLikeWords(text: string): string[] {
+  const names = routeWords(text).map(nameOf);
+  return [...new Set(names)].filter((name) => AIRWAY.test(name));
+}
+
+/** V3/N0150F110: the first part decides what a word is. */
+const nameOf = ({ text }: RouteWord): string => text.split('/', 1)[0]!;
 
 function readWord(reading: Reading, word: RouteWord): void {
   const { text } = word;
@@ -102,6 +130,16 @@ function readWord(reading: Reading, word: RouteWord): void {
 function addPoint(reading: Reading, word: RouteWord): void {
   if (word.text === 'GAT' || word.text === 'OAT') {
     refuseWord(word, 'VFR or IFR: other changes of flight rules are not supported');
+  }
+  const name = nameOf(word);
+  if (NOT_A_PLACE.has(name)) {
+    refuseWord(
+      word,
+      'a place with its change of speed and level, and the flight rules after it, as LEB/N0150F080 IFR',
+    );
+  }
+  if (HALF_GROUP.test(name) && reading.lookup?.kindOf(name) !== 'place') {
+    refuseWord(word, 'speed and level together, as N0110F090');
   }
   reading.items.push(readPointItem(word));
   reading.pointCount += 1;
@@ -147,8 +185,7 @@ function changeHere(reading: Reading, word: RouteWord): void {
 
 function designatorKind(reading: Reading, word: RouteWord): 'airway' | 'procedure' | undefined {
   const { text } = word;
-  // V3/N0150F110: a designator takes no change, so its first part decides.
-  const name = text.split('/', 1)[0]!;
+  const name = nameOf(word);
   const isAirway = AIRWAY.test(name);
   if (!isAirway && !PROCEDURE.test(name)) return undefined;
   const known = reading.lookup?.kindOf(name);
@@ -157,6 +194,8 @@ function designatorKind(reading: Reading, word: RouteWord): 'airway' | 'procedur
     if (name !== text) refuseWord(word, 'a change of speed or level at a place, not on a designator');
     return known;
   }
+  const isAtEnd = reading.items.length === 0 || word.number === reading.lastPlace;
+  if (isAirway && isAtEnd) return undefined;
   if (isAirway) {
     refuseWord(word, 'fixes: airway designators are not supported, give the places along it');
   }

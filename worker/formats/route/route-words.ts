@@ -1,5 +1,7 @@
 /** Words of a route with their places, and the one way to refuse them. */
-import { InvalidRequestError } from '../../errors.ts';
+import { plainText } from '../plain-text.ts';
+import { flightPlanStretches } from './flight-plan.ts';
+import { refuseRoute } from './refuse-route.ts';
 
 export interface RouteWord {
   /** Upper case. */
@@ -13,19 +15,27 @@ export interface RouteWord {
 const SEPARATORS = /(?:\s|\.\.|-|>)+/g;
 const LONGEST_SHOWN = 30;
 
-/** Words are parted by blanks, `..`, `-` or `>`; case does not matter. */
+/**
+ * Words are parted by blanks, `..`, `-` or `>`, dashes and blanks of any kind; case does not matter. Of a whole flight
+ * plan message they are those of departure, route and destination.
+ *
+ * @throws InvalidRequestError for a flight plan message whose route is not found.
+ */
 export function routeWords(text: string): RouteWord[] {
+  const plain = plainText(text);
   const words: RouteWord[] = [];
   const keep = (from: number, to: number) => {
     if (to > from)
       words.push({ text: text.slice(from, to).toUpperCase(), offset: from, number: words.length + 1 });
   };
-  let from = 0;
-  for (const separator of text.matchAll(SEPARATORS)) {
-    keep(from, separator.index);
-    from = separator.index + separator[0].length;
+  for (const { from, to } of flightPlanStretches(plain) ?? [{ from: 0, to: plain.length }]) {
+    let start = from;
+    for (const separator of plain.slice(from, to).matchAll(SEPARATORS)) {
+      keep(start, from + separator.index);
+      start = from + separator.index + separator[0].length;
+    }
+    keep(start, to);
   }
-  keep(from, text.length);
   return words;
 }
 
@@ -34,8 +44,4 @@ export function refuseWord(word: RouteWord, expected: string): never {
   const { text } = word;
   const shown = text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
   return refuseRoute(`"${shown}" (word ${word.number})`, expected);
-}
-
-export function refuseRoute(found: string, expected: string): never {
-  throw new InvalidRequestError({ field: 'route', found, expected });
 }

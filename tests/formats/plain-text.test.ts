@@ -14,6 +14,7 @@ describe('decodedText', () => {
 
   test('is Latin-1 where some of it is not UTF-8', () => {
     expect(decodedText(Uint8Array.of(0x43, 0xcd, 0x52, 0xa0, 0x90))).toBe('C\u00cdR\u00a0\u0090');
+    expect(plainText(decodedText(Uint8Array.of(0x96, 0xcd)))).toBe('-\u00cd');
   });
 });
 

@@ -2,9 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { projectFolder } from './build.ts';
+import { withSignedValues } from './call-arguments.ts';
 import { uploadFile } from './upload.ts';
 
 const { values, positionals } = parseArgs({
+  args: withSignedValues(process.argv.slice(2)),
   allowPositionals: true,
   options: {
     near: { type: 'string' },

@@ -1,33 +1,25 @@
 /**
- * `npm run --silent inspect -- FILE [--as KIND] [--values N] [--at LAT,LON] [--near UTC] [--lat D --lon D]`: what a file
- * holds, one JSON line a field, sounding, report, point or line. With --values only the values of field N, one a line in
- * file order. Texts beside ascents are told by their signs, or by --as.
+ * `npm run --silent inspect -- FILE [--as KIND] [--values N] [--at LAT,LON] [--near UTC] [--lat D --lon D
+ * [--elevation M]]`: what a file holds, one JSON line a field, sounding, report, point or line. With --values only the
+ * values of field N, one a line in file order. Texts beside ascents are told by their signs, or by --as; --lat, --lon and
+ * --elevation place an ascent whose station is not known.
  */
 import { createReadStream } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { UnsupportedError } from '../errors.ts';
 import type { Grib2Field } from '../formats/grib2/field.ts';
 import { inspectGrib2Field, valueAt } from '../formats/grib2/inspect.ts';
 import { readGrib2 } from '../formats/grib2/read-grib2.ts';
 import { inspectSounding } from '../formats/inspect-sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
-import { inspectText, TEXT_KINDS, type TextKind, textKindOf } from './inspect-text.ts';
+import { withSignedValues } from './call-arguments.ts';
+import { inspectText, TEXT_KINDS, type TextKind, textKindOf, unknownTextReason } from './inspect-text.ts';
 import { callFor, headOf } from './upload.ts';
-
-const { values: options, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    as: { type: 'string' },
-    values: { type: 'string' },
-    at: { type: 'string' },
-    near: { type: 'string' },
-    lat: { type: 'string' },
-    lon: { type: 'string' },
-  },
-});
 
 /** A wrong call ends with 2, a file that holds something unreadable with 1. */
 const STATUS = { unreadable: 1, wrongCall: 2 } as const;
+const { values: options, positionals } = parsedCall();
 let problems = 0;
 
 /** Whoever reads our lines may stop early (`| head`): that ends the work, quietly. */
@@ -39,13 +31,26 @@ try {
   const [path, ...more] = positionals;
   if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
   const textKind = wantedTextKind(path);
-  if (textKind !== undefined) await inspectTextFile(path, textKind);
+  if (textKind !== undefined) inspectTextFile(path, textKind);
   else if (callFor(path) === '/api/grids') await inspectGrid(path);
   else await inspectSoundings(path);
   process.exitCode = problems === 0 ? 0 : STATUS.unreadable;
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
   process.exitCode = STATUS.unreadable;
+}
+
+function parsedCall() {
+  const text = { type: 'string' } as const;
+  try {
+    return parseArgs({
+      args: withSignedValues(process.argv.slice(2)),
+      allowPositionals: true,
+      options: { as: text, values: text, at: text, near: text, lat: text, lon: text, elevation: text },
+    });
+  } catch (error) {
+    return fail(`call: ${error instanceof Error ? error.message : String(error)}`);
+  }
 }
 
 async function inspectGrid(file: string): Promise<void> {
@@ -86,8 +91,8 @@ function wantedTextKind(file: string): TextKind | undefined {
   return kind ?? fail(`--as: found ${options.as}, expected one of ${TEXT_KINDS.join(', ')}`);
 }
 
-async function inspectTextFile(file: string, kind: TextKind): Promise<void> {
-  for await (const line of inspectText(file, kind, nearMs())) {
+function inspectTextFile(file: string, kind: TextKind): void {
+  for (const line of inspectText(file, kind, nearMs())) {
     if ((line as { readonly kind?: string }).kind === 'refused') problems += 1;
     print(line);
   }
@@ -100,21 +105,35 @@ function nearMs(): number {
 }
 
 async function inspectSoundings(file: string): Promise<void> {
-  const latDeg = Number(options.lat ?? Number.NaN);
-  const lonDeg = Number(options.lon ?? Number.NaN);
-  const given =
-    Number.isFinite(latDeg) && Number.isFinite(lonDeg)
-      ? { latDeg, lonDeg, elevationM: Number.NaN }
-      : undefined;
+  const given = givenPlace();
   const context = { nearMs: nearMs(), stations: (number: string) => findStation(number) ?? given };
-  for await (const item of uploadedSoundings(createReadStream(file), context)) {
-    if (item.kind === 'sounding') {
-      print(inspectSounding(item.sounding));
-      continue;
+  try {
+    for await (const item of uploadedSoundings(createReadStream(file), context)) {
+      if (item.kind === 'sounding') {
+        print(inspectSounding(item.sounding));
+        continue;
+      }
+      problems += 1;
+      process.stderr.write(`line ${item.rejection.line}: ${item.rejection.reason}\n`);
     }
-    problems += 1;
-    process.stderr.write(`line ${item.rejection.line}: ${item.rejection.reason}\n`);
+  } catch (error) {
+    const isNoSounding = error instanceof UnsupportedError && error.feature === 'sounding text';
+    throw isNoSounding ? new Error(unknownTextReason(headOf(file)), { cause: error }) : error;
   }
+}
+
+/** Where an ascent of an unknown station was; undefined when the call does not say. */
+function givenPlace(): { latDeg: number; lonDeg: number; elevationM: number } | undefined {
+  if (options.lat === undefined && options.lon === undefined) return undefined;
+  const [latDeg, lonDeg] = [Number(options.lat ?? Number.NaN), Number(options.lon ?? Number.NaN)];
+  const elevationM = Number(options.elevation ?? Number.NaN);
+  if (!(Math.abs(latDeg) <= 90 && Math.abs(lonDeg) <= 360)) {
+    fail(`--lat, --lon: found ${options.lat}, ${options.lon}, expected degrees north and east`);
+  }
+  if (options.elevation !== undefined && !Number.isFinite(elevationM)) {
+    fail(`--elevation: found ${options.elevation}, expected m above mean sea level`);
+  }
+  return { latDeg, lonDeg, elevationM };
 }
 
 function parsePlace(text: string): { latDeg: number; lonDeg: number } {

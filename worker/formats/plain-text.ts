@@ -13,7 +13,10 @@ export function plainText(text: string): string {
   return text.replace(DASHES, '-').replace(BLANKS, ' ');
 }
 
-/** Characters of a file: UTF-8 where all of it is, else Latin-1. A byte order mark stays in, as a character. */
+/**
+ * Characters of a file: UTF-8 where all of it is, else Latin-1 with the dashes of Windows, as browsers read it. A byte
+ * order mark stays in, as a character.
+ */
 export function decodedText(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);

@@ -5,18 +5,10 @@ import {
 } from '../../../worker/formats/aerodrome-reports/inspect.ts';
 import { NEAR_MS } from './read-one.ts';
 
-async function inspect(text: string): Promise<InspectedReport[]> {
-  const bytes = new TextEncoder().encode(text);
-  async function* chunks() {
-    for (let at = 0; at < bytes.length; at += 7) yield bytes.subarray(at, at + 7);
-  }
-  const lines: InspectedReport[] = [];
-  for await (const line of inspectAerodromeReports(chunks(), { nearMs: NEAR_MS })) lines.push(line);
-  return lines;
-}
+const inspect = (text: string): InspectedReport[] => inspectAerodromeReports(text, { nearMs: NEAR_MS });
 
-test('one object a report, in order, with ISO times and rounded numbers', async () => {
-  const lines = await inspect(
+test('one object a report, in order, with ISO times and rounded numbers', () => {
+  const lines = inspect(
     'SAUS70 KWBC 151500\nMETAR\nKZZZ 151453Z 24004MPS 3/4SM FZDZ M00/M01 A2990 RMK I1001 FZDZB05=\nKYYY NIL=\n' +
       'TAF KZZZ 151130Z 1512/1612 CNL=\n',
   );
@@ -68,8 +60,8 @@ test('one object a report, in order, with ISO times and rounded numbers', async 
   ]);
 });
 
-test('an observation that says nothing shows what is unknown', async () => {
-  const [line] = await inspect('METAR KZZZ 151453Z AUTO /////KT // RMK PWINO=');
+test('an observation that says nothing shows what is unknown', () => {
+  const [line] = inspect('METAR KZZZ 151453Z AUTO /////KT // RMK PWINO=');
   expect(line).toMatchObject({
     visibility: null,
     sky: null,
@@ -80,14 +72,14 @@ test('an observation that says nothing shows what is unknown', async () => {
   });
 });
 
-test('every line is JSON', async () => {
-  const lines = await inspect('METAR KZZZ 151453Z P6SM VV/// RMK 6//// I6///=\nMETAR KZZZ 151500Z NIL=');
+test('every line is JSON', () => {
+  const lines = inspect('METAR KZZZ 151453Z P6SM VV/// RMK 6//// I6///=\nMETAR KZZZ 151500Z NIL=');
   expect(lines.map((each) => JSON.parse(JSON.stringify(each)))).toEqual(lines);
   expect(lines[1]).not.toHaveProperty('wind');
 });
 
-test('where body and remarks disagree nobody knows on which side of zero it is', async () => {
-  const [line] = await inspect('METAR KZZZ 151453Z 00000KT 02/M03 A2990 RMK AO2 T10221028=');
+test('where body and remarks disagree nobody knows on which side of zero it is', () => {
+  const [line] = inspect('METAR KZZZ 151453Z 00000KT 02/M03 A2990 RMK AO2 T10221028=');
   expect(line).toMatchObject({
     temperatureC: 2,
     isTemperatureBelowZero: null,

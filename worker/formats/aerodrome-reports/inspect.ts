@@ -1,5 +1,5 @@
 /** Reports as JSON for people: instants as ISO 8601, numbers rounded, lists and members that say nothing left out. */
-import { type AerodromeItem, type ReportContext, readAerodromeReports } from './read-aerodrome-reports.ts';
+import { type AerodromeItem, type ReportContext, readAerodromeText } from './read-aerodrome-reports.ts';
 import type { MetarReport } from './report.ts';
 import { isBelowZero } from './temperature-pressure-groups.ts';
 
@@ -16,14 +16,11 @@ export interface InspectedReport {
  * altimeter setting are null; other members that say nothing are left out. A METAR with a temperature says whether it is
  * below zero, since M00 and 00 are both 0, and null where its remarks tell another temperature. A report of a bulletin names its heading.
  */
-export async function* inspectAerodromeReports(
-  chunks: AsyncIterable<Uint8Array>,
-  context: ReportContext,
-): AsyncGenerator<InspectedReport> {
-  for await (const item of readAerodromeReports(chunks, context)) yield inspectAerodromeItem(item);
+export function inspectAerodromeReports(text: string, context: ReportContext): InspectedReport[] {
+  return readAerodromeText(text, context).map(inspectAerodromeItem);
 }
 
-export function inspectAerodromeItem(item: AerodromeItem): InspectedReport {
+function inspectAerodromeItem(item: AerodromeItem): InspectedReport {
   const { line } = item.place;
   if (item.kind === 'refused') return { kind: 'refused', line, reason: item.reason, text: item.text };
   const { report, heading } = item;

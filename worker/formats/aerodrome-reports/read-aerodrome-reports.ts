@@ -51,16 +51,6 @@ export function readAerodromeText(text: string, context: ReportContext): Aerodro
   return [...reader.push(text), ...reader.end()];
 }
 
-/** Reads a stream of bytes; the rules are createAerodromeReader's. */
-export async function* readAerodromeReports(
-  chunks: AsyncIterable<Uint8Array>,
-  context: ReportContext,
-): AsyncGenerator<AerodromeItem> {
-  const reader = createAerodromeReader(context);
-  for await (const chunk of chunks) yield* reader.push(chunk);
-  yield* reader.end();
-}
-
 function readReport(raw: RawReport, { nearMs }: ReportContext): AerodromeItem {
   const { place, heading } = raw;
   const refusal = refusalOf(raw);

@@ -51,10 +51,10 @@ describe('a change that cannot be read', () => {
     expect(textsOf(report.unread)).toEqual(['CAVOK', '-FZRA OVC008']);
   });
 
-  test('NSC beside rain, and showers in the vicinity of a clear sky, are no contradiction', () => {
+  test('NSC beside rain, and rain in the vicinity of a clear sky, are no contradiction', () => {
     const base = (groups: string) => taf(`TAF KZZZ 151130Z 1512/1612 02012KT 9999 ${groups}=`);
     expect(base('-RA NSC')).toMatchObject({ base: { sky: { clear: 'NSC' } }, unread: [] });
-    expect(base('VCSH SKC')).toMatchObject({ base: { sky: { clear: 'SKC' } }, unread: [] });
+    expect(base('VCRA SKC')).toMatchObject({ base: { sky: { clear: 'SKC' } }, unread: [] });
   });
 });
 

@@ -63,6 +63,13 @@ const PARTS = [
     'FL180',
     'SFC',
     '12000FT',
+    '6,000',
+    '50-70',
+    '5K-7K',
+    ' 6 000 ',
+    'NEG ABV AND BLO',
+    'FREEZING RAIN ',
+    'FZ RA ',
   ],
   ...[
     'ABC UA ',
@@ -76,7 +83,21 @@ const PARTS = [
     'RWY 3',
     'OVR ',
   ],
-  ...['UBUS31 KWBC 201705\n', '\u0001\r\r\n', '9', '0', 'Z', '+', '(', ')', '\u00e9'],
+  ...[
+    'UBUS31 KWBC 201705\n',
+    'UACN10 ZZZZ 151332 / ZZ / ',
+    'OVER ',
+    ' VOR ',
+    '\u00a0',
+    '\u0001\r\r\n',
+    '9',
+    '0',
+    'Z',
+    '+',
+    '(',
+    ')',
+    '\u00e9',
+  ],
 ];
 
 /** Any identifier of an even count of letters is somewhere, every third one twice. */

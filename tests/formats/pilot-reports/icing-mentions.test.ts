@@ -10,6 +10,9 @@ describe('icing told outside its element', () => {
     ['/TB MOD RIME/IC NEG', 'TB', 'MOD RIME'],
     ['/IC NEG/SK OVC030 ICE IN CLDS', 'SK', 'OVC030 ICE IN CLDS'],
     ['/IC NEG/WX FRZA', 'WX', 'FRZA'],
+    ['/IC NEG/WX FV02SM -FZDZ BR', 'WX', '-FZDZ'],
+    ['/IC NEG/RM IC ON WINGS', 'RM', 'IC ON WINGS'],
+    ['/IC NEG/RM DEICE ON', 'RM', 'DEICE ON'],
     ['/IC NEG/RM FREEZING RAIN BLO 030', 'RM', 'FREEZING RAIN BLO 030'],
     ['/IC NEG/RM NEG ICE ABV 070', 'RM', 'NEG ICE ABV 070'],
     ['/IC NEG/RM ANTI-ICE ON', 'RM', 'ANTI-ICE ON'],
@@ -26,6 +29,8 @@ describe('icing told outside its element', () => {
     '/IC NEG/RM FRZLVL 080',
     '/IC NEG/RM NICE RIDE',
     '/IC NEG/WX IC',
+    '/IC NEG/WX FZFG',
+    '/IC NEG/RM /IC NEG',
     '/IC NEG/TB NEG',
   ])('%s names none, and is a null report', (elements) => {
     const read = report(elements);

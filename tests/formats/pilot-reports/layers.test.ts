@@ -165,6 +165,8 @@ describe('above and below without a height are those of the layer told before', 
       'SEV RIME 050-070 NEG ABV AND BLO',
       ['severe severe rime 5000-7000', 'none none unstated >7000', 'none none unstated <5000'],
     ],
+    ['SEV BLO 030 NEG ABV', ['severe severe unstated <3000', 'none none unstated >3000']],
+    ['NEG ABV 070 SEV BLO', ['none none unstated >7000', 'severe severe unstated <7000']],
     ['LGT RIME 050-070; MOD CLR ABV', ['light light rime 5000-7000', 'moderate moderate clear >7000']],
   ])('%s', (text, expected) => {
     const read = icing(text);
@@ -183,6 +185,10 @@ describe('above and below without a height are those of the layer told before', 
   );
 
   test('without a layer before it the word is unread', () => {
-    expect(icing('LGT RIME ABV')).toMatchObject({ layers: [{ band: UNKNOWN }], unread: ['ABV'] });
+    const own = { kind: 'layer', lowerFt: 6000, upperFt: 6000, isStated: false } as const;
+    expect(readLayers('LGT RIME ABV', ICING_WORDS, own)).toMatchObject({
+      layers: [{ band: UNKNOWN }],
+      unread: ['ABV'],
+    });
   });
 });

@@ -11,7 +11,7 @@ import { intensityPhrases } from './airep-phrases.ts';
 import { quoted, type RefusedText } from './bulletin.ts';
 import { coordinatesAt } from './coordinates.ts';
 import { ICING_WORDS } from './icing.ts';
-import { icingMentions } from './icing-mentions.ts';
+import { freezingAmong, icingMentions } from './icing-mentions.ts';
 import { timeOfDayMs } from './instants.ts';
 import { readLayers } from './layers.ts';
 import { readLocation } from './location.ts';
@@ -92,6 +92,7 @@ export function readAirep(text: string, line: number, context: ReportContext): P
     icingMentions: icingMentions([
       ['RM', remarks?.[1]],
       ['TURB', reader.turbulenceText],
+      ['WX', freezingAmong(reader.phenomena)],
       ...reader.unread.map(({ element, text: word }) => [element, word] as const),
     ]),
     turbulence: turbulence.element,

@@ -4,8 +4,8 @@ import { holdsIcing } from './icing.ts';
 import type { IcingMention } from './report.ts';
 
 const ICING =
-  /(?<![A-Z])(?:ICE|ICED|ICY|ICING|ICG[A-Z]*|RIME|GLAZE|SLD|ZR|ZL)(?![A-Z])|FZ(?:RA|DZ|UP|FG)|(?:FRZ|FREEZ|FZ )[A-Z]*/;
-const SUBJECT = '(?:ICE|ICG|ICING|RIME)';
+  /(?<![A-Z])(?:ICE|ICED|ICY|ICING|ICG[A-Z]*|DEIC[A-Z]*|RIME|GLAZE|SLD|ZR|ZL)(?![A-Z])|(?<![A-Z/])IC(?![A-Z])|FZ(?:RA|DZ|UP|FG)|(?:FRZ|FREEZ|FZ )[A-Z]*/;
+const SUBJECT = '(?:ICE|ICG|ICING|IC|RIME)';
 /** Behind a denial: it holds here and not there, or no longer. */
 const LIMIT =
   '(?! ?(?:ABV|ABOVE|BLO|BLW|BELOW|BTN|BTWN|AFT|BFR|UNTIL|TIL|EXC|EXCEPT|BUT|AT|FL|SINCE|NOW|\\d))';
@@ -30,3 +30,8 @@ export function icingMentions(
 }
 
 const isTurbulence = (element: string) => element === 'TB' || element === 'TURB';
+
+/** Freezing precipitation is ice, whatever the element of icing says. */
+export function freezingAmong(phenomena: readonly string[]): string {
+  return phenomena.filter((each) => /FZ(?!FG)/.test(each)).join(' ');
+}

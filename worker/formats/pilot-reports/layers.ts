@@ -69,8 +69,8 @@ export function phaseIn(text: string): Phase | undefined {
  * second stretch of altitudes repeats the layer. Two intensities side by side are the ends of a range. `ABV` and `BLO`
  * without a height are those of the layer told before.
  *
- * @param missingBand  what stands for altitudes that are not given. Those of a layer are unknown instead where figures
- *                     were not read, and where it says "none" beside another layer.
+ * @param missingBand  what stands for altitudes that are not given. Those of a layer are unknown instead where a height
+ *                     was not read, and where it says "none" beside another layer.
  * @returns            no layer when nothing was read, or when a word denies something that cannot be made out.
  * @checked            tests/formats/pilot-reports/layers.test.ts
  */
@@ -85,7 +85,9 @@ export function readLayers<Intensity extends string, Kind extends string>(
   if (reader.isDoubtful) return { layers: [], phase: reader.phase, unread: tokens };
   const drafts = reader.drafts.filter(({ levels, kind }) => levels.length > 0 || kind !== undefined);
   const lost = reader.drafts.filter((draft) => !drafts.includes(draft) && draft.band !== undefined);
-  const isHeightUnread = reader.unread.some((token) => /\d/.test(token));
+  const isHeightUnread = reader.unread.some(
+    (token) => /\d/.test(token) || ABOVE.has(token) || BELOW.has(token),
+  );
   const isNone = ({ levels }: (typeof drafts)[number]) =>
     levels.every((level) => level === words.intensities[0]![0]);
   const bandFor = (draft: (typeof drafts)[number]) =>
@@ -146,10 +148,14 @@ class LayerReader<Intensity extends string, Kind extends string> {
     const next = this.tokens[index + 1];
     const isAlone =
       next === undefined || [BETWEEN_RELATIONS, STOPS, ABOVE, BELOW].some((set) => set.has(next));
-    const reference = this.drafts.slice(0, -1).findLast(({ band }) => band?.kind === 'layer')?.band;
-    if (!isAlone || reference?.kind !== 'layer') return undefined;
-    if (ABOVE.has(token)) return { kind: 'above', lowerFt: reference.upperFt };
-    return BELOW.has(token) ? { kind: 'below', upperFt: reference.lowerFt } : undefined;
+    if (!isAlone || !(ABOVE.has(token) || BELOW.has(token))) return undefined;
+    const bands = this.drafts.slice(0, -1).flatMap(({ band }) => band ?? []);
+    if (BELOW.has(token)) {
+      const upperFt = bands.flatMap((band) => ('lowerFt' in band ? band.lowerFt : [])).at(-1);
+      return upperFt === undefined ? undefined : { kind: 'below', upperFt };
+    }
+    const lowerFt = bands.flatMap((band) => ('upperFt' in band ? band.upperFt : [])).at(-1);
+    return lowerFt === undefined ? undefined : { kind: 'above', lowerFt };
   }
 
   private isPlainOrEnd(index: number): boolean {

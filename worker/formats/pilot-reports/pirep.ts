@@ -7,7 +7,7 @@ import { altitudeFtOf, bandAt, tokensOf } from './altitudes.ts';
 import { quoted, type RefusedText } from './bulletin.ts';
 import { type ElementCode, type PirepElements, pirepElements } from './elements.ts';
 import type { FixContext } from './fix-places.ts';
-import { icingMentions } from './icing-mentions.ts';
+import { freezingAmong, icingMentions } from './icing-mentions.ts';
 import { timeOfDayMs } from './instants.ts';
 import { type Phase, phaseIn } from './layers.ts';
 import { readLocation } from './location.ts';
@@ -81,6 +81,7 @@ export function readPirep(text: string, line: number, context: ReportContext): P
       ['RM', reader.remarks],
       ['TB', layers.isMistyped ? undefined : reader.text('TB')],
       ['SK', reader.text('SK')],
+      ['WX', freezingAmong(weather.weather.phenomena)],
       ...reader.unread.flatMap(({ element, text: words }) =>
         ['IC', 'TB', 'SK'].includes(element) ? [] : [[element, words] as const],
       ),

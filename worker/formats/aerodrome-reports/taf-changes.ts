@@ -30,8 +30,13 @@ export function findChange(
   if (validity === undefined) return lost(groups, index, word.taken, 'a validity before any change');
   if (word.fromFigures !== undefined)
     return findFrom(groups, index, { word, figures: word.fromFigures, validity });
-  const period = readChangePeriod(groups[index + word.taken] ?? '', validity);
-  if (period === undefined) return lost(groups, index, word.taken, `a period behind it, as 1414/1418`);
+  const next = groups[index + word.taken] ?? '';
+  const period = readChangePeriod(next, validity);
+  if (period === undefined) {
+    // `TEMPO FM1800`: the time belongs to the word before it, and begins no change of its own.
+    const taken = word.taken + (/^(?:FM|TL|AT)\d/.test(next) ? 1 : 0);
+    return lost(groups, index, taken, 'a period behind it, as 1414/1418');
+  }
   return { kind: 'change', word, period, taken: word.taken + 1 };
 }
 
@@ -51,7 +56,10 @@ function findFrom(
 
 function lost(groups: readonly string[], index: number, taken: number, expected: string): FoundChange {
   const text = groups.slice(index, index + taken).join(' ');
-  return { kind: 'lost', groups: text, taken, reason: lostReason(text, expected) };
+  const next = groups[index + taken] ?? '';
+  // The figures behind a word are what is wrong with it.
+  const found = /^\d/.test(next) ? `${text} ${next}` : text;
+  return { kind: 'lost', groups: text, taken, reason: lostReason(found, expected) };
 }
 
 /**
@@ -64,7 +72,7 @@ export function findMissingChange(
 ): Exclude<FoundChange, { readonly kind: 'change' }> {
   const isSecondWind = conditions.wind !== null && readWind(group) !== undefined;
   if (!isSecondWind && !contradicts(conditions, group)) return NONE;
-  const reason = lostReason(group, `the word of a change before it: it cannot hold with what stands before`);
+  const reason = lostReason(group, 'the word of a change before it: it cannot hold with what stands before');
   return { kind: 'lost', groups: group, taken: 1, reason };
 }
 

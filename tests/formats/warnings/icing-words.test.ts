@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { readWarnings } from '../../../worker/formats/warnings/read-warnings.ts';
 import type { Warning } from '../../../worker/formats/warnings/warning.ts';
 import { SIGMET_ICE, ZULU } from './us-bulletins.ts';
-import { CONTEXT, readOne, statedIn } from './warning-context.ts';
+import { CONTEXT, icao, readOne, statedIn } from './warning-context.ts';
 
 const us = (words: string) =>
   readOne(SIGMET_ICE.replace('OCNL SEV ICE BTN 040 AND FL220. DUE TO FZRA.', words));
@@ -74,6 +74,8 @@ describe('a SIGMET of the ICAO form', () => {
   test.each([
     ['FZRA', 'unstated', 'freezing-rain', ''],
     ['FZDZ', 'unstated', 'freezing-drizzle', ''],
+    ['ICE', 'unstated', 'unstated', 'ICE'],
+    ['HVY ICE', 'unstated', 'unstated', 'HVY ICE'],
     ['MOD TO SEV ICE', 'severe', 'unstated', ''],
     ['FRZ RAIN SEV ICE', 'severe', 'freezing-rain', ''],
     ['SEV ICE (FZDZ)', 'severe', 'freezing-drizzle', ''],
@@ -103,7 +105,7 @@ describe('a SIGMET of Canada', () => {
     );
 
   test('WTN is WI', () => {
-    const warning = icaoOf('SEV ICE FCST WTN 45NM OF LINE N4630 W07300 - N4700 W07100');
+    const warning = icao('WTN 45NM OF LINE N4630 W07300 - N4700 W07100');
     expect(warning.areas.map(({ statement }) => statedIn(statement))[0]).toBe(
       'line 83.34 km 46.50 -73.00, 47.00 -71.00',
     );
@@ -130,6 +132,22 @@ describe('a SIGMET of Canada', () => {
     expect(areas[0]).toMatchObject({
       geometry: { kind: 'unknown', reason: expect.stringMatching(/^area: found/) },
     });
+  });
+});
+
+test('a level behind a stray hyphen is no fix', () => {
+  expect(icao('WI 30NM OF N4630 W07300 - SFC/FL080')).toMatchObject({
+    areas: [{ geometry: { kind: 'circle' } }],
+    levels: { kind: 'layer', lower: { kind: 'surface' }, upper: { altitudeFt: 8000 } },
+  });
+});
+
+test('a cancellation of Canada is no warning', () => {
+  const text =
+    'SIGMET B2 VALID 150800/151200 ZZZZ-\nCNCL SIGMET B1 VALID 150600/151000. SEV ICG HAS DIMINISHED';
+  expect(readOne(text)).toMatchObject({
+    action: { kind: 'cancel', identification: 'B1', validToMs: Date.UTC(2026, 0, 15, 10) },
+    phenomenon: { kind: 'not-stated' },
   });
 });
 

@@ -41,7 +41,7 @@ const REGION =
   /(?:-)? ?([A-Z]{4}) ([A-Z][A-Z0-9 .'/-]{0,50}?)? ?(FIR\/UIR|FIR\/\d|FIR|UIR|CTA|OCA)(?![A-Z/])(?:\/\d)?/y;
 const STATUS = /(TEST|EXER(?:CISE)?)(?![A-Z])/y;
 const CANCEL = new RegExp(
-  `(?:CNL|CANCEL) (?:SIGMET|AIRMET) (${IDENTIFICATION})(?: (\\d{6}) ?/ ?(\\d{6}))?(?![0-9])`,
+  `(?:CNL|CNCL|CANCEL) (?:SIGMET|AIRMET) (${IDENTIFICATION})(?: VALID)?(?: (\\d{6}) ?/ ?(\\d{6}))?(?![0-9])`,
   'y',
 );
 /** Phenomena whose words are enough by themselves; others end where OBS or FCST stands. */

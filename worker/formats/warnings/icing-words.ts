@@ -27,6 +27,7 @@ const CAUSE = `(?:(?:DUE TO|IN|WITH|ASSOCD WITH|ASSOC WITH) )?\\(?${FREEZING_WOR
 const ICING_HERE = new RegExp(ICING, 'y');
 const CAUSE_HERE = new RegExp(CAUSE, 'y');
 const ICING_ANYWHERE = new RegExp(`(?<![A-Z])${ICING}`);
+const NAMED_ANYWHERE = /(?<![A-Z])(?:ICE|ICG|ICGIC|ICGIP|ICGICIP|ICING)(?![A-Z])/;
 const CAUSES = new RegExp(`(?<![A-Z])${CAUSE}`, 'g');
 const KIND_WORDS = {
   RIME: 'rime',
@@ -57,12 +58,13 @@ export function takeFreezing(scanner: Scanner): boolean {
 }
 
 /**
- * Icing anywhere in the words of a phenomenon, and the words that are left. Freezing precipitation alone is icing whose
- * intensity is not stated.
+ * Icing anywhere in the words of a phenomenon, and the words that are left. Its name without MOD or SEV, and freezing
+ * precipitation alone, are icing whose intensity is not stated.
  */
 export function icingIn(text: string): { readonly icing: FoundIcing; readonly rest: string } | undefined {
   const match = ICING_ANYWHERE.exec(text);
-  if (match === null && freezingIn(text).length === 0) return undefined;
+  const isNamed = NAMED_ANYWHERE.test(text) || freezingIn(text).length > 0;
+  if (match === null && !isNamed) return undefined;
   const others = match === null ? text : text.replace(match[0], ' ; ');
   const rest = others
     .replace(CAUSES, ' ; ')

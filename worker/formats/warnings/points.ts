@@ -20,7 +20,8 @@ const DESCRIPTION = new RegExp(
 );
 /** A further point that is none: a sign between points, and then no level or movement. */
 const GOES_ON = /(?=\/|(?:- ?|TO )(?!FL|SFC|TOP|ABV|BLW|BTN|MOV|STNR|NC)[A-Z0-9/])/y;
-const FIX = /K?[A-Z]{3}(?![A-Z0-9])/y;
+/** Words of levels and the like stand in its form. */
+const FIX = /(?!(?:SFC|TOP|ABV|BLW|BLO|BTN|MOV|OBS|AND)(?![A-Z0-9]))K?[A-Z]{3}(?![A-Z0-9])/y;
 
 /**
  * Takes as many points as follow. Coordinates may stand side by side without a hyphen, as offices at times forget it;

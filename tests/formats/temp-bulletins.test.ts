@@ -225,7 +225,7 @@ describe('readTemp reads bulletins', () => {
       {
         line: 1,
         reason:
-          'station: found 99123, whose position is not known, expected a known station, or its place beside the text: latDeg, lonDeg and elevationM at upload, --lat and --lon on the command line',
+          'station: found 99123, whose position is not known, expected a known station, or its place beside the text: latDeg, lonDeg and elevationM at upload, --lat, --lon and --elevation on the command line',
       },
     ]);
     expect(file.soundings).toHaveLength(1);

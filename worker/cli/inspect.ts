@@ -12,6 +12,7 @@ import { inspectGrib2Field, valueAt } from '../formats/grib2/inspect.ts';
 import { readGrib2 } from '../formats/grib2/read-grib2.ts';
 import { inspectSounding } from '../formats/inspect-sounding.ts';
 import { findStation } from '../formats/stations.ts';
+import { writtenInstantMs, writtenNumber } from '../formats/written-values.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
 import { withSignedValues } from './call-arguments.ts';
 import { inspectText, TEXT_KINDS, type TextKind, textKindOf, unknownTextReason } from './inspect-text.ts';
@@ -31,8 +32,12 @@ try {
   const [path, ...more] = positionals;
   if (path === undefined || more.length > 0) fail(`files: found ${positionals.length}, expected one`);
   const textKind = wantedTextKind(path);
+  const isGrid = textKind === undefined && callFor(path) === '/api/grids';
+  for (const name of ['values', 'at'] as const) {
+    if (options[name] !== undefined && !isGrid) fail(`--${name}: found another kind of file, expected GRIB2`);
+  }
   if (textKind !== undefined) inspectTextFile(path, textKind);
-  else if (callFor(path) === '/api/grids') await inspectGrid(path);
+  else if (isGrid) await inspectGrid(path);
   else await inspectSoundings(path);
   process.exitCode = problems === 0 ? 0 : STATUS.unreadable;
 } catch (error) {
@@ -54,13 +59,14 @@ function parsedCall() {
 }
 
 async function inspectGrid(file: string): Promise<void> {
-  const wantedIndex = options.values === undefined ? undefined : Number(options.values);
+  const wantedIndex = options.values === undefined ? undefined : writtenNumber(options.values);
   if (wantedIndex !== undefined && !(Number.isInteger(wantedIndex) && wantedIndex >= 0)) {
     fail(`--values: found ${options.values}, expected the index of a field`);
   }
   const place = options.at === undefined ? undefined : parsePlace(options.at);
   let printed = 0;
-  for await (const item of readGrib2(createReadStream(file))) {
+  const want = (header: { index: number }) => wantedIndex === undefined || header.index === wantedIndex;
+  for await (const item of readGrib2(createReadStream(file), { want })) {
     if (item.kind === 'rejected') {
       problems += 1;
       process.stderr.write(`message at ${item.messageOffsetBytes}: ${item.error.message}\n`);
@@ -99,8 +105,10 @@ function inspectTextFile(file: string, kind: TextKind): void {
 }
 
 function nearMs(): number {
-  const instantMs = options.near === undefined ? Date.now() : Date.parse(options.near);
-  if (!Number.isFinite(instantMs)) fail(`--near: found ${options.near}, expected an ISO 8601 instant`);
+  const instantMs = options.near === undefined ? Date.now() : writtenInstantMs(options.near);
+  if (!Number.isFinite(instantMs)) {
+    fail(`--near: found ${options.near}, expected an instant such as 2026-01-14T12:00Z`);
+  }
   return instantMs;
 }
 
@@ -125,8 +133,8 @@ async function inspectSoundings(file: string): Promise<void> {
 /** Where an ascent of an unknown station was; undefined when the call does not say. */
 function givenPlace(): { latDeg: number; lonDeg: number; elevationM: number } | undefined {
   if (options.lat === undefined && options.lon === undefined) return undefined;
-  const [latDeg, lonDeg] = [Number(options.lat ?? Number.NaN), Number(options.lon ?? Number.NaN)];
-  const elevationM = Number(options.elevation ?? Number.NaN);
+  const [latDeg, lonDeg] = [writtenNumber(options.lat), writtenNumber(options.lon)];
+  const elevationM = writtenNumber(options.elevation);
   if (!(Math.abs(latDeg) <= 90 && Math.abs(lonDeg) <= 360)) {
     fail(`--lat, --lon: found ${options.lat}, ${options.lon}, expected degrees north and east`);
   }
@@ -137,7 +145,7 @@ function givenPlace(): { latDeg: number; lonDeg: number; elevationM: number } | 
 }
 
 function parsePlace(text: string): { latDeg: number; lonDeg: number } {
-  const [latDeg = Number.NaN, lonDeg = Number.NaN] = text.split(',').map(Number);
+  const [latDeg = Number.NaN, lonDeg = Number.NaN] = text.split(',').map(writtenNumber);
   if (!(Math.abs(latDeg) <= 90 && Math.abs(lonDeg) <= 360)) fail(`--at: found ${text}, expected LAT,LON`);
   return { latDeg, lonDeg };
 }

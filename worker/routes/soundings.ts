@@ -5,6 +5,7 @@ import { type InspectedSounding, inspectSounding } from '../formats/inspect-soun
 import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
+import { writtenInstantMs, writtenNumber } from '../formats/written-values.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { type KeptSoundings, keepSoundings, MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
@@ -80,10 +81,9 @@ function uploadContext(query: Record<string, string>, nowMs: number): TempContex
   return { ...near, stations: (wmoNumber) => findStation(wmoNumber) ?? given };
 }
 
-/** ISO 8601 with its offset, of a year that observations have: a typing error must not store an ascent in a wrong month. */
+/** A typing error must not store an ascent in a wrong month. */
 function instantOf(text: string, field: string): number {
-  const isIso = /^(?:19|20)\d\d-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d{1,3})?)?(?:Z|[+-]\d\d:\d\d)$/.test(text);
-  const instantMs = isIso ? Date.parse(text) : Number.NaN;
+  const instantMs = writtenInstantMs(text);
   if (Number.isFinite(instantMs)) return instantMs;
   throw new InvalidRequestError({
     field,
@@ -93,8 +93,7 @@ function instantOf(text: string, field: string): number {
 }
 
 function numberOf(query: Record<string, string>, field: string, limit: number): number {
-  const text = query[field] ?? '';
-  const value = /^[+-]?\d+(?:\.\d*)?$/.test(text) ? Number(text) : Number.NaN;
+  const value = writtenNumber(query[field]);
   if (!(Math.abs(value) <= limit)) {
     throw new InvalidRequestError({
       field,

@@ -84,6 +84,6 @@ function readTempReports(reports: readonly Report[], context: TempContext): Soun
 function unknownStation(stationId: string, line: number): Rejection {
   return {
     line,
-    reason: `station: found ${stationId}, whose position is not known, expected a known station, or its place beside the text: latDeg, lonDeg and elevationM at upload, --lat and --lon on the command line`,
+    reason: `station: found ${stationId}, whose position is not known, expected a known station, or its place beside the text: latDeg, lonDeg and elevationM at upload, --lat, --lon and --elevation on the command line`,
   };
 }

@@ -46,10 +46,10 @@ describe('a forecast hour', () => {
 
   it.each([
     ['lost', () => undefined],
-    ['cut short', (bytes: Uint8Array) => bytes.subarray(0, bytes.length - 4)],
+    ['cut short', (bytes: Uint8Array) => bytes.subarray(0, 1000)],
     ['empty', () => new Uint8Array(0)],
-  ])('whose tiles are %s is not decoded, and the leg unknown', async (_name, damage) => {
-    for (const key of keysOf('/tile-')) {
+  ])('whose shards are %s is not decoded, and the leg unknown', async (_name, damage) => {
+    for (const key of keysOf('/c/')) {
       const damaged = damage(stores.objectMap.get(key)!);
       if (damaged === undefined) stores.objectMap.delete(key);
       else stores.objectMap.set(key, damaged);

@@ -108,8 +108,8 @@ describe('levels of the model itself', () => {
     expect([...whole.pressurePa]).toEqual([90_000, 80_000, 64_000]);
     const damaged = await storeFields(fields, {}, [refusedMessage()]);
     const { pressurePa, temperatureK } = (await profileOf(damaged, ...GRID_POINT)).profile;
-    // Between its neighbors: sqrt(80000 x 64000).
-    expect([...pressurePa]).toEqual([90_000, 80_000, expect.closeTo(71_554.2, 1), 64_000]);
+    // Between its neighbors: sqrt(80000 x 64000) = 71554.2, stored to a pascal.
+    expect([...pressurePa]).toEqual([90_000, 80_000, 71_554, 64_000]);
     expect([...temperatureK]).toEqual([261, 262, Number.NaN, 264]);
   });
 

@@ -117,6 +117,13 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
       counts.bytes += bytes?.byteLength ?? 0;
       return bytes === undefined ? undefined : (new Uint8Array(bytes).buffer as ArrayBuffer);
     },
+    getRange: async (key, { offsetBytes, lengthBytes }) => {
+      const bytes = objects.get(key);
+      counts.gets += 1;
+      if (bytes === undefined || bytes.byteLength < offsetBytes + lengthBytes) return undefined;
+      counts.bytes += lengthBytes;
+      return bytes.slice(offsetBytes, offsetBytes + lengthBytes).buffer as ArrayBuffer;
+    },
     put: async (key, bytes) => {
       const copy = typeof bytes === 'string' ? new TextEncoder().encode(bytes) : new Uint8Array(bytes);
       objects.set(key, copy);

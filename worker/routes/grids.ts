@@ -42,6 +42,6 @@ function describeHour(manifest: GridManifest) {
     condensateBasis: manifest.condensateBasis,
     humidityBasis: manifest.humidityBasis,
     levelsByQuantity: Object.fromEntries(levels),
-    objects: manifest.tileKeys.length,
+    objects: manifest.shards.length,
   };
 }

@@ -5,7 +5,7 @@ import type { CondensateBasis } from '../science/columns.ts';
 
 /**
  * Quantities a grid hour may hold: at the surface and at screen height (2 m, wind 10 m), then on levels. The order is that of
- * the slices in a tile.
+ * the slices of an hour.
  */
 export const GRID_QUANTITIES = [
   'surfaceHeightM',
@@ -52,10 +52,27 @@ export interface GridSlice {
   readonly levelPa: number | null;
 }
 
-/** What a published hour holds. A slice or tile not named here is unknown. */
+/** How a slice's codes are turned into values: code * scaleFactor + addOffset, in the quantity's unit. */
+export interface StoredSlice extends GridSlice {
+  readonly scaleFactor: number;
+  readonly addOffset: number;
+  /** Greatest difference that storing made to any of its values. */
+  readonly greatestError: number;
+}
+
+/** One object of an hour: chunks one behind the other from its first byte on, each with every slice; see grid-chunks.ts. */
+export interface GridShard {
+  readonly key: string;
+  /** Of each chunk, row by row; those before a chunk tell where it lies. */
+  readonly lengthBytes: readonly number[];
+  /** CRC-32 of each chunk's codes. */
+  readonly crc32: readonly number[];
+}
+
+/** What a published hour holds. A slice or chunk not named here is unknown. */
 export interface GridManifest {
-  /** 2 added grids, quantities, levels of the model's own and cloudBasis; what reads 2 reads 1. */
-  readonly version: 1 | 2;
+  /** Of the layout; an hour of another one does not read. */
+  readonly version: 3;
   readonly model: string;
   readonly attribution: string;
   readonly runMs: number;
@@ -67,14 +84,15 @@ export interface GridManifest {
   readonly condensateBasis: CondensateBasis;
   /** What the file's relative humidity was over, before it was turned to liquid water. */
   readonly humidityBasis: string;
-  /** What the model's own clouds are saturated over, when that is another: see CloudSaturation. */
-  readonly cloudBasis?: string;
-  /** Order of the slices inside each tile. */
-  readonly slices: readonly GridSlice[];
-  readonly tileSize: number;
-  /** Object keys by tile row and column: key of tile (row, column) is tileKeys[row * tileColumns + column]. */
-  readonly tileColumns: number;
-  readonly tileKeys: readonly string[];
+  /** What the model's own clouds are saturated over: see CloudSaturation. */
+  readonly cloudBasis: string;
+  /** In the order they have in each chunk. */
+  readonly slices: readonly StoredSlice[];
+  /** Points along a side of a chunk and of a shard. */
+  readonly chunkSide: number;
+  readonly shardSide: number;
+  /** Row by row over the cropped grid. */
+  readonly shards: readonly GridShard[];
   /** Messages of the file that were refused, with the reason. */
   readonly rejected: readonly { readonly offsetBytes: number; readonly reason: string }[];
 }
@@ -88,9 +106,16 @@ export interface GridHour {
   readonly ingestedMs: number;
 }
 
+export interface ByteRange {
+  readonly offsetBytes: number;
+  readonly lengthBytes: number;
+}
+
 /** Bytes under a key. Absence is undefined, failure throws. */
 export interface ObjectStore {
   get(key: string): Promise<ArrayBuffer | undefined>;
+  /** Exactly the bytes asked for; undefined too when the object ends before they do. */
+  getRange(key: string, range: ByteRange): Promise<ArrayBuffer | undefined>;
   put(key: string, bytes: ArrayBuffer | Uint8Array | string): Promise<void>;
   delete(keys: readonly string[]): Promise<void>;
 }

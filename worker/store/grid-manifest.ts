@@ -1,7 +1,7 @@
-/** What is stored beside an hour's tiles, checked when it is read back. */
+/** What is stored beside an hour's shards, checked when it is read back. */
 import * as z from 'zod/mini';
 import { GRID_QUANTITIES, type GridManifest, type ObjectStore } from '../sources/ports.ts';
-import { TILE_SIZE } from './grid-tiles.ts';
+import { CHUNK_SIDE, SHARD_SIDE } from './grid-chunks.ts';
 
 const size = { nx: z.number(), ny: z.number(), earthRadiusM: z.number() };
 const firstPoint = { firstLatDeg: z.number(), firstLonDeg: z.number() };
@@ -49,7 +49,7 @@ const definitionSchema = z.discriminatedUnion('template', [
 ]);
 
 const manifestSchema = z.object({
-  version: z.union([z.literal(1), z.literal(2)]),
+  version: z.literal(3),
   model: z.string(),
   attribution: z.string(),
   runMs: z.number(),
@@ -59,11 +59,21 @@ const manifestSchema = z.object({
   wrapsEast: z.boolean(),
   condensateBasis: z.enum(['none', 'liquid', 'total']),
   humidityBasis: z.string(),
-  cloudBasis: z.optional(z.string()),
-  slices: z.array(z.object({ quantity: z.enum(GRID_QUANTITIES), levelPa: z.nullable(z.number()) })),
-  tileSize: z.literal(TILE_SIZE),
-  tileColumns: z.number(),
-  tileKeys: z.array(z.string()),
+  cloudBasis: z.string(),
+  slices: z.array(
+    z.object({
+      quantity: z.enum(GRID_QUANTITIES),
+      levelPa: z.nullable(z.number()),
+      scaleFactor: z.number().check(z.positive()),
+      addOffset: z.number(),
+      greatestError: z.number(),
+    }),
+  ),
+  chunkSide: z.literal(CHUNK_SIDE),
+  shardSide: z.literal(SHARD_SIDE),
+  shards: z.array(
+    z.object({ key: z.string(), lengthBytes: z.array(z.number()), crc32: z.array(z.number()) }),
+  ),
   rejected: z.array(z.object({ offsetBytes: z.number(), reason: z.string() })),
 });
 

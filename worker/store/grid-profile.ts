@@ -12,16 +12,17 @@ export interface Layout {
 }
 
 export function layoutOf(manifest: GridManifest): Layout {
-  const bySlice = new Map(
-    manifest.slices.map((slice, index) => [`${slice.quantity}@${slice.levelPa}`, index]),
-  );
-  const quantities = new Set(manifest.slices.map(({ quantity }) => quantity));
+  const quantities = new Map<GridQuantity, Map<number | null, number>>();
+  manifest.slices.forEach(({ quantity, levelPa }, index) => {
+    const levels = quantities.get(quantity) ?? new Map<number | null, number>();
+    quantities.set(quantity, levels.set(levelPa, index));
+  });
   const levels = new Set(manifest.slices.flatMap((slice) => (slice.levelPa === null ? [] : [slice.levelPa])));
   const isIsobaric = !quantities.has('pressurePa');
   if (manifest.rejected.length > 0 && isIsobaric) addLostLevels(levels);
   return {
     levelPa: [...levels].sort((a, b) => b - a),
-    sliceOf: (quantity, levelPa) => bySlice.get(`${quantity}@${levelPa}`) ?? -1,
+    sliceOf: (quantity, levelPa) => quantities.get(quantity)?.get(levelPa) ?? -1,
     has: (quantity) => quantities.has(quantity),
   };
 }
@@ -88,7 +89,7 @@ export function toProfile(manifest: GridManifest, layout: Layout, values: Float6
       ? { cloudFractionRatio: column('cloudFractionRatio', screenFraction) }
       : {}),
     cloudSaturation: {
-      basis: humidityBasisNamed(manifest.cloudBasis ?? manifest.humidityBasis),
+      basis: humidityBasisNamed(manifest.cloudBasis),
       readingRatio: GRID_READING_RATIO,
     },
     surfaceHeightM: at('surfaceHeightM', null),

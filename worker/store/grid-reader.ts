@@ -1,13 +1,15 @@
 /**
  * Columns of air out of a published hour: bilinear between the four grid points around each place.
  *
- * A corner with a missing value makes the value missing; a tile that is not there makes the column unknown.
+ * A corner with a missing value makes the value missing; a chunk that cannot be had makes the column unknown.
  */
 import { gridFromDefinition } from '../formats/grib2/grid-definition.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
 import type { GridManifest, GridQuantity, ObjectStore } from '../sources/ports.ts';
+import { type ChunkCodes, chunkId, readChunks } from './chunk-reader.ts';
+import { codeIndex, type PointPlace, placeOfPoint } from './grid-chunks.ts';
+import { type Codes, codesOf } from './grid-packing.ts';
 import { type Layout, layoutOf, toProfile } from './grid-profile.ts';
-import { TILE_SIZE, tileValues } from './grid-tiles.ts';
 
 export { readManifest } from './grid-manifest.ts';
 
@@ -43,11 +45,12 @@ export async function readGridColumns(
     const { i, j } = grid.toIndex(latDeg, places.lonDeg[index]!);
     return cornersOf(manifest, i, j);
   });
-  const tiles = await loadTiles(objects, manifest, corners);
+  const chunks = await readChunks(objects, manifest, cornerPlaces(manifest, corners));
+  const codes = manifest.slices.map((slice) => codesOf(slice));
   const layout = layoutOf(manifest);
   return corners.map((each) => {
     if (each === undefined) return { kind: 'unknown', state: CELL_STATE.outsideCoverage };
-    const values = interpolateSlices(manifest, tiles, each);
+    const values = interpolateSlices({ manifest, codes, chunks }, each);
     if (values === undefined) return { kind: 'unknown', state: CELL_STATE.decodeFailed };
     return columnOf(manifest, layout, values);
   });
@@ -69,59 +72,49 @@ function cornersOf(manifest: GridManifest, i: number, j: number): Corners | unde
   };
 }
 
-const tileIndex = (manifest: GridManifest, column: number, row: number) =>
-  Math.floor(row / TILE_SIZE) * manifest.tileColumns + Math.floor(column / TILE_SIZE);
-
-async function loadTiles(
-  objects: ObjectStore,
-  manifest: GridManifest,
+/** Where each grid point with a share in a column is kept. */
+function* cornerPlaces(
+  { crop }: GridManifest,
   corners: readonly (Corners | undefined)[],
-): Promise<ReadonlyMap<number, Float32Array | undefined>> {
-  const wanted = new Set<number>();
+): Generator<PointPlace> {
   for (const each of corners) {
-    for (const row of each?.rows ?? []) {
-      for (const column of each?.columns ?? []) wanted.add(tileIndex(manifest, column, row));
+    if (each === undefined) continue;
+    for (const { column, row, weight } of weighted(each)) {
+      if (weight > 0) yield placeOfPoint(crop, column, row);
     }
   }
-  const loaded = await Promise.all(
-    [...wanted].map(async (index) => {
-      const key = manifest.tileKeys[index];
-      const bytes = key === undefined ? undefined : await objects.get(key);
-      return [index, tileValues(bytes, manifest.slices.length)] as const;
-    }),
-  );
-  return new Map(loaded);
 }
 
-/** One value a slice at the place; undefined when a tile is missing. NaN where a weighted corner is missing. */
-function interpolateSlices(
-  manifest: GridManifest,
-  tiles: ReadonlyMap<number, Float32Array | undefined>,
-  corners: Corners,
-): Float64Array | undefined {
-  const result = new Float64Array(manifest.slices.length);
-  for (const [rowChoice, row] of corners.rows.entries()) {
-    for (const [columnChoice, column] of corners.columns.entries()) {
-      const weight =
-        (columnChoice === 1 ? corners.right : 1 - corners.right) *
-        (rowChoice === 1 ? corners.lower : 1 - corners.lower);
-      if (weight === 0) continue;
-      const tile = tiles.get(tileIndex(manifest, column, row));
-      if (tile === undefined) return undefined;
-      addSlices(result, tile, { offset: (row % TILE_SIZE) * TILE_SIZE + (column % TILE_SIZE), weight });
-    }
+/** The four grid points and their shares. */
+function weighted({ columns, rows, right, lower }: Corners) {
+  return [
+    { column: columns[0], row: rows[0], weight: (1 - right) * (1 - lower) },
+    { column: columns[1], row: rows[0], weight: right * (1 - lower) },
+    { column: columns[0], row: rows[1], weight: (1 - right) * lower },
+    { column: columns[1], row: rows[1], weight: right * lower },
+  ];
+}
+
+interface ReadHour {
+  readonly manifest: GridManifest;
+  /** One a slice. */
+  readonly codes: readonly Codes[];
+  readonly chunks: ChunkCodes;
+}
+
+/** One value a slice at the place; undefined when a chunk could not be had. NaN where a weighted corner is missing. */
+function interpolateSlices(hour: ReadHour, corners: Corners): Float64Array | undefined {
+  const result = new Float64Array(hour.codes.length);
+  for (const { column, row, weight } of weighted(corners)) {
+    if (weight === 0) continue;
+    const place = placeOfPoint(hour.manifest.crop, column, row);
+    const chunk = hour.chunks.get(chunkId(place));
+    if (chunk === undefined) return undefined;
+    hour.codes.forEach(({ unpack }, slice) => {
+      result[slice] = result[slice]! + weight * unpack(chunk[codeIndex(slice, place.point)]!);
+    });
   }
   return result;
-}
-
-function addSlices(
-  result: Float64Array,
-  tile: Float32Array,
-  { offset, weight }: { offset: number; weight: number },
-): void {
-  for (let slice = 0; slice < result.length; slice += 1) {
-    result[slice] = result[slice]! + weight * tile[slice * TILE_SIZE * TILE_SIZE + offset]!;
-  }
 }
 
 function columnOf(manifest: GridManifest, layout: Layout, values: Float64Array): GridColumn {

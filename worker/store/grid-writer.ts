@@ -1,8 +1,7 @@
 /**
  * Gathers the decoded fields of one file into hours and publishes each hour whole.
  *
- * Fields are cropped to the operating area as they arrive, so memory is the cropped hour, never the file. Tiles are
- * written first, then the manifest that names every slice and tile, then the row that makes the hour visible.
+ * Fields are cropped to the operating area as they arrive, so memory is the cropped hour, never the file.
  */
 import type { Area } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
@@ -11,25 +10,19 @@ import { centreName, cloudBasis, humidityBasis } from '../sources/grid-basis.ts'
 import { type GridCrop, gridCrop } from '../sources/grid-crop.ts';
 import { plausibleRange } from '../sources/grid-plausible.ts';
 import { type WantedSlice, wantedSlices } from '../sources/grid-quantities.ts';
-import {
-  GRID_QUANTITIES,
-  type GridManifest,
-  type GridRepository,
-  type ObjectStore,
-} from '../sources/ports.ts';
+import type { GridManifest } from '../sources/ports.ts';
+import { SHARD_SIDE, shardPlaces } from './grid-chunks.ts';
 import { clampShares, pressureVelocity, settleCondensate, turnWinds } from './grid-conversions.ts';
 import { type HourInMemory, type HourSlice, isOutranked, putSlice, sliceKey } from './grid-hour.ts';
 import { humidityOverWater } from './grid-humidity.ts';
 import { chooseLevels } from './grid-levels.ts';
-import { TILE_SIZE, tileBytes, tileCounts } from './grid-tiles.ts';
+import { type PublishDeps, publishHour } from './publish-hour.ts';
 
 /** All cropped fields of one upload together may take this much memory, bytes. */
 const MOST_BYTES = 80 * 1024 * 1024;
 
-/** Objects written at the same time: as many connections as a Worker may hold open. */
-const PUTS_AT_ONCE = 6;
-/** Objects a request may write; a larger grid must be cropped by OPERATING_AREA. A global grid of 1 degree has 276. */
-const MOST_TILES = 900;
+/** Objects an hour may have: a request may call its stores 1000 times. */
+const MOST_SHARDS = 900;
 
 export interface GridWriter {
   /** A field that is damaged is kept all the same: its impossible values count as missing. */
@@ -49,10 +42,7 @@ export type AddedField =
   | { readonly kind: 'kept' | 'skipped' }
   | { readonly kind: 'damaged'; readonly offsetBytes: number; readonly reason: string };
 
-export interface GridWriterDeps {
-  readonly objects: ObjectStore;
-  readonly grids: GridRepository;
-  readonly operator: string;
+export interface GridWriterDeps extends PublishDeps {
   readonly area: Area | undefined;
 }
 
@@ -115,12 +105,11 @@ function hourOf(
   if (known !== undefined) return known;
   const crop = gridCrop(field.grid, area);
   if (crop === undefined) return undefined;
-  const { tileRows, tileColumns } = tileCounts(crop);
-  if (tileRows * tileColumns > MOST_TILES) {
+  if (shardPlaces(crop).length > MOST_SHARDS) {
     throw new InvalidRequestError({
       field: 'body',
       found: `a grid of ${crop.nx} x ${crop.ny} points after cropping`,
-      expected: `at most ${MOST_TILES} squares of ${TILE_SIZE} x ${TILE_SIZE} points: set OPERATING_AREA`,
+      expected: `at most ${MOST_SHARDS} squares of ${SHARD_SIDE} x ${SHARD_SIDE} points: set OPERATING_AREA`,
     });
   }
   const hour: HourInMemory = {
@@ -178,61 +167,4 @@ function settle(hour: HourInMemory, mayLackLevels: boolean): number {
   clampShares(hour);
   turnWinds(hour);
   return before + madeUp - hour.slices.size;
-}
-
-async function publishHour(
-  deps: GridWriterDeps,
-  hour: HourInMemory,
-  { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
-): Promise<{ manifest: GridManifest; replaced: boolean }> {
-  const slices = [...hour.slices.values()].sort(bySlice);
-  const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
-  const { tileRows, tileColumns } = tileCounts(hour.crop);
-  const tileKeys = Array.from({ length: tileRows * tileColumns }, (_, tile) => `${prefix}/tile-${tile}`);
-  const values = slices.map((each) => each.values);
-  for (let from = 0; from < tileKeys.length; from += PUTS_AT_ONCE) {
-    await Promise.all(
-      tileKeys.slice(from, from + PUTS_AT_ONCE).map((key, offset) => {
-        const tile = {
-          row: Math.floor((from + offset) / tileColumns),
-          column: (from + offset) % tileColumns,
-        };
-        return deps.objects.put(key, tileBytes(values, hour.crop, tile));
-      }),
-    );
-  }
-  const manifest: GridManifest = {
-    version: 2,
-    model: hour.model,
-    attribution: hour.attribution,
-    runMs: hour.runMs,
-    validMs: hour.validMs,
-    definition: hour.grid.definition,
-    crop: hour.crop,
-    wrapsEast: hour.grid.wrapsEast && hour.crop.nx === hour.grid.nx,
-    condensateBasis: hour.condensateBasis,
-    humidityBasis: hour.humidityBasis,
-    cloudBasis: hour.cloudBasis,
-    slices: slices.map(({ quantity, levelPa }) => ({ quantity, levelPa })),
-    tileSize: TILE_SIZE,
-    tileColumns,
-    tileKeys,
-    rejected,
-  };
-  const manifestKey = `${prefix}/manifest.json`;
-  await deps.objects.put(manifestKey, JSON.stringify(manifest));
-  const replaced = await deps.grids.publish({
-    operator: deps.operator,
-    model: hour.model,
-    runMs: hour.runMs,
-    validMs: hour.validMs,
-    manifestKey,
-    ingestedMs: nowMs,
-  });
-  return { manifest, replaced: replaced !== undefined };
-}
-
-function bySlice(a: HourSlice, b: HourSlice): number {
-  const order = GRID_QUANTITIES.indexOf(a.quantity) - GRID_QUANTITIES.indexOf(b.quantity);
-  return order === 0 ? (b.levelPa ?? 0) - (a.levelPa ?? 0) : order;
 }

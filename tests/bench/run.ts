@@ -3,7 +3,17 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { build, projectFolder } from '../../worker/cli/build.ts';
 
-const SCRIPTS = ['grib2-decode.ts', 'bufr.ts', 'metar.ts', 'physics.ts', 'choice.ts', 'brief.ts', 'sizes.ts'];
+const SCRIPTS = [
+  'grib2-decode.ts',
+  'bufr.ts',
+  'metar.ts',
+  'physics.ts',
+  'choice.ts',
+  'brief.ts',
+  'grid-read.ts',
+  'grid-chunking.ts',
+  'sizes.ts',
+];
 
 build();
 let failed = 0;

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { blendProfiles, hoursAt, runsNewestFirst } from '../../worker/brief/grid-hours.ts';
 import type { Profile } from '../../worker/science/columns.ts';
@@ -25,6 +26,37 @@ describe('runsNewestFirst', () => {
   it('leaves a newer run that does not reach the window', () => {
     const hours = [hour(0, 12), hour(6, 40)];
     expect(runsNewestFirst(hours, 12 * H, 13 * H).map((run) => run[0]?.runMs)).toEqual([0]);
+  });
+
+  it('keeps of an hourly run what the window needs: the hours in it, one before and one after', () => {
+    const hourly = Array.from({ length: 24 }, (_, valid) => hour(0, valid));
+    const kept = (from: number, to: number) =>
+      runsNewestFirst(hourly, from * H, to * H).flatMap((run) => run.map(({ validMs }) => validMs / H));
+    expect(kept(11.5, 13.5)).toEqual([11, 12, 13, 14]);
+    expect(kept(12, 13)).toEqual([12, 13]);
+    expect(kept(23.2, 25)).toEqual([23]);
+  });
+
+  it('leaves out no hour that an instant of the window uses', () => {
+    const times = fc.uniqueArray(fc.integer({ min: 0, max: 48 }), { minLength: 1, maxLength: 20 });
+    const instants = fc.tuple(
+      fc.integer({ min: 0, max: 48 }),
+      fc.nat(8),
+      fc.float({ min: 0, max: 1, noNaN: true }),
+    );
+    fc.assert(
+      fc.property(times, instants, (valid, [from, length, share]) => {
+        const all = valid.sort((a, b) => a - b).map((each) => hour(0, each));
+        const [kept = []] = runsNewestFirst(all, from * H, (from + length) * H);
+        const instantMs = (from + share * length) * H;
+        const used = (hours: readonly GridHour[]) => {
+          const pair = hoursAt(hours, instantMs);
+          return pair && { ...pair, before: hours[pair.before]!.validMs, after: hours[pair.after]!.validMs };
+        };
+        expect(used(kept)).toEqual(used(all));
+      }),
+      { numRuns: 500 },
+    );
   });
 
   it('finds nothing when every hour is further than the tolerance', () => {

@@ -17,7 +17,7 @@ export interface HourPair {
 /**
  * Runs that have an hour near the window, newest first; of equal run times the first by model and operator.
  *
- * @returns each run's hours near the window, by valid time.
+ * @returns each run's hours that serve the window, by valid time.
  */
 export function runsNewestFirst(
   hours: readonly GridHour[],
@@ -31,11 +31,24 @@ export function runsNewestFirst(
     runs.set(key, [...(runs.get(key) ?? []), hour]);
   }
   return [...runs.values()]
-    .map((run) => run.sort((a, b) => a.validMs - b.validMs))
+    .map((run) =>
+      servingHours(
+        run.sort((a, b) => a.validMs - b.validMs),
+        fromMs,
+        toMs,
+      ),
+    )
     .sort(
       ([a], [b]) =>
         b!.runMs - a!.runMs || compareText(a!.model, b!.model) || compareText(a!.operator, b!.operator),
     );
+}
+
+/** Of hours by valid time those that hoursAt may use in the window: to the last one before it, and to the first one after it. */
+function servingHours(hours: readonly GridHour[], fromMs: number, toMs: number): readonly GridHour[] {
+  const first = hours.findLastIndex(({ validMs }) => validMs <= fromMs);
+  const last = hours.findIndex(({ validMs }) => validMs >= toMs);
+  return hours.slice(Math.max(0, first), last < 0 ? hours.length : last + 1);
 }
 
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);

@@ -45,7 +45,7 @@ const LOWEST_FT = -1250;
 const CELL_COUNT = 64;
 /** Altitude whose wind times the points, ft indicated; a fixed altitude takes its place. */
 const TIMING_FT = 9000;
-/** Slack around the expected flight when reading the stores, ms: wind may hasten or delay it. */
+/** Least slack after the expected arrival when reading the stores, ms: wind may delay it. */
 const WINDOW_SLACK_MS = 90 * 60_000;
 
 /** Called as each stage ends; for benchmarks only, never part of an answer. */
@@ -147,11 +147,11 @@ function etasWith(plan: Omit<Plan, 'stillAirEtaMs'>, windAt: WindAt): Float64Arr
   return makeTiming({ ...plan, cruisePressureAltitudeM, windAt }).etaMs;
 }
 
+/** Nobody is over a point before the departure; wind may halve the speed. */
 function readingWindow(plan: Plan): { fromMs: number; toMs: number } {
-  return {
-    fromMs: plan.departureMs - WINDOW_SLACK_MS,
-    toMs: plan.stillAirEtaMs[plan.route.pointCount - 1]! + WINDOW_SLACK_MS,
-  };
+  const arrivalMs = plan.stillAirEtaMs[plan.route.pointCount - 1]!;
+  const slackMs = Math.max(WINDOW_SLACK_MS, arrivalMs - plan.departureMs);
+  return { fromMs: plan.departureMs, toMs: arrivalMs + slackMs };
 }
 
 function askedFt(options: SettledOptions): readonly number[] | undefined {

@@ -58,7 +58,7 @@ describe('gatherWeather', () => {
     const found = gather([ascent('near', 45.25, -70), ascent('far', 47.7, -70)]);
     expect(found.used.map(({ name }) => name)).toEqual(['near']);
     expect(found.profiles).toHaveLength(1);
-    expect(found.used[0]?.share).toBe(1);
+    expect(found.used[0]?.points).toHaveLength(route.pointCount);
   });
 
   it('lets a later ascent of a station supersede the earlier one, and both speak for a time between them', () => {

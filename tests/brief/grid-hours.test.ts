@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blendProfiles, hoursAt, runsNewestFirst } from '../../worker/brief/grid-hours.ts';
+import { blendProfiles, hoursAt, runsBestFirst } from '../../worker/brief/grid-hours.ts';
 import type { Profile } from '../../worker/science/columns.ts';
 import type { GridHour } from '../../worker/sources/ports.ts';
 
@@ -14,24 +14,50 @@ const hour = (run: number, valid: number, model = 'a'): GridHour => ({
   ingestedMs: 0,
 });
 
-describe('runsNewestFirst', () => {
+describe('runsBestFirst', () => {
   it('puts the newest run that reaches the window first, with its hours in order', () => {
     const hours = [hour(0, 12), hour(6, 15), hour(6, 12), hour(0, 15)];
-    expect(runsNewestFirst(hours, 12 * H, 15 * H).map((run) => run.map((each) => each.manifestKey))).toEqual([
+    expect(runsBestFirst(hours, 12 * H, 15 * H).map((run) => run.map((each) => each.manifestKey))).toEqual([
       ['a-6-12', 'a-6-15'],
       ['a-0-12', 'a-0-15'],
     ]);
   });
 
+  it('leaves the leg to the last run that has all of it while a newer one is still coming in', () => {
+    const coming = [hour(6, 12), hour(6, 13)];
+    const whole = [12, 13, 14, 15].map((valid) => hour(0, valid));
+    const order = (from: number, to: number) =>
+      runsBestFirst([...coming, ...whole], from * H, to * H).map((run) => run[0]?.runMs);
+    expect(order(12.5, 14.5)).toEqual([0, 6 * H]);
+    expect(order(12, 13)).toEqual([6 * H, 0]);
+  });
+
+  it('does not take a run with a hole wider than the tolerance for whole', () => {
+    const holed = [hour(6, 6), hour(6, 15)];
+    const whole = [hour(0, 6), hour(0, 12), hour(0, 15)];
+    expect(runsBestFirst([...holed, ...whole], 8 * H, 9 * H).map((run) => run[0]?.runMs)).toEqual([0, 6 * H]);
+  });
+
+  it('reads no hour that the window does not need', () => {
+    const hours = Array.from({ length: 13 }, (_, index) => hour(0, 6 + index));
+    const serving = (from: number, to: number) =>
+      runsBestFirst(hours, from * H, to * H)[0]?.map((each) => each.validMs / H);
+    expect(serving(11.5, 12.5)).toEqual([11, 12, 13]);
+    expect(serving(12, 13)).toEqual([12, 13]);
+    expect(serving(12, 12)).toEqual([12]);
+    expect(serving(20, 21)).toEqual([18]);
+    expect(serving(2, 3)).toEqual([6]);
+  });
+
   it('leaves a newer run that does not reach the window', () => {
     const hours = [hour(0, 12), hour(6, 40)];
-    expect(runsNewestFirst(hours, 12 * H, 13 * H).map((run) => run[0]?.runMs)).toEqual([0]);
+    expect(runsBestFirst(hours, 12 * H, 13 * H).map((run) => run[0]?.runMs)).toEqual([0]);
   });
 
   it('keeps of an hourly run what the window needs: the hours in it, one before and one after', () => {
     const hourly = Array.from({ length: 24 }, (_, valid) => hour(0, valid));
     const kept = (from: number, to: number) =>
-      runsNewestFirst(hourly, from * H, to * H).flatMap((run) => run.map(({ validMs }) => validMs / H));
+      runsBestFirst(hourly, from * H, to * H).flatMap((run) => run.map(({ validMs }) => validMs / H));
     expect(kept(11.5, 13.5)).toEqual([11, 12, 13, 14]);
     expect(kept(12, 13)).toEqual([12, 13]);
     expect(kept(23.2, 25)).toEqual([23]);
@@ -47,7 +73,7 @@ describe('runsNewestFirst', () => {
     fc.assert(
       fc.property(times, instants, (valid, [from, length, share]) => {
         const all = valid.sort((a, b) => a - b).map((each) => hour(0, each));
-        const [kept = []] = runsNewestFirst(all, from * H, (from + length) * H);
+        const [kept = []] = runsBestFirst(all, from * H, (from + length) * H);
         const instantMs = (from + share * length) * H;
         const used = (hours: readonly GridHour[]) => {
           const pair = hoursAt(hours, instantMs);
@@ -60,7 +86,7 @@ describe('runsNewestFirst', () => {
   });
 
   it('finds nothing when every hour is further than the tolerance', () => {
-    expect(runsNewestFirst([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
+    expect(runsBestFirst([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
   });
 });
 
@@ -113,6 +139,16 @@ describe('blendProfiles', () => {
   it('keeps a value that is missing in one hour missing', () => {
     const missing = profile(Number.NaN);
     expect(blendProfiles(profile(260), missing, 0.25).temperatureK[0]).toBeNaN();
+  });
+
+  it('mixes the model’s own levels, whose pressures move with the ground’s, and no others', () => {
+    const before = profile(260, [98_000, 84_000]);
+    const after = profile(264, [99_000, 84_500]);
+    expect(blendProfiles(before, after, 0.25, true).temperatureK[1]).toBeCloseTo(261, 10);
+    expect(blendProfiles(before, after, 0.25, true).pressurePa[1]).toBeCloseTo(84_125, 6);
+    expect(blendProfiles(before, after, 0.25).temperatureK[1]).toBe(260);
+    const shifted = profile(264, [93_000, 79_000]);
+    expect(blendProfiles(before, shifted, 0.25, true).temperatureK[1]).toBe(260);
   });
 
   it('does not mix hours of different levels but takes the nearer', () => {

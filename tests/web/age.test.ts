@@ -14,6 +14,7 @@ function dataUsed(changes: Partial<DataUsed>): DataUsed {
     runUtc: null,
     validUtc: '2026-01-14T11:00:00Z',
     usedUpToMinutes: 90,
+    alongNm: [[0, 60]],
     nearestNm: 12,
     share: 1,
     invented: false,

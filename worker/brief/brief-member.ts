@@ -33,7 +33,7 @@ export interface MemberParts {
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
-  const { choice, aircraft, options } = parts;
+  const { choice, aircraft, options, route } = parts;
   const staleMs = staleAtMs(parts.used);
   return {
     leg: legAnswer(parts),
@@ -52,7 +52,7 @@ export function briefMember(parts: MemberParts): BriefMember {
     cues: [],
     ground: null,
     ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
-    data: parts.used.map(dataAnswer),
+    data: parts.used.map((source) => dataAnswer(source, route)),
     method: { version: METHOD_VERSION, settings: methodSettings(options) },
     staleAtUtc: staleMs === undefined ? null : new Date(staleMs).toISOString(),
     cautions: [...CAUTIONS, ...incompleteCautions(parts.used)],
@@ -115,7 +115,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
   };
 }
 
-function dataAnswer(source: UsedSource): DataUsed {
+function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
   return {
     kind: source.kind,
     id: source.id,
@@ -124,10 +124,23 @@ function dataAnswer(source: UsedSource): DataUsed {
     validUtc: new Date(source.validMs).toISOString(),
     usedUpToMinutes: Math.round(source.offsetMs / 60_000),
     nearestNm: roundTo(nmFromM(source.nearestM), 1),
-    share: roundTo(source.share, 0.01),
+    share: roundTo(source.points.length / route.pointCount, 0.01),
+    alongNm: stretchesNm(source.points, route),
     invented: source.kind === 'sounding' && isInventedStation(source.name),
     attribution: source.attribution,
   };
+}
+
+/** Runs of neighboring points, as the distances of their first and last. */
+function stretchesNm(points: readonly number[], { distanceM }: RoutePoints): [number, number][] {
+  const stretches: [number, number][] = [];
+  points.forEach((point, index) => {
+    const distanceNm = roundTo(nmFromM(distanceM[point]!), 0.01);
+    const isNext = index > 0 && points[index - 1] === point - 1;
+    if (isNext) stretches.at(-1)![1] = distanceNm;
+    else stretches.push([distanceNm, distanceNm]);
+  });
+  return stretches;
 }
 
 const wholeFtOrNull = (meters: number) => (Number.isFinite(meters) ? Math.round(ftFromM(meters)) : null);

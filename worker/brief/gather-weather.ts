@@ -24,8 +24,8 @@ export interface UsedSource {
   /** Largest time difference in use, ms. */
   readonly offsetMs: number;
   readonly nearestM: number;
-  /** Part of the route points that use it, 0-1. */
-  readonly share: number;
+  /** Route points that use it, ascending. */
+  readonly points: readonly number[];
   readonly attribution: string;
   /** Messages of the source's file that were refused. */
   readonly refusedMessages: number;
@@ -92,7 +92,7 @@ function gridSources(
 ): { readonly sources: Source[]; readonly used: UsedSource[] } {
   const pointCount = etaMs.length;
   const sources: Source[] = [];
-  const perHour = new Map<number, { points: number; offsetMs: number }>();
+  const perHour = new Map<number, HourUse>();
   for (let point = 0; point < pointCount; point += 1) {
     const found = gridAt(data, point, etaMs[point]!);
     if (found.kind === 'unknown') {
@@ -103,12 +103,13 @@ function gridSources(
     worth[point] = { ...gridWeight(found.offsetMs), errors: found.errors };
     sources.push({ profile: found.profile, worth });
     for (const hour of new Set(found.hours)) {
-      const known = perHour.get(hour) ?? { points: 0, offsetMs: 0 };
+      const known = perHour.get(hour) ?? { points: [], offsetMs: 0 };
       const offsetMs = Math.abs(data.hours[hour]!.validMs - etaMs[point]!);
-      perHour.set(hour, { points: known.points + 1, offsetMs: Math.max(known.offsetMs, offsetMs) });
+      known.points.push(point);
+      perHour.set(hour, { points: known.points, offsetMs: Math.max(known.offsetMs, offsetMs) });
     }
   }
-  return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, { ...use, pointCount })) };
+  return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, use)) };
 }
 
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */
@@ -148,27 +149,16 @@ function soundingSource(
   return {
     profile: profileOfSounding(sounding),
     worth,
-    used: () => soundingUse(sounding, nearestM, offsetsMs(sounding, etaMs, worth)),
+    used: () => soundingUse(sounding, nearestM, { etaMs, worth }),
   };
-}
-
-/** Time between the ascent and each point where it counts, ms, one entry such a point; and the number of all points. */
-function offsetsMs(
-  sounding: StoredSounding,
-  etaMs: Float64Array,
-  worth: readonly (SourceAtPoint | undefined)[],
-): { readonly counting: number[]; readonly pointCount: number } {
-  const counting = worth.flatMap((each, point) =>
-    each === undefined ? [] : [Math.abs(madeMs(sounding) - etaMs[point]!)],
-  );
-  return { counting, pointCount: etaMs.length };
 }
 
 function soundingUse(
   sounding: StoredSounding,
   nearestM: number,
-  { counting, pointCount }: { readonly counting: readonly number[]; readonly pointCount: number },
+  { etaMs, worth }: { readonly etaMs: Float64Array; readonly worth: readonly (SourceAtPoint | undefined)[] },
 ): UsedSource {
+  const points = worth.flatMap((each, point) => (each === undefined ? [] : [point]));
   return {
     kind: 'sounding',
     id: `sounding:${sounding.operator}:${sounding.stationId}:${sounding.timeMs}`,
@@ -177,9 +167,9 @@ function soundingUse(
     validMs: madeMs(sounding),
     latDeg: sounding.latDeg,
     lonDeg: sounding.lonDeg,
-    offsetMs: Math.max(...counting),
+    offsetMs: Math.max(...points.map((point) => Math.abs(madeMs(sounding) - etaMs[point]!))),
     nearestM,
-    share: counting.length / pointCount,
+    points,
     attribution: `Ascent of station ${sounding.stationId}, loaded by operator ${sounding.operator}`,
     refusedMessages: 0,
   };
@@ -204,7 +194,7 @@ function gridAt(data: LegData, point: number, instantMs: number): GridAt {
   if (after.kind === 'unknown') return after;
   return {
     kind: 'profile',
-    profile: blendProfiles(before.profile, after.profile, pair.laterShare),
+    profile: blendProfiles(before.profile, after.profile, pair.laterShare, hasModelLevels(data, pair)),
     hours: [pair.before, pair.after],
     offsetMs: pair.offsetMs,
     errors: forecastErrors(
@@ -213,17 +203,25 @@ function gridAt(data: LegData, point: number, instantMs: number): GridAt {
   };
 }
 
+function hasModelLevels({ manifests }: LegData, { before, after }: HourPair): boolean {
+  return [before, after].every((hour) =>
+    manifests[hour]!.slices.some(({ quantity }) => quantity === 'pressurePa'),
+  );
+}
+
 /** A lone hour used far from its valid time is as uncertain as a forecast that much longer. */
 function distanceFromHoursMs(data: LegData, pair: HourPair, instantMs: number): number {
   const from = (hour: number) => Math.abs(data.hours[hour]!.validMs - instantMs);
   return Math.min(from(pair.before), from(pair.after));
 }
 
-function gridUse(
-  data: LegData,
-  hour: number,
-  use: { points: number; offsetMs: number; pointCount: number },
-): UsedSource {
+/** Where an hour counts, and how far from its time at most. */
+interface HourUse {
+  readonly points: number[];
+  readonly offsetMs: number;
+}
+
+function gridUse(data: LegData, hour: number, use: HourUse): UsedSource {
   const row = data.hours[hour]!;
   const manifest = data.manifests[hour]!;
   return {
@@ -236,7 +234,7 @@ function gridUse(
     lonDeg: undefined,
     offsetMs: use.offsetMs,
     nearestM: 0,
-    share: use.points / use.pointCount,
+    points: use.points,
     attribution: manifest.attribution,
     refusedMessages: manifest.rejected.length,
   };

@@ -15,11 +15,13 @@ export interface HourPair {
 }
 
 /**
- * Runs that have an hour near the window, newest first; of equal run times the first by model and operator.
+ * Runs that have an hour near the window: those that have hours for all of it first, newest run first; then those that have
+ * a part, newest first. A run that is still coming in so leaves the leg to the last complete one. Of equal run times the
+ * first by model and operator.
  *
  * @returns each run's hours that serve the window, by valid time.
  */
-export function runsNewestFirst(
+export function runsBestFirst(
   hours: readonly GridHour[],
   fromMs: number,
   toMs: number,
@@ -38,17 +40,34 @@ export function runsNewestFirst(
         toMs,
       ),
     )
+    .map((run) => ({ run, isWhole: covers(run, fromMs, toMs) }))
     .sort(
-      ([a], [b]) =>
-        b!.runMs - a!.runMs || compareText(a!.model, b!.model) || compareText(a!.operator, b!.operator),
-    );
+      ({ run: [a], isWhole: isWholeA }, { run: [b], isWhole: isWholeB }) =>
+        Number(isWholeB) - Number(isWholeA) ||
+        b!.runMs - a!.runMs ||
+        compareText(a!.model, b!.model) ||
+        compareText(a!.operator, b!.operator),
+    )
+    .map(({ run }) => run);
 }
 
-/** Of hours by valid time those that hoursAt may use in the window: to the last one before it, and to the first one after it. */
-function servingHours(hours: readonly GridHour[], fromMs: number, toMs: number): readonly GridHour[] {
-  const first = hours.findLastIndex(({ validMs }) => validMs <= fromMs);
-  const last = hours.findIndex(({ validMs }) => validMs >= toMs);
-  return hours.slice(Math.max(0, first), last < 0 ? hours.length : last + 1);
+/** From the last hour at or before the window to the first at or after it: what lies outside is never read. */
+function servingHours(run: readonly GridHour[], fromMs: number, toMs: number): readonly GridHour[] {
+  const first = Math.max(
+    0,
+    run.findLastIndex((hour) => hour.validMs <= fromMs),
+  );
+  const last = run.findIndex((hour) => hour.validMs >= toMs);
+  return run.slice(first, last < 0 ? run.length : Math.max(last, first) + 1);
+}
+
+/** Both ends lie within the run's hours, and no two of these are too far apart to be bridged. */
+function covers(run: readonly GridHour[], fromMs: number, toMs: number): boolean {
+  const isAround = run[0]!.validMs <= fromMs && run.at(-1)!.validMs >= toMs;
+  return (
+    isAround &&
+    run.every((hour, index) => index === 0 || hour.validMs - run[index - 1]!.validMs <= GRID_TOLERANCE_MS)
+  );
 }
 
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
@@ -76,10 +95,18 @@ export function hoursAt(hours: readonly GridHour[], instantMs: number): HourPair
 /**
  * Between two hours of one grid, level by level: temperature and relative humidity (not mixing ratio) linear in time.
  * Hours whose levels differ are not mixed: the nearer one serves. A value missing in either is missing.
+ *
+ * @param isModelLevels  the levels are the model's own: each is the same level in both hours, though its pressure moves.
  */
-export function blendProfiles(before: Profile, after: Profile, laterShare: number): Profile {
+export function blendProfiles(
+  before: Profile,
+  after: Profile,
+  laterShare: number,
+  isModelLevels = false,
+): Profile {
   const nearer = laterShare < 0.5 ? before : after;
-  if (laterShare === 0 || before === after || !isSameLevels(before, after)) return nearer;
+  const isMixed = laterShare !== 0 && before !== after && isSameLevels(before, after, isModelLevels);
+  if (!isMixed) return nearer;
   const mix = (a: Float64Array, b: Float64Array) =>
     Float64Array.from(a, (value, level) => value + (b[level]! - value) * laterShare);
   return {
@@ -101,8 +128,16 @@ export function blendProfiles(before: Profile, after: Profile, laterShare: numbe
   };
 }
 
+/** A level of the model's own moves by less than this in ln p between two hours, with the pressure of the ground. */
+const MODEL_LEVEL_MOVE = 0.05;
+
 /** Equal isobaric levels; the ground's own pressure, the first level, may differ a little between hours. */
-function isSameLevels(a: Profile, b: Profile): boolean {
+function isSameLevels(a: Profile, b: Profile, isModelLevels: boolean): boolean {
   if (a.levelCount !== b.levelCount || a.condensateBasis !== b.condensateBasis) return false;
+  if (isModelLevels) {
+    return a.pressurePa.every(
+      (pressurePa, level) => Math.abs(Math.log(pressurePa / b.pressurePa[level]!)) < MODEL_LEVEL_MOVE,
+    );
+  }
   return a.pressurePa.every((pressurePa, level) => level === 0 || pressurePa === b.pressurePa[level]);
 }

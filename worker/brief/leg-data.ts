@@ -10,7 +10,7 @@ import type {
   StoredSounding,
 } from '../sources/ports.ts';
 import { type GridColumn, readGridColumns, readManifest } from '../store/grid-reader.ts';
-import { GRID_TOLERANCE_MS, runsNewestFirst } from './grid-hours.ts';
+import { GRID_TOLERANCE_MS, runsBestFirst } from './grid-hours.ts';
 import { oneALaunch } from './launches.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
 
@@ -45,7 +45,7 @@ export async function readLegData(deps: Dependencies, window: LegWindow): Promis
     }),
     deps.grids.find(window.operators, window.fromMs - GRID_TOLERANCE_MS, window.toMs + GRID_TOLERANCE_MS),
   ]);
-  const runs = runsNewestFirst(allHours, window.fromMs, window.toMs);
+  const runs = runsBestFirst(allHours, window.fromMs, window.toMs);
   return {
     soundings: oneALaunch(soundings),
     ...(await readFirstUsableRun(deps.objects, runs, window.route)),

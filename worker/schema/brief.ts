@@ -143,6 +143,8 @@ export const dataUsedSchema = z.object({
   nearestNm: z.number(),
   /** Share of the route points that use it, 0-1. */
   share: z.number(),
+  /** Where along the route: first and last point of each stretch that uses it, NM from its start. */
+  alongNm: z.array(z.tuple([z.number(), z.number()])),
   invented: z.boolean(),
   attribution: z.string(),
 });

@@ -52,7 +52,17 @@ function Source({ group, departureMs }: { readonly group: DataGroup; readonly de
   );
 }
 
-function useWords({ runUtc, share, usedUpToMinutes }: DataUsed): string {
+function useWords({ runUtc, usedUpToMinutes, ...where }: DataUsed): string {
   const run = runUtc === null ? '' : `run ${instantText(runUtc)}, `;
-  return `(${run}for ${Math.round(share * 100)} % of the leg, up to ${durationWords(usedUpToMinutes * 60_000)} from its time)`;
+  return `(${run}for ${whereWords(where)}, up to ${durationWords(usedUpToMinutes * 60_000)} from its time)`;
+}
+
+/** More stretches than these are told by their share. */
+const MOST_STRETCHES = 2;
+
+/** Where along the leg a source is used. */
+function whereWords({ share, alongNm }: Pick<DataUsed, 'share' | 'alongNm'>): string {
+  if (share === 1) return 'the whole leg';
+  if (alongNm.length > MOST_STRETCHES) return `${Math.round(share * 100)} % of the leg`;
+  return alongNm.map(([fromNm, toNm]) => `${Math.round(fromNm)} to ${Math.round(toNm)} NM`).join(' and ');
 }

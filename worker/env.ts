@@ -1,7 +1,8 @@
 /** Bindings and settings of the Worker, checked once; the only file that knows variable names. */
-import type { D1Database, Fetcher, R2Bucket } from '@cloudflare/workers-types';
+import type { D1Database, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
+import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
 
 /** What wrangler.toml binds. */
 export interface Bindings {
@@ -11,6 +12,11 @@ export interface Bindings {
   readonly OPERATOR_KEY_HASHES: string;
   readonly OPEN_OPERATORS: string;
   readonly OPERATING_AREA: string;
+  readonly SUPPLY_QUEUE: Queue;
+  readonly SUPPLY_MODELS: string;
+  readonly SUPPLY_OPERATOR: string;
+  readonly SUPPLY_HORIZON_HOURS: string;
+  readonly SUPPLY_BASE_URL: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -28,6 +34,19 @@ export interface Settings {
   readonly openOperators: readonly string[];
   /** Grids are cropped to this on ingest; undefined keeps whole grids. */
   readonly operatingArea: Area | undefined;
+  readonly supply: SupplySettings;
+}
+
+/** How the service keeps itself supplied with forecasts. */
+export interface SupplySettings {
+  /** Models fetched from their open buckets; empty: none. */
+  readonly models: readonly OpenModelId[];
+  /** Whose data they are; should be one of the open operators. */
+  readonly operator: string;
+  /** Forecast hours are kept up to this long after now, ms. */
+  readonly horizonMs: number;
+  /** In the place of the buckets: a mirror that has all of them, or a rehearsal. */
+  readonly baseUrl: string | undefined;
 }
 
 const hashesSchema = z.record(
@@ -39,11 +58,46 @@ const hashesSchema = z.record(
 export function readSettings(bindings: Bindings): Settings {
   return {
     keyHashes: new Map(Object.entries(readHashes(bindings.OPERATOR_KEY_HASHES))),
-    openOperators: bindings.OPEN_OPERATORS.split(',')
-      .map((name) => name.trim())
-      .filter((name) => name !== ''),
+    openOperators: listOf(bindings.OPEN_OPERATORS),
     operatingArea: readArea(bindings.OPERATING_AREA),
+    supply: readSupply(bindings),
   };
+}
+
+const MS_PER_HOUR = 3_600_000;
+const MOST_HORIZON_HOURS = 120;
+
+function readSupply(bindings: Bindings): SupplySettings {
+  const names = listOf(bindings.SUPPLY_MODELS);
+  const unknown = names.find((name) => !(name in OPEN_MODELS));
+  if (unknown !== undefined) {
+    const known = Object.keys(OPEN_MODELS).join(', ');
+    throw new AppBug(`setting SUPPLY_MODELS: found ${JSON.stringify(unknown)}, expected some of ${known}`);
+  }
+  const hours = Number(bindings.SUPPLY_HORIZON_HOURS);
+  if (!(hours >= 1 && hours <= MOST_HORIZON_HOURS)) {
+    throw new AppBug(`setting SUPPLY_HORIZON_HOURS: expected 1 to ${MOST_HORIZON_HOURS}`);
+  }
+  if (!/^[a-z0-9-]{1,40}$/.test(bindings.SUPPLY_OPERATOR)) {
+    throw new AppBug('setting SUPPLY_OPERATOR: expected small letters, figures and hyphens, at most 40');
+  }
+  const baseUrl = bindings.SUPPLY_BASE_URL.trim();
+  if (baseUrl !== '' && !(URL.canParse(baseUrl) && baseUrl.endsWith('/'))) {
+    throw new AppBug('setting SUPPLY_BASE_URL: expected nothing or an address that ends with a slash');
+  }
+  return {
+    models: names as OpenModelId[],
+    operator: bindings.SUPPLY_OPERATOR,
+    horizonMs: hours * MS_PER_HOUR,
+    baseUrl: baseUrl === '' ? undefined : baseUrl,
+  };
+}
+
+function listOf(text: string): string[] {
+  return text
+    .split(',')
+    .map((name) => name.trim())
+    .filter((name) => name !== '');
 }
 
 function readHashes(text: string): Record<string, string> {

@@ -1,23 +1,72 @@
-/** Entry of the Worker: builds the real stores from the bindings and hands over to the application. */
+/** Entry of the Worker: builds the real stores from the bindings and hands over to the application and the supply. */
+import type { MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
-import { type Bindings, readSettings } from './env.ts';
+import { type Bindings, readSettings, type Settings } from './env.ts';
 import aerodromes from './generated/aerodromes.json';
+import { OPEN_MODELS } from './sources/open-models.ts';
+import { platformHttp } from './sources/platform-http.ts';
+import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
 import { createGridRepository } from './store/grid-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
+import { createSupplyRepository } from './store/supply-repository.ts';
+import { consume, consumeDead } from './supply/consume.ts';
+import { ingestHour } from './supply/ingest-hour.ts';
+import { runSchedule } from './supply/schedule.ts';
 
 const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
+/** wrangler.toml names the queue of what was given up so. */
+const DEAD_LETTERS = 'rimeway-supply-dead';
+const nowMs = () => Date.now();
+const log = (line: string) => console.log(line);
+
+function storesOf(bindings: Bindings) {
+  return {
+    soundings: createSoundingRepository(bindings.DB),
+    grids: createGridRepository(bindings.DB),
+    objects: createObjectStore(bindings.GRIDS),
+    places: createPlaceRepository(bindings.DB, aerodromeIndex),
+    supply: createSupplyRepository(bindings.DB),
+    nowMs,
+  };
+}
+
+/** The buckets of the models in use, or the address that stands for them. */
+function bucketsOf({ supply }: Settings): RangedHttp {
+  const hosts = supply.models.map((id) => OPEN_MODELS[id].host);
+  return createRangedHttp(platformHttp(), {
+    ...DEFAULT_HTTP_LIMITS,
+    allowed: { hosts, rehearsalBaseUrl: supply.baseUrl },
+  });
+}
 
 export default {
   fetch(request: Request, bindings: Bindings): Response | Promise<Response> {
-    const deps = {
-      soundings: createSoundingRepository(bindings.DB),
-      grids: createGridRepository(bindings.DB),
-      objects: createObjectStore(bindings.GRIDS),
-      places: createPlaceRepository(bindings.DB, aerodromeIndex),
-      nowMs: () => Date.now(),
-    };
-    return createApp(deps, readSettings(bindings)).fetch(request);
+    const settings = readSettings(bindings);
+    return createApp({ ...storesOf(bindings), http: bucketsOf(settings) }, settings).fetch(request);
+  },
+
+  async scheduled(_event: unknown, bindings: Bindings): Promise<void> {
+    const { supply } = readSettings(bindings);
+    const result = await runSchedule({
+      ...storesOf(bindings),
+      ...supply,
+      models: supply.models.map((id) => OPEN_MODELS[id]),
+      send: async (hours) => {
+        await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
+      },
+    });
+    const { asked, retiredHours, deletedPrefixes } = result;
+    log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
+  },
+
+  async queue(batch: MessageBatch, bindings: Bindings): Promise<void> {
+    const settings = readSettings(bindings);
+    const stores = storesOf(bindings);
+    if (batch.queue === DEAD_LETTERS) return consumeDead(batch.messages, { ...stores, log });
+    const { operator, baseUrl } = settings.supply;
+    const deps = { ...stores, http: bucketsOf(settings), operator, baseUrl, area: settings.operatingArea };
+    await consume(batch.messages, { ingest: (hour) => ingestHour(deps, hour), log });
   },
 };

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { InvalidRequestError } from '../../worker/errors.ts';
 import {
   forecastHours,
+  hourOfUrl,
   modelUrls,
   newestRunMs,
   OPEN_MODELS,
@@ -122,5 +123,27 @@ describe('newestRunMs', () => {
   test('passes over runs that do not go so far', () => {
     expect(newestRunMs(OPEN_MODELS['hrrr-prs'], 30, at(11))).toBe(at(6));
     expect(newestRunMs(OPEN_MODELS['hrrr-prs'], 49, at(11))).toBeUndefined();
+  });
+});
+
+describe('hourOfUrl', () => {
+  test.each(Object.values(OPEN_MODELS))('knows the addresses of $id again, and no others', (model) => {
+    const runMs = Date.UTC(2026, 10, 27, 12);
+    for (const forecastHour of [0, 3, 18]) {
+      const { dataUrl, inventoryUrl } = modelUrls(model, { runMs, forecastHour });
+      expect(hourOfUrl(dataUrl)).toMatchObject({ model, runMs, forecastHour });
+      for (const other of [
+        inventoryUrl,
+        `${dataUrl}x`,
+        dataUrl.replace('https:', 'http:'),
+        dataUrl.replace(model.host, 'example.org'),
+        dataUrl.replace('20261127', '20261327'),
+        dataUrl.replace('/', '/../'),
+      ])
+        expect(hourOfUrl(other), other).toBeUndefined();
+      const mirrored = modelUrls(model, { runMs, forecastHour }, 'http://127.0.0.1:1/m/').dataUrl;
+      expect(hourOfUrl(mirrored)).toBeUndefined();
+      expect(hourOfUrl(mirrored, 'http://127.0.0.1:1/m/')).toMatchObject({ forecastHour });
+    }
   });
 });

@@ -1,22 +1,30 @@
 /** The real built service with the demo loaded, on a free port, in memory. Expects `npm run build` to have run. */
 import { loadDemo } from '../../worker/cli/demo.ts';
-import { newKey, startInstance } from '../../worker/cli/local-instance.ts';
+import { type LocalOptions, newKey, startInstance } from '../../worker/cli/local-instance.ts';
 
 export interface TestInstance {
   readonly baseUrl: string;
   /** Key of operator `local`. */
   readonly operatorKey: string;
+  readonly schedule: () => Promise<void>;
+  /** Puts messages into the supply's queue. */
+  readonly send: (bodies: readonly unknown[]) => Promise<void>;
   readonly stop: () => Promise<void>;
 }
 
-export async function startLocalInstance(options: { demo?: boolean } = {}): Promise<TestInstance> {
+export async function startLocalInstance(
+  options: { demo?: boolean } & Pick<LocalOptions, 'supply' | 'operatingArea'> = {},
+): Promise<TestInstance> {
   const operatorKey = newKey();
   const demoKey = newKey();
   const instance = await startInstance({
     port: 0,
     stateFolder: undefined,
     keys: { local: operatorKey, demo: demoKey },
+    ...(options.supply === undefined ? {} : { supply: options.supply }),
+    ...(options.operatingArea === undefined ? {} : { operatingArea: options.operatingArea }),
   });
   if (options.demo !== false) await loadDemo(instance.baseUrl, demoKey);
-  return { baseUrl: instance.baseUrl, operatorKey, stop: instance.stop };
+  const { baseUrl, schedule, send, stop } = instance;
+  return { baseUrl, operatorKey, schedule, send, stop };
 }

@@ -1,4 +1,5 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
+
 import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
 import type {
   Dependencies,
@@ -10,6 +11,8 @@ import type {
   SpotHeight,
   StoredSounding,
 } from '../../worker/sources/ports.ts';
+import type { SupplyHour, SupplyRepository, SupplyRow } from '../../worker/sources/supply.ts';
+import { rehearsalHttp } from './rehearsal-http.ts';
 
 export interface MemoryStores extends Dependencies {
   /** Objects by key, open to a test that breaks something on purpose. */
@@ -39,6 +42,9 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
       putSpotHeights: async () => undefined,
       spotHeights: async () => options.spotHeights ?? [],
     },
+    supply: memorySupply(),
+    // Nothing is allowed but an address where nobody listens.
+    http: rehearsalHttp('http://127.0.0.1:9/'),
     nowMs: () => options.nowMs ?? 0,
   };
 }
@@ -91,14 +97,75 @@ function memorySoundings(): SoundingRepository {
   };
 }
 
+function memorySupply(): SupplyRepository {
+  const rows = new Map<string, SupplyRow>();
+  const keyOf = ({ modelId, runMs, forecastHour }: SupplyHour) => `${modelId} ${runMs} ${forecastHour}`;
+  return {
+    since: async (runMs) =>
+      [...rows.values()].filter((row) => row.runMs >= runMs).sort((a, b) => b.runMs - a.runMs),
+    mark: async (hours, state, { detail, nowMs }) => {
+      for (const { modelId, runMs, forecastHour } of hours) {
+        const hour = { modelId, runMs, forecastHour };
+        const attempts = rows.get(keyOf(hour))?.attempts ?? 0;
+        rows.set(keyOf(hour), { ...hour, state, detail, attempts, updatedMs: nowMs });
+      }
+    },
+    claim: async (hour, { leaseMs, nowMs }) => {
+      const row = rows.get(keyOf(hour));
+      const isHeld = row?.state === 'working' && row.updatedMs >= nowMs - leaseMs && row.updatedMs <= nowMs;
+      if (isHeld) return undefined;
+      const claimed = { ...hour, state: 'working', detail: '', updatedMs: nowMs } as const;
+      rows.set(keyOf(hour), { ...claimed, attempts: (row?.attempts ?? 0) + 1 });
+      return rows.get(keyOf(hour));
+    },
+    find: async (hour) => rows.get(keyOf(hour)),
+    forgetBefore: async (runMs) => {
+      for (const [key, row] of rows) if (row.runMs < runMs) rows.delete(key);
+    },
+  };
+}
+
 function memoryGrids(): GridRepository {
   const rows = new Map<string, GridHour>();
+  const prefixes = new Map<string, { state: 'writing' | 'published' | 'retired'; changedMs: number }>();
   const keyOf = (hour: GridHour) => `${hour.operator} ${hour.model} ${hour.runMs} ${hour.validMs}`;
+  const prefixOf = (hour: GridHour) => hour.manifestKey.slice(0, -'/manifest.json'.length);
   return {
+    begin: async ({ prefix, nowMs }) => {
+      prefixes.set(prefix, { state: 'writing', changedMs: nowMs });
+    },
     publish: async (hour) => {
       const before = rows.get(keyOf(hour));
+      if (before !== undefined)
+        prefixes.set(prefixOf(before), { state: 'retired', changedMs: hour.ingestedMs });
+      prefixes.set(prefixOf(hour), { state: 'published', changedMs: hour.ingestedMs });
       rows.set(keyOf(hour), hour);
       return before?.manifestKey;
+    },
+    retire: async (operator, { validBeforeMs, keepRuns, nowMs }) => {
+      const own = [...rows.values()].filter((hour) => hour.operator === operator);
+      const outlived = own.filter((hour) => {
+        const runs = new Set(own.filter(({ model }) => model === hour.model).map(({ runMs }) => runMs));
+        const newer = [...runs].filter((runMs) => runMs > hour.runMs).length;
+        return hour.validMs < validBeforeMs || newer >= keepRuns;
+      });
+      for (const hour of outlived) {
+        rows.delete(keyOf(hour));
+        prefixes.set(prefixOf(hour), { state: 'retired', changedMs: nowMs });
+      }
+      return outlived.length;
+    },
+    leftovers: async ({ writingBeforeMs, retiredBeforeMs }, limit) =>
+      [...prefixes]
+        .filter(
+          ([, { state, changedMs }]) =>
+            (state === 'writing' && changedMs < writingBeforeMs) ||
+            (state === 'retired' && changedMs < retiredBeforeMs),
+        )
+        .map(([prefix]) => prefix)
+        .slice(0, limit),
+    forgetPrefix: async (prefix) => {
+      prefixes.delete(prefix);
     },
     find: async (operators, fromMs, toMs) =>
       [...rows.values()].filter(
@@ -131,5 +198,6 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
     delete: async (keys) => {
       for (const key of keys) objects.delete(key);
     },
+    list: async (prefix) => [...objects.keys()].filter((key) => key.startsWith(prefix)).slice(0, 1000),
   };
 }

@@ -8,6 +8,10 @@ import { projectFolder } from './build.ts';
 
 export interface LocalInstance {
   readonly baseUrl: string;
+  /** Runs the schedule now, as the cron trigger does every few minutes. */
+  readonly schedule: () => Promise<void>;
+  /** Puts messages into the supply's queue. */
+  readonly send: (bodies: readonly unknown[]) => Promise<void>;
   readonly stop: () => Promise<void>;
 }
 
@@ -19,7 +23,11 @@ export interface LocalOptions {
   /** Operator name to its key, in the clear; only the hashes reach the Worker. */
   readonly keys: Readonly<Record<string, string>>;
   readonly operatingArea?: string;
+  /** Settings of the supply that differ from wrangler.toml. */
+  readonly supply?: Readonly<Partial<Record<SupplySetting, string>>>;
 }
+
+type SupplySetting = 'SUPPLY_MODELS' | 'SUPPLY_HORIZON_HOURS' | 'SUPPLY_BASE_URL';
 
 export function newKey(): string {
   return randomBytes(24).toString('base64url');
@@ -39,8 +47,9 @@ export async function startInstance(options: LocalOptions): Promise<LocalInstanc
     bindings: {
       ...workerOptions.bindings,
       OPERATOR_KEY_HASHES: JSON.stringify(hashes),
-      OPEN_OPERATORS: 'demo,local',
+      OPEN_OPERATORS: 'demo,local,open',
       OPERATING_AREA: options.operatingArea ?? '',
+      ...options.supply,
     },
     host: '127.0.0.1',
     port: options.port,
@@ -48,7 +57,18 @@ export async function startInstance(options: LocalOptions): Promise<LocalInstanc
   });
   const url = await miniflare.ready;
   await migrate((await miniflare.getD1Database('DB')) as unknown as D1Database);
-  return { baseUrl: url.origin.replace('127.0.0.1', 'localhost'), stop: () => miniflare.dispose() };
+  return {
+    baseUrl: url.origin.replace('127.0.0.1', 'localhost'),
+    schedule: async () => {
+      const worker = await miniflare.getWorker();
+      await worker.scheduled({ cron: '*/5 * * * *' });
+    },
+    send: async (bodies) => {
+      const queue = await miniflare.getQueueProducer<unknown>('SUPPLY_QUEUE');
+      await queue.sendBatch(bodies.map((body) => ({ body })));
+    },
+    stop: () => miniflare.dispose(),
+  };
 }
 
 /** The bundle's script, and whatever it imports beside it (WebAssembly). */
@@ -62,7 +82,7 @@ function workerModules() {
 }
 
 /** Applies each migration once; the table is the one that the deploy tool keeps, so both agree on what was applied. */
-async function migrate(db: D1Database): Promise<void> {
+export async function migrate(db: D1Database): Promise<void> {
   const folder = `${projectFolder}worker/store/migrations/`;
   await db
     .prepare(

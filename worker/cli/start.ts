@@ -5,6 +5,8 @@ import { loadDemo } from './demo.ts';
 import { newKey, startInstance } from './local-instance.ts';
 
 const DEFAULT_PORT = 8787;
+/** As the cron trigger of wrangler.toml. */
+const SCHEDULE_MS = 5 * 60_000;
 const privateFolder = `${projectFolder}.rimeway/`;
 export const keyFile = `${privateFolder}operator-key`;
 
@@ -23,10 +25,21 @@ const instance = await startInstance({
   stateFolder: `${privateFolder}state`,
   keys: { local: localKey(), demo: demoKey },
   operatingArea: process.env.OPERATING_AREA ?? '',
+  supply: {
+    SUPPLY_MODELS: process.env.SUPPLY_MODELS ?? '',
+    SUPPLY_BASE_URL: process.env.SUPPLY_BASE_URL ?? '',
+    SUPPLY_HORIZON_HOURS: process.env.SUPPLY_HORIZON_HOURS ?? '18',
+  },
 });
 const files = await loadDemo(instance.baseUrl, demoKey);
 process.stdout.write(`demo loaded: ${files} files of an invented morning\n`);
 process.stdout.write(`ready on ${instance.baseUrl} (stop with Ctrl-C)\n`);
+if ((process.env.SUPPLY_MODELS ?? '') !== '') {
+  process.stdout.write(`keeping ${process.env.SUPPLY_MODELS} in store\n`);
+  const run = () => instance.schedule().catch((error: unknown) => process.stderr.write(`supply: ${error}\n`));
+  await run();
+  setInterval(run, SCHEDULE_MS);
+}
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.on(signal, () => {
     instance.stop().finally(() => process.exit(0));

@@ -1,33 +1,62 @@
 /** POST /api/grids: a GRIB2 file in, message by message; what was stored out. */
 import type { Context } from 'hono';
+import * as z from 'zod/mini';
+import type { SupplySettings } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { bodyChunks } from '../sources/body.ts';
-import type { GridManifest } from '../sources/ports.ts';
-import { ingestGrid } from '../store/ingest-grid.ts';
+import { bodyChunks, bodyJson } from '../sources/body.ts';
+import { DEFAULT_OPEN_MODEL_SETTINGS, openModelFile, openModelItems } from '../sources/open-model-file.ts';
+import { hourOfUrl } from '../sources/open-models.ts';
+import type { Dependencies, GridManifest } from '../sources/ports.ts';
+import type { GridWriterDeps } from '../store/grid-writer.ts';
+import { type IngestedGrid, ingestGrid, ingestItems } from '../store/ingest-grid.ts';
 import { writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
+import { parseRequest } from './parse-request.ts';
 
 /** A body larger than this never reaches a Worker anyway. */
 const MOST_BYTES = 500 * 1024 * 1024;
 
+const fetchSchema = z.strictObject({ url: z.string().check(z.maxLength(500)) });
+const MOST_JSON_BYTES = 4096;
+const LONGEST_SHOWN = 120;
+
 export async function postGrids(context: Context<AppEnv>): Promise<Response> {
   const { settings, deps } = context.var;
   const operator = await writingOperator(context.req.raw, settings);
-  const isJson = context.req.header('content-type')?.startsWith('application/json') === true;
-  if (isJson) {
-    throw new InvalidRequestError({
-      field: 'url',
-      found: 'a request to fetch from a bucket',
-      expected: 'the bytes of a GRIB2 file: no bucket is allowed on this instance',
-    });
-  }
-  const chunks = bodyChunks(context.req.raw, MOST_BYTES);
   const writing = { ...deps, operator, area: settings.operatingArea };
-  const { hours, ...counts } = await ingestGrid(chunks, writing, deps.nowMs());
+  const isJson = context.req.header('content-type')?.startsWith('application/json') === true;
+  const ingested = isJson
+    ? await fetchedGrid(
+        parseRequest(fetchSchema, await bodyJson(context.req.raw, MOST_JSON_BYTES)),
+        writing,
+        settings.supply,
+      )
+    : await ingestGrid(bodyChunks(context.req.raw, MOST_BYTES), writing, deps.nowMs());
+  const { hours, ...counts } = ingested;
   return context.json(
     { ...counts, hours: hours.map((hour) => ({ ...describeHour(hour.manifest), replaced: hour.replaced })) },
     hours.length > 0 ? 201 : 422,
   );
+}
+
+/** A file of an open bucket that this instance is set to fetch from; of the file only what is wanted is fetched. */
+async function fetchedGrid(
+  { url }: z.infer<typeof fetchSchema>,
+  writing: GridWriterDeps & Pick<Dependencies, 'http' | 'nowMs'>,
+  { models, baseUrl }: SupplySettings,
+): Promise<IngestedGrid> {
+  const hour = hourOfUrl(url, baseUrl);
+  if (hour === undefined || !models.includes(hour.model.id)) {
+    const known = models.length === 0 ? 'nothing: no bucket is allowed on this instance' : models.join(', ');
+    throw new InvalidRequestError({
+      field: 'url',
+      found: JSON.stringify(url.slice(0, LONGEST_SHOWN)),
+      expected: `the address of an hour of ${known}`,
+    });
+  }
+  const file = await openModelFile(writing.http, { ...hour, baseUrl }, DEFAULT_OPEN_MODEL_SETTINGS);
+  const items = openModelItems(writing.http, file, DEFAULT_OPEN_MODEL_SETTINGS);
+  return ingestItems(items, writing, { nowMs: writing.nowMs() });
 }
 
 function describeHour(manifest: GridManifest) {

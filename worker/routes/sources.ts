@@ -1,17 +1,21 @@
 /** GET /api/sources: every ascent and grid hour that this request may read, newest first. */
 import type { Context } from 'hono';
 import { isInventedStation } from '../brief/invented.ts';
+import { type SupplyRow, validMsOf } from '../sources/supply.ts';
 import { readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 
 const MOST_LISTED = 500;
+/** Runs of the last day and a half: those that a leg may use, and what failed before them. */
+const SUPPLY_SHOWN_MS = 36 * 3_600_000;
 
 export async function getSources(context: Context<AppEnv>): Promise<Response> {
   const { deps, settings } = context.var;
   const operators = await readableOperators(context.req.raw, settings);
-  const [soundings, hours] = await Promise.all([
+  const [soundings, hours, asked] = await Promise.all([
     deps.soundings.list(operators, MOST_LISTED),
     deps.grids.list(operators, MOST_LISTED),
+    deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS),
   ]);
   return context.json({
     soundings: soundings.map((row) => ({
@@ -32,7 +36,22 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
       validUtc: utc(hour.validMs),
       ingestedUtc: utc(hour.ingestedMs),
     })),
+    supply: { models: settings.supply.models, hours: asked.slice(0, MOST_LISTED).map(supplyHour) },
   });
+}
+
+/** Dead letters among them: an hour that the queue gave up, with its last fault. */
+function supplyHour(row: SupplyRow) {
+  return {
+    model: row.modelId,
+    runUtc: utc(row.runMs),
+    validUtc: utc(validMsOf(row)),
+    forecastHour: row.forecastHour,
+    state: row.state,
+    detail: row.detail,
+    attempts: row.attempts,
+    updatedUtc: utc(row.updatedMs),
+  };
 }
 
 const utc = (instantMs: number) => new Date(instantMs).toISOString();

@@ -199,6 +199,39 @@ export function modelUrls(
   };
 }
 
+/**
+ * The model, run and hour whose file lies at an address; undefined for any other address.
+ *
+ * @param baseUrl  As in modelUrls.
+ */
+export function hourOfUrl(
+  url: string,
+  baseUrl?: string,
+): (ModelHour & { readonly model: OpenModel }) | undefined {
+  for (const model of Object.values(OPEN_MODELS)) {
+    const base = baseUrl ?? `https://${model.host}/`;
+    const found = url.startsWith(base) ? pathPattern(model.path).exec(url.slice(base.length)) : null;
+    if (found === null) continue;
+    const { date = '', run = '', hour = '' } = found.groups ?? {};
+    const day = Date.UTC(Number(date.slice(0, 4)), Number(date.slice(4, 6)) - 1, Number(date.slice(6, 8)));
+    const at = { runMs: day + Number(run) * HOUR_MS, forecastHour: Number(hour) };
+    const isOurs = forecastHours(model, at.runMs).includes(at.forecastHour);
+    // Written back it must be the same address: no day that no calendar has, no other count of figures.
+    if (isOurs && modelUrls(model, at, baseUrl).dataUrl === url) return { ...at, model };
+  }
+  return undefined;
+}
+
+/** The first of each name tells, the others must only be there; written back they are held against the address. */
+function pathPattern(path: string): RegExp {
+  const plain = path.replace(/[.+]/g, '\\$&');
+  const named = plain
+    .replace('{date}', '(?<date>\\d{8})')
+    .replace('{run}', '(?<run>\\d{2})')
+    .replace(/\{h{1,3}\}/, '(?<hour>\\d{1,3})');
+  return new RegExp(`^${named.replaceAll('{date}', '\\d{8}').replaceAll('{run}', '\\d{2}')}$`);
+}
+
 function filledPath(path: string, { runMs, forecastHour }: ModelHour): string {
   const [date, run] = [new Date(runMs).toISOString().slice(0, 10).replaceAll('-', ''), isoHour(runMs)];
   return path

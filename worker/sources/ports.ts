@@ -2,6 +2,8 @@
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { RangedHttp } from './ranged-http.ts';
+import type { SupplyRepository } from './supply.ts';
 
 /**
  * Quantities a grid hour may hold: at the surface and at screen height (2 m, wind 10 m), then on levels. The order is that of
@@ -118,6 +120,8 @@ export interface ObjectStore {
   getRange(key: string, range: ByteRange): Promise<ArrayBuffer | undefined>;
   put(key: string, bytes: ArrayBuffer | Uint8Array | string): Promise<void>;
   delete(keys: readonly string[]): Promise<void>;
+  /** Keys under a prefix, at most 1000. */
+  list(prefix: string): Promise<readonly string[]>;
 }
 
 export interface SoundingQuery {
@@ -153,8 +157,21 @@ export interface SoundingRow {
 }
 
 export interface GridRepository {
-  /** Makes an hour visible; returns the manifest key it replaced, if any. */
+  /** To be called before the first object is written: what a crash leaves behind is found by it. */
+  begin(write: { readonly prefix: string; readonly operator: string; readonly nowMs: number }): Promise<void>;
+  /** Makes an hour visible; returns the manifest key it replaced, if any, whose objects are retired. */
   publish(hour: GridHour): Promise<string | undefined>;
+  /** Hides an operator's hours valid before an instant, and of each model all but its newest runs; gives how many. */
+  retire(
+    operator: string,
+    rule: { readonly validBeforeMs: number; readonly keepRuns: number; readonly nowMs: number },
+  ): Promise<number>;
+  /** Prefixes of objects that nothing reads any more: begun or retired before these instants. */
+  leftovers(
+    before: { readonly writingBeforeMs: number; readonly retiredBeforeMs: number },
+    limit: number,
+  ): Promise<readonly string[]>;
+  forgetPrefix(prefix: string): Promise<void>;
   find(operators: readonly string[], fromMs: number, toMs: number): Promise<readonly GridHour[]>;
   list(operators: readonly string[], limit: number): Promise<readonly GridHour[]>;
 }
@@ -191,5 +208,8 @@ export interface Dependencies {
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly places: PlaceRepository;
+  readonly supply: SupplyRepository;
+  /** Fetches from the allowed buckets alone. */
+  readonly http: RangedHttp;
   readonly nowMs: () => number;
 }

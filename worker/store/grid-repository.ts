@@ -1,5 +1,5 @@
 /** Published forecast hours on D1. An hour is visible exactly when its row is. */
-import type { D1Database } from '@cloudflare/workers-types';
+import type { D1Database, D1PreparedStatement } from '@cloudflare/workers-types';
 import type { GridHour, GridRepository } from '../sources/ports.ts';
 
 interface Row {
@@ -11,13 +11,30 @@ interface Row {
   ingested_ms: number;
 }
 
+/** Objects of an hour lie under one prefix, its manifest last. */
+const MANIFEST_NAME = '/manifest.json';
+const PREFIX_OF_KEY = `substr(manifest_key, 1, length(manifest_key) - ${MANIFEST_NAME.length})`;
+const prefixOf = (manifestKey: string) => manifestKey.slice(0, -MANIFEST_NAME.length);
+
+/** Hours of an operator (?1) valid before an instant (?2), or of a run older than the newest so many (?3) of its model. */
+const OUTLIVED = `operator = ?1 AND (valid_ms < ?2 OR run_ms < (
+  SELECT MIN(run_ms) FROM (
+    SELECT DISTINCT run_ms FROM grid_hours AS others
+    WHERE others.operator = ?1 AND others.model = grid_hours.model ORDER BY run_ms DESC LIMIT ?3)))`;
+
 /** A brief's time window never holds more hours than this of all runs together. */
 const MOST_FOUND = 500;
 
 export function createGridRepository(db: D1Database): GridRepository {
   return {
+    async begin({ prefix, operator, nowMs }) {
+      await setPrefix(db, { prefix, operator, state: 'writing', nowMs }).run();
+    },
+
     async publish(hour) {
       const key = [hour.operator, hour.model, hour.runMs, hour.validMs] as const;
+      const prefix = prefixOf(hour.manifestKey);
+      const nowMs = hour.ingestedMs;
       const [before] = await db.batch<{ manifest_key: string }>([
         db
           .prepare(
@@ -25,10 +42,47 @@ export function createGridRepository(db: D1Database): GridRepository {
           )
           .bind(...key),
         db
+          .prepare(
+            `INSERT OR REPLACE INTO grid_prefixes
+             SELECT ${PREFIX_OF_KEY}, operator, 'retired', ?5 FROM grid_hours
+             WHERE operator = ?1 AND model = ?2 AND run_ms = ?3 AND valid_ms = ?4`,
+          )
+          .bind(...key, nowMs),
+        setPrefix(db, { prefix, operator: hour.operator, state: 'published', nowMs }),
+        db
           .prepare('INSERT OR REPLACE INTO grid_hours VALUES (?1, ?2, ?3, ?4, ?5, ?6)')
           .bind(...key, hour.manifestKey, hour.ingestedMs),
       ]);
       return before?.results[0]?.manifest_key;
+    },
+
+    async retire(operator, { validBeforeMs, keepRuns, nowMs }) {
+      const bindings = [operator, validBeforeMs, keepRuns] as const;
+      const [, removed] = await db.batch([
+        db
+          .prepare(
+            `INSERT OR REPLACE INTO grid_prefixes
+             SELECT ${PREFIX_OF_KEY}, operator, 'retired', ?4 FROM grid_hours WHERE ${OUTLIVED}`,
+          )
+          .bind(...bindings, nowMs),
+        db.prepare(`DELETE FROM grid_hours WHERE ${OUTLIVED}`).bind(...bindings),
+      ]);
+      return removed?.meta.changes ?? 0;
+    },
+
+    async leftovers({ writingBeforeMs, retiredBeforeMs }, limit) {
+      const { results } = await db
+        .prepare(
+          `SELECT prefix FROM grid_prefixes
+           WHERE (state = 'writing' AND changed_ms < ?1) OR (state = 'retired' AND changed_ms < ?2) LIMIT ?3`,
+        )
+        .bind(writingBeforeMs, retiredBeforeMs, limit)
+        .all<{ prefix: string }>();
+      return results.map(({ prefix }) => prefix);
+    },
+
+    async forgetPrefix(prefix) {
+      await db.prepare('DELETE FROM grid_prefixes WHERE prefix = ?1').bind(prefix).run();
     },
 
     async find(operators, fromMs, toMs) {
@@ -43,6 +97,15 @@ export function createGridRepository(db: D1Database): GridRepository {
       return select(db, operators, { where: '', bindings: [], limit });
     },
   };
+}
+
+function setPrefix(
+  db: D1Database,
+  row: { prefix: string; operator: string; state: 'writing' | 'published'; nowMs: number },
+): D1PreparedStatement {
+  return db
+    .prepare('INSERT OR REPLACE INTO grid_prefixes VALUES (?1, ?2, ?3, ?4)')
+    .bind(row.prefix, row.operator, row.state, row.nowMs);
 }
 
 async function select(

@@ -1,4 +1,5 @@
 /** One GRIB2 file, message by message, into published hours. */
+import type { Grib2Item } from '../formats/grib2/decode-message.ts';
 import { readGrib2 } from '../formats/grib2/read-grib2.ts';
 import { wantedSlices } from '../sources/grid-quantities.ts';
 import type { GridManifest } from '../sources/ports.ts';
@@ -15,11 +16,27 @@ export interface IngestedGrid {
   readonly hours: readonly { readonly manifest: GridManifest; readonly replaced: boolean }[];
 }
 
+export interface IngestOptions {
+  readonly nowMs: number;
+  /** Called before anything is written; what it throws passes through, and nothing is published. */
+  readonly mayPublish?: (counts: Pick<IngestedGrid, 'rejectedCount' | 'rejected'>) => void;
+}
+
 /** @throws InvalidRequestError when the wanted fields do not fit. Refused messages are told, and the others are read. */
-export async function ingestGrid(
+export function ingestGrid(
   chunks: AsyncIterable<Uint8Array>,
   deps: GridWriterDeps,
   nowMs: number,
+): Promise<IngestedGrid> {
+  const items = readGrib2(chunks, { want: (header) => wantedSlices(header).length > 0 });
+  return ingestItems(items, deps, { nowMs });
+}
+
+/** Fields that are read already. @throws as ingestGrid does, and what the items throw. */
+export async function ingestItems(
+  items: AsyncIterable<Grib2Item>,
+  deps: GridWriterDeps,
+  { nowMs, mayPublish }: IngestOptions,
 ): Promise<IngestedGrid> {
   const writer = createGridWriter(deps);
   const rejected: { offsetBytes: number; reason: string }[] = [];
@@ -30,7 +47,7 @@ export async function ingestGrid(
     rejectedCount += 1;
     if (rejected.length < MOST_REJECTIONS_TOLD) rejected.push({ offsetBytes, reason });
   };
-  for await (const item of readGrib2(chunks, { want: (header) => wantedSlices(header).length > 0 })) {
+  for await (const item of items) {
     if (item.kind === 'rejected') {
       refuse(item.messageOffsetBytes, item.error.message);
       continue;
@@ -40,6 +57,7 @@ export async function ingestGrid(
     else keptFields += 1;
     if (added.kind === 'damaged') refuse(added.offsetBytes, added.reason);
   }
+  mayPublish?.({ rejectedCount, rejected });
   const { hours, droppedFields } = await writer.publish(rejected, nowMs);
   return {
     keptFields: keptFields - droppedFields,

@@ -4,6 +4,7 @@ import type { ByteRange, ObjectStore } from '../sources/ports.ts';
 
 /** R2 deletes at most this many keys a call. */
 const DELETE_BATCH = 1000;
+const LIST_LIMIT = 1000;
 
 export function createObjectStore(bucket: R2Bucket): ObjectStore {
   return {
@@ -24,6 +25,10 @@ export function createObjectStore(bucket: R2Bucket): ObjectStore {
       for (let from = 0; from < keys.length; from += DELETE_BATCH) {
         await bucket.delete(keys.slice(from, from + DELETE_BATCH));
       }
+    },
+    async list(prefix) {
+      const { objects } = await bucket.list({ prefix, limit: LIST_LIMIT });
+      return objects.map(({ key }) => key);
     },
   };
 }

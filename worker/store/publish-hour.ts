@@ -15,7 +15,12 @@ export interface PublishDeps {
   readonly objects: ObjectStore;
   readonly grids: GridRepository;
   readonly operator: string;
+  /** Called when a step is done; for tests that interrupt a publication there. */
+  readonly reached?: ((step: PublishStep) => Promise<void> | void) | undefined;
 }
+
+/** fields: all are gathered; chunks, manifest: these are written; row: the hour is visible. */
+export type PublishStep = 'fields' | 'chunks' | 'manifest' | 'row';
 
 /** @returns what was published; a fault between two steps leaves the hour as it was before. */
 export async function publishHour(
@@ -26,11 +31,15 @@ export async function publishHour(
   const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
   const slices = [...hour.slices.values()].sort(bySlice);
   const described = describe(hour, slices);
+  await deps.reached?.('fields');
+  await deps.grids.begin({ prefix, operator: deps.operator, nowMs });
   const shards = await putShards(deps, `${prefix}/`, { crop: hour.crop, slices, described });
+  await deps.reached?.('chunks');
   await deps.objects.put(`${prefix}/zarr.json`, JSON.stringify(zarrMetadata(described)));
   const manifest: GridManifest = { ...described, shards, rejected };
   const manifestKey = `${prefix}/manifest.json`;
   await deps.objects.put(manifestKey, JSON.stringify(manifest));
+  await deps.reached?.('manifest');
   const replaced = await deps.grids.publish({
     operator: deps.operator,
     model: hour.model,
@@ -39,6 +48,7 @@ export async function publishHour(
     manifestKey,
     ingestedMs: nowMs,
   });
+  await deps.reached?.('row');
   return { manifest, replaced: replaced !== undefined };
 }
 

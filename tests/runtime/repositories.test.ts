@@ -1,0 +1,184 @@
+/** The repositories on D1, against the ones in memory that other tests trust: the same calls, the same answers. */
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { readTemp } from '../../worker/formats/temp/read-temp.ts';
+import { keepSoundings } from '../../worker/sources/keep-soundings.ts';
+import type { GridHour, GridRepository, SoundingRepository } from '../../worker/sources/ports.ts';
+import type { SupplyHour, SupplyRepository } from '../../worker/sources/supply.ts';
+import { createGridRepository } from '../../worker/store/grid-repository.ts';
+import { createSoundingRepository } from '../../worker/store/sounding-repository.ts';
+import { createSupplyRepository } from '../../worker/store/supply-repository.ts';
+import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
+import { createMemoryStores } from '../support/memory-stores.ts';
+import { rows } from '../support/sounding-levels.ts';
+
+const H = 3_600_000;
+const DAY = Date.UTC(2026, 0, 15);
+
+let local: LocalD1;
+beforeAll(async () => {
+  local = await startLocalD1();
+});
+afterAll(() => local.stop());
+beforeEach(async () => {
+  for (const table of ['grid_hours', 'grid_prefixes', 'supply_hours', 'soundings', 'temp_reports'])
+    await local.db.prepare(`DELETE FROM ${table}`).run();
+});
+
+const STORES = ['D1', 'memory'] as const;
+
+describe.each(STORES)('grid hours in %s', (store) => {
+  let grids: GridRepository;
+  beforeEach(() => {
+    grids = store === 'D1' ? createGridRepository(local.db) : createMemoryStores().grids;
+  });
+  const hour = (run: number, valid: number, more: Partial<GridHour> = {}): GridHour => ({
+    operator: 'open',
+    model: 'a',
+    runMs: DAY + run * H,
+    validMs: DAY + valid * H,
+    manifestKey: `grids/open/a/${run}/${valid}/first/manifest.json`,
+    ingestedMs: DAY,
+    ...more,
+  });
+  const keysOf = async (operator = 'open') =>
+    (await grids.find([operator], 0, Number.MAX_SAFE_INTEGER))
+      .map(({ manifestKey }) => manifestKey)
+      .toSorted();
+  const leftovers = (writingBeforeMs: number, retiredBeforeMs: number) =>
+    grids.leftovers({ writingBeforeMs, retiredBeforeMs }, 10);
+
+  it('an hour published again takes the place of the first, whose objects are retired', async () => {
+    expect(await grids.publish(hour(0, 6))).toBeUndefined();
+    const again = hour(0, 6, { manifestKey: 'grids/open/a/0/6/second/manifest.json', ingestedMs: DAY + H });
+    expect(await grids.publish(again)).toBe('grids/open/a/0/6/first/manifest.json');
+    expect(await keysOf()).toEqual(['grids/open/a/0/6/second/manifest.json']);
+    expect(await leftovers(0, DAY + H)).toEqual([]);
+    expect(await leftovers(0, DAY + H + 1)).toEqual(['grids/open/a/0/6/first']);
+    await grids.forgetPrefix('grids/open/a/0/6/first');
+    expect(await leftovers(0, DAY + 9 * H)).toEqual([]);
+  });
+
+  it('what was begun and never published is found, what was published is not', async () => {
+    await grids.begin({ prefix: 'grids/open/a/0/6/first', operator: 'open', nowMs: DAY });
+    await grids.begin({ prefix: 'grids/open/a/0/7/first', operator: 'open', nowMs: DAY });
+    await grids.publish(hour(0, 6));
+    expect(await leftovers(DAY, 0)).toEqual([]);
+    expect(await leftovers(DAY + 1, 0)).toEqual(['grids/open/a/0/7/first']);
+  });
+
+  it('hides hours that are past, and runs that newer ones outlive, of this operator and each model alone', async () => {
+    for (const run of [0, 6, 12]) for (const valid of [12, 18]) await grids.publish(hour(run, valid));
+    await grids.publish(hour(0, 18, { model: 'b', manifestKey: 'grids/open/b/0/18/first/manifest.json' }));
+    await grids.publish(
+      hour(0, 18, { operator: 'other', manifestKey: 'grids/other/a/0/18/x/manifest.json' }),
+    );
+    const hidden = await grids.retire('open', {
+      validBeforeMs: DAY + 13 * H,
+      keepRuns: 2,
+      nowMs: DAY + 20 * H,
+    });
+    expect(hidden).toBe(4);
+    expect(await keysOf()).toEqual([
+      'grids/open/a/12/18/first/manifest.json',
+      'grids/open/a/6/18/first/manifest.json',
+      'grids/open/b/0/18/first/manifest.json',
+    ]);
+    expect(await keysOf('other')).toHaveLength(1);
+    expect((await leftovers(0, DAY + 21 * H)).toSorted()).toEqual([
+      'grids/open/a/0/12/first',
+      'grids/open/a/0/18/first',
+      'grids/open/a/12/12/first',
+      'grids/open/a/6/12/first',
+    ]);
+  });
+});
+
+describe.each(STORES)('hours of the supply in %s', (store) => {
+  let supply: SupplyRepository;
+  beforeEach(() => {
+    supply = store === 'D1' ? createSupplyRepository(local.db) : createMemoryStores().supply;
+  });
+  const HOUR: SupplyHour = { modelId: 'gfs-0p25', runMs: DAY, forecastHour: 6 };
+  const lease = (nowMs: number) => ({ leaseMs: H, nowMs });
+
+  it('one consumer at a time has an hour, until its lease is over', async () => {
+    expect(await supply.claim(HOUR, lease(DAY))).toMatchObject({ state: 'working', attempts: 1 });
+    expect(await supply.claim(HOUR, lease(DAY + H))).toBeUndefined();
+    expect(await supply.claim(HOUR, lease(DAY + H + 1))).toMatchObject({
+      attempts: 2,
+      updatedMs: DAY + H + 1,
+    });
+  });
+
+  it('of many consumers at once one has it', async () => {
+    const claims = await Promise.all(Array.from({ length: 8 }, () => supply.claim(HOUR, lease(DAY))));
+    expect(claims.filter((row) => row !== undefined)).toHaveLength(1);
+  });
+
+  it('a lease from a clock that was ahead holds nobody', async () => {
+    await supply.claim(HOUR, lease(DAY + 9 * H));
+    expect(await supply.claim(HOUR, lease(DAY))).toMatchObject({ state: 'working' });
+  });
+
+  it('marks keep the attempts and tell the last word, newest run first', async () => {
+    await supply.mark([HOUR, { ...HOUR, runMs: DAY + 6 * H }], 'queued', { detail: '', nowMs: DAY });
+    await supply.claim(HOUR, lease(DAY));
+    await supply.mark([HOUR], 'failed', { detail: 'found a fault', nowMs: DAY + 1 });
+    expect(await supply.find(HOUR)).toEqual({
+      ...HOUR,
+      state: 'failed',
+      detail: 'found a fault',
+      attempts: 1,
+      updatedMs: DAY + 1,
+    });
+    expect((await supply.since(DAY)).map(({ runMs }) => runMs)).toEqual([DAY + 6 * H, DAY]);
+    expect(await supply.since(DAY + 7 * H)).toEqual([]);
+    await supply.forgetBefore(DAY + H);
+    expect(await supply.find(HOUR)).toBeUndefined();
+  });
+});
+
+describe.each(STORES)('parts of TEMP in %s', (store) => {
+  let soundings: SoundingRepository;
+  beforeEach(() => {
+    soundings = store === 'D1' ? createSoundingRepository(local.db) : createMemoryStores().soundings;
+  });
+  const CONTEXT = { nearMs: DAY, stations: () => ({ latDeg: 44.47, lonDeg: -73.15, elevationM: 197 }) };
+  const PART_A =
+    'TTAA 65123 00901 99987 02112 06008 00091 ///// ///// 92722 04905 08019 85398 01230 15030 88999 77999 31313 48108 81130=';
+  const PART_B = 'TTBB 6512/ 00901 00987 02112 11968 03506 22850 01230 21212 00987 06008 11951 07014=';
+  const keep = (...texts: string[]) =>
+    keepSoundings(
+      soundings,
+      'op',
+      texts.flatMap((text) => readTemp(text, CONTEXT).soundings),
+      { context: CONTEXT, nowMs: DAY + 24 * H },
+    );
+  const stored = () =>
+    soundings.find({
+      operators: ['op'],
+      fromMs: 0,
+      toMs: Number.MAX_SAFE_INTEGER,
+      southDeg: -90,
+      northDeg: 90,
+      lonRanges: [[-180, 180]],
+    });
+
+  it('gather, in whatever order and however often they come', async () => {
+    await keep(PART_B, PART_A.replace('00901', '00777'));
+    await keep(PART_A);
+    await keep(PART_B);
+    const found = await stored();
+    expect(found.map(({ stationId }) => stationId).toSorted()).toEqual(['00777', '00901']);
+    const whole = found.find(({ stationId }) => stationId === '00901')!;
+    expect(rows(whole).map(([hPa]) => hPa)).toEqual([987, 968, 951, 925, 850]);
+    expect(whole.releaseMs).toBe(DAY + 11.5 * H);
+  });
+
+  it('of writers at the same time none takes anything from another', async () => {
+    await Promise.all([keep(PART_A), keep(PART_B), keep(PART_A), keep(PART_B)]);
+    const [whole, ...others] = await stored();
+    expect(others).toEqual([]);
+    expect(rows(whole!).map(([hPa]) => hPa)).toEqual([987, 968, 951, 925, 850]);
+  });
+});

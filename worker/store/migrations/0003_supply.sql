@@ -1,0 +1,20 @@
+-- One row a forecast hour that was asked for: what became of it last.
+CREATE TABLE supply_hours (
+  model_id TEXT NOT NULL,
+  run_ms INTEGER NOT NULL,
+  forecast_hour INTEGER NOT NULL,
+  state TEXT NOT NULL,
+  detail TEXT NOT NULL,
+  attempts INTEGER NOT NULL,
+  updated_ms INTEGER NOT NULL,
+  PRIMARY KEY (model_id, run_ms, forecast_hour)
+);
+
+-- One row a set of objects of one hour: being written, published, or retired and soon deleted. What crashed half-way is found here.
+CREATE TABLE grid_prefixes (
+  prefix TEXT PRIMARY KEY,
+  operator TEXT NOT NULL,
+  state TEXT NOT NULL,
+  changed_ms INTEGER NOT NULL
+);
+CREATE INDEX grid_prefixes_by_state ON grid_prefixes (state, changed_ms);

@@ -1,0 +1,120 @@
+/** Which forecast hours to ask for now. Pure: the same clock and the same rows give the same list. */
+import { forecastHours, type OpenModel, usuallyThereMs } from '../sources/open-models.ts';
+import { type SupplyHour, type SupplyRow, validMsOf } from '../sources/supply.ts';
+
+const MS_PER_MINUTE = 60_000;
+const MS_PER_HOUR = 60 * MS_PER_MINUTE;
+
+/** Hours asked for reach from this far before now, so that a leg under way has both ends. */
+const BACK_MS = MS_PER_HOUR;
+/** Hours of a model lie at most this far apart where legs are flown: one more at each end brackets every instant. */
+const MOST_STEP_MS = 3 * MS_PER_HOUR;
+/** Runs of a model that may serve an hour: the newest that has it does, an older one while that is late or failing. */
+const MOST_RUNS = 3;
+/** No model pauses longer. */
+const MOST_HOURS_BETWEEN_RUNS = 24;
+
+/**
+ * How long the last word on an hour stands before it is asked for again. A consumer that crashed leaves `working`, a lost
+ * message `queued`; the queue itself repeats what failed a few times before that.
+ */
+const ASKED_AGAIN_AFTER_MS: Readonly<Record<SupplyRow['state'], number>> = {
+  queued: 30 * MS_PER_MINUTE,
+  working: 15 * MS_PER_MINUTE,
+  failed: 30 * MS_PER_MINUTE,
+  late: 4 * MS_PER_MINUTE,
+  dead: MS_PER_HOUR,
+  stored: Number.POSITIVE_INFINITY,
+};
+
+export interface SupplyClock {
+  readonly nowMs: number;
+  /** Hours are asked for up to this long after now, ms. */
+  readonly horizonMs: number;
+}
+
+/**
+ * @param known  rows of the last runs; of an hour without a row nothing is known.
+ * @returns      hours to ask for, by model, valid time and newest run first.
+ */
+export function planSupply(
+  models: readonly OpenModel[],
+  known: readonly SupplyRow[],
+  clock: SupplyClock,
+): SupplyHour[] {
+  const rows = new Map(known.map((row) => [keyOf(row), row]));
+  return models.flatMap((model) => {
+    const offered = newestRuns(model, clock.nowMs).flatMap((runMs) => hoursInWindow(model, runMs, clock));
+    const validTimes = [...new Set(offered.map(validMsOf))].sort((a, b) => a - b);
+    return validTimes.flatMap((validMs) =>
+      askedOf(
+        offered.filter((hour) => validMsOf(hour) === validMs),
+        rows,
+        clock.nowMs,
+      ),
+    );
+  });
+}
+
+/** How far back a row can still matter, epoch ms. */
+export function earliestRunMs(models: readonly OpenModel[], nowMs: number): number {
+  return Math.min(nowMs, ...models.flatMap((model) => newestRuns(model, nowMs)));
+}
+
+const keyOf = ({ modelId, runMs, forecastHour }: SupplyHour) => `${modelId} ${runMs} ${forecastHour}`;
+
+/** The newest runs whose first hour is usually there by now, newest first. */
+function newestRuns(model: OpenModel, nowMs: number): number[] {
+  const latestMs = Math.floor(nowMs / MS_PER_HOUR) * MS_PER_HOUR;
+  const runs: number[] = [];
+  for (let back = 0; back < MOST_RUNS * MOST_HOURS_BETWEEN_RUNS && runs.length < MOST_RUNS; back += 1) {
+    const runMs = latestMs - back * MS_PER_HOUR;
+    const [first] = forecastHours(model, runMs);
+    if (first === undefined || usuallyThereMs(model, { runMs, forecastHour: first }) > nowMs) continue;
+    runs.push(runMs);
+  }
+  return runs;
+}
+
+/** Hours of a run in the window, one more before and behind it, and of these the ones that are usually there by now. */
+function hoursInWindow(model: OpenModel, runMs: number, { nowMs, horizonMs }: SupplyClock): SupplyHour[] {
+  return forecastHours(model, runMs)
+    .map((forecastHour) => ({ modelId: model.id, runMs, forecastHour }))
+    .filter((hour) => {
+      const validMs = validMsOf(hour);
+      const stepMs = stepAround(model, hour);
+      const isInWindow = validMs > nowMs - BACK_MS - stepMs && validMs < nowMs + horizonMs + stepMs;
+      return isInWindow && usuallyThereMs(model, hour) <= nowMs;
+    });
+}
+
+/** Hours from this one to its neighbor, ms. */
+function stepAround(model: OpenModel, { runMs, forecastHour }: SupplyHour): number {
+  const hours = forecastHours(model, runMs);
+  const at = hours.indexOf(forecastHour);
+  const neighbor = hours[at + 1] ?? hours[at - 1] ?? forecastHour;
+  return Math.min(MOST_STEP_MS, Math.abs(neighbor - forecastHour) * MS_PER_HOUR);
+}
+
+/** Of one valid time, newest run first: those to ask for, down to the first run that has it or may still bring it. */
+function askedOf(
+  candidates: readonly SupplyHour[],
+  rows: ReadonlyMap<string, SupplyRow>,
+  nowMs: number,
+): SupplyHour[] {
+  const asked: SupplyHour[] = [];
+  for (const hour of candidates) {
+    const row = rows.get(keyOf(hour));
+    if (row?.state === 'stored') break;
+    if (row === undefined || isDue(row, nowMs)) asked.push(hour);
+    const mayStillCome = row === undefined || row.state === 'queued' || row.state === 'working';
+    if (mayStillCome) break;
+  }
+  return asked;
+}
+
+/** A word from the future was written under a wrong clock: it stands for nothing. */
+function isDue(row: SupplyRow, nowMs: number): boolean {
+  const elapsedMs = nowMs - row.updatedMs;
+  return elapsedMs < 0 || elapsedMs >= ASKED_AGAIN_AFTER_MS[row.state];
+}

@@ -12,6 +12,8 @@ const SCRIPTS = [
   'brief.ts',
   'grid-read.ts',
   'grid-chunking.ts',
+  'ingest.ts',
+  'supply-cost.ts',
   'sizes.ts',
 ];
 

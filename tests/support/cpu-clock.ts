@@ -1,4 +1,4 @@
-/** CPU time and memory of the workerd processes that this process started, from the kernel's scheduler statistics. */
+/** CPU time of the workerd processes that this process started, from the kernel's scheduler statistics. */
 import { readdirSync, readFileSync } from 'node:fs';
 
 /** @returns seconds of CPU spent so far by every workerd below this process. */
@@ -7,16 +7,6 @@ export function workerdCpuS(): number {
     .filter((name) => /^\d+$/.test(name))
     .filter((name) => isOurs(name))
     .reduce((sum, name) => sum + threadsCpuS(name), 0);
-}
-
-/** @returns most memory that any workerd below this process has had at once, bytes (VmHWM: never falls). */
-export function workerdPeakBytes(): number {
-  return Math.max(
-    0,
-    ...readdirSync('/proc')
-      .filter((name) => /^\d+$/.test(name) && isOurs(name))
-      .map((name) => 1024 * Number(/^VmHWM:\s+(\d+) kB$/m.exec(readOr(`/proc/${name}/status`))?.[1] ?? 0)),
-  );
 }
 
 function isOurs(processId: string): boolean {

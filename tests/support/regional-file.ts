@@ -23,6 +23,8 @@ const LOWEST_PA = 100_000;
 const STEP_PA = 2250;
 const INDICATOR_OCTETS = 16;
 
+/** About 600 x 600 km around Lake Erie, degrees. */
+export const REGIONAL_AREA = { westDeg: -87.8, southDeg: 39.7, eastDeg: -81.6, northDeg: 44.3 };
 export const REGIONAL_FIELDS = LEVELS * QUANTITIES.length;
 
 /** @param field  One message of spatial differencing (5.3), of product 4.0 on an isobaric level. */

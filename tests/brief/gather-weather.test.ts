@@ -34,7 +34,7 @@ const route = makeRoutePoints([
 ]);
 const etaMs = new Float64Array(route.pointCount).fill(NOON_MS);
 const gather = (soundings: StoredSounding[]) => {
-  const data: LegData = { soundings, hours: [], manifests: [], columns: [], isDamaged: false };
+  const data: LegData = { soundings, runs: [], isDamaged: false };
   return gatherWeather(data, route, etaMs);
 };
 const entriesAt = (found: ReturnType<typeof gather>, point: number) =>

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blendProfiles, hoursAt, runsBestFirst } from '../../worker/brief/grid-hours.ts';
+import { blendProfiles, hoursAt, runsBestFirst, servingHours } from '../../worker/brief/grid-hours.ts';
 import type { Profile } from '../../worker/science/columns.ts';
 import type { GridHour } from '../../worker/sources/ports.ts';
 
@@ -12,12 +12,16 @@ const hour = (run: number, valid: number, model = 'a'): GridHour => ({
   validMs: valid * H,
   manifestKey: `${model}-${run}-${valid}`,
   ingestedMs: 0,
+  spacingM: 3000,
+  hasCloudWater: true,
 });
+
+const leg = (from: number, to: number) => ({ fromMs: from * H, toMs: to * H });
 
 describe('runsBestFirst', () => {
   it('puts the newest run that reaches the window first, with its hours in order', () => {
     const hours = [hour(0, 12), hour(6, 15), hour(6, 12), hour(0, 15)];
-    expect(runsBestFirst(hours, 12 * H, 15 * H).map((run) => run.map((each) => each.manifestKey))).toEqual([
+    expect(runsBestFirst(hours, leg(12, 15)).map((run) => run.map((each) => each.manifestKey))).toEqual([
       ['a-6-12', 'a-6-15'],
       ['a-0-12', 'a-0-15'],
     ]);
@@ -27,40 +31,61 @@ describe('runsBestFirst', () => {
     const coming = [hour(6, 12), hour(6, 13)];
     const whole = [12, 13, 14, 15].map((valid) => hour(0, valid));
     const order = (from: number, to: number) =>
-      runsBestFirst([...coming, ...whole], from * H, to * H).map((run) => run[0]?.runMs);
+      runsBestFirst([...coming, ...whole], leg(from, to)).map((run) => run[0]?.runMs);
     expect(order(12.5, 14.5)).toEqual([0, 6 * H]);
     expect(order(12, 13)).toEqual([6 * H, 0]);
   });
 
   it('does not take a run with a hole wider than the tolerance for whole', () => {
     const holed = [hour(6, 6), hour(6, 15)];
-    const whole = [hour(0, 6), hour(0, 12), hour(0, 15)];
-    expect(runsBestFirst([...holed, ...whole], 8 * H, 9 * H).map((run) => run[0]?.runMs)).toEqual([0, 6 * H]);
+    const whole = [6, 9, 12, 15].map((valid) => hour(0, valid));
+    expect(runsBestFirst([...holed, ...whole], leg(8, 9)).map((run) => run[0]?.runMs)).toEqual([0, 6 * H]);
   });
 
-  it('reads no hour that the window does not need', () => {
-    const hours = Array.from({ length: 13 }, (_, index) => hour(0, 6 + index));
-    const serving = (from: number, to: number) =>
-      runsBestFirst(hours, from * H, to * H)[0]?.map((each) => each.validMs / H);
-    expect(serving(11.5, 12.5)).toEqual([11, 12, 13]);
-    expect(serving(12, 13)).toEqual([12, 13]);
-    expect(serving(12, 12)).toEqual([12]);
-    expect(serving(20, 21)).toEqual([18]);
-    expect(serving(2, 3)).toEqual([6]);
+  it('takes a run that lacks hours of its model’s own step for a part', () => {
+    const sparse = [hour(6, 12), hour(6, 18)];
+    const hourly = [12, 13, 14, 15, 16, 17, 18].map((valid) => hour(0, valid));
+    expect(runsBestFirst([...sparse, ...hourly], leg(13, 16)).map((run) => run[0]?.runMs)).toEqual([
+      0,
+      6 * H,
+    ]);
+    expect(runsBestFirst(sparse, leg(13, 16))).toHaveLength(1);
+  });
+
+  it('puts cloud water before a newer run without, and the finer model before a coarse one somewhat newer', () => {
+    const order = (...hours: GridHour[]) =>
+      runsBestFirst(
+        hours.flatMap((each) => [each, { ...each, validMs: each.validMs + H }]),
+        leg(12, 13),
+      ).map((run) => run[0]!.model);
+    const wet = hour(4, 12, 'wet');
+    expect(order({ ...hour(6, 12, 'dry'), hasCloudWater: false }, wet)).toEqual(['wet', 'dry']);
+    expect(order({ ...hour(11, 12, 'dry'), hasCloudWater: false }, wet)).toEqual(['dry', 'wet']);
+    const fine = hour(6, 12, 'fine');
+    expect(order({ ...hour(9, 12, 'coarse'), spacingM: 28_000 }, fine)).toEqual(['fine', 'coarse']);
+    expect(order({ ...hour(12, 12, 'coarse'), spacingM: 28_000 }, fine)).toEqual(['coarse', 'fine']);
   });
 
   it('leaves a newer run that does not reach the window', () => {
     const hours = [hour(0, 12), hour(6, 40)];
-    expect(runsBestFirst(hours, 12 * H, 13 * H).map((run) => run[0]?.runMs)).toEqual([0]);
+    expect(runsBestFirst(hours, leg(12, 13)).map((run) => run[0]?.runMs)).toEqual([0]);
   });
 
+  it('finds nothing when every hour is further than the tolerance', () => {
+    expect(runsBestFirst([hour(0, 12)], leg(20, 21))).toEqual([]);
+  });
+});
+
+describe('servingHours', () => {
   it('keeps of an hourly run what the window needs: the hours in it, one before and one after', () => {
     const hourly = Array.from({ length: 24 }, (_, valid) => hour(0, valid));
     const kept = (from: number, to: number) =>
-      runsBestFirst(hourly, from * H, to * H).flatMap((run) => run.map(({ validMs }) => validMs / H));
+      servingHours(hourly, from * H, to * H).map(({ validMs }) => validMs / H);
     expect(kept(11.5, 13.5)).toEqual([11, 12, 13, 14]);
     expect(kept(12, 13)).toEqual([12, 13]);
+    expect(kept(12, 12)).toEqual([12]);
     expect(kept(23.2, 25)).toEqual([23]);
+    expect(kept(-3, -2)).toEqual([0]);
   });
 
   it('leaves out no hour that an instant of the window uses', () => {
@@ -73,7 +98,7 @@ describe('runsBestFirst', () => {
     fc.assert(
       fc.property(times, instants, (valid, [from, length, share]) => {
         const all = valid.sort((a, b) => a - b).map((each) => hour(0, each));
-        const [kept = []] = runsBestFirst(all, from * H, (from + length) * H);
+        const kept = servingHours(all, from * H, (from + length) * H);
         const instantMs = (from + share * length) * H;
         const used = (hours: readonly GridHour[]) => {
           const pair = hoursAt(hours, instantMs);
@@ -83,10 +108,6 @@ describe('runsBestFirst', () => {
       }),
       { numRuns: 500 },
     );
-  });
-
-  it('finds nothing when every hour is further than the tolerance', () => {
-    expect(runsBestFirst([hour(0, 12)], 20 * H, 21 * H)).toEqual([]);
   });
 });
 
@@ -151,8 +172,17 @@ describe('blendProfiles', () => {
     expect(blendProfiles(before, shifted, 0.25, true).temperatureK[1]).toBe(260);
   });
 
+  it('mixes the levels that both hours have when the pressure of the ground has passed one', () => {
+    const before = profile(260, [100_050, 100_000, 92_500, 85_000]);
+    const after = profile(264, [99_950, 92_500, 85_000]);
+    const blended = blendProfiles(before, after, 0.5);
+    expect(Array.from(blended.pressurePa)).toEqual([100_000, 92_500, 85_000]);
+    expect(Array.from(blended.temperatureK)).toEqual([262, 262, 262]);
+    expect(blendProfiles(after, before, 0.5).temperatureK).toEqual(blended.temperatureK);
+  });
+
   it('does not mix hours of different levels but takes the nearer', () => {
-    const other = profile(270, [100_000, 70_000]);
+    const other = profile(270, [100_000, 70_000, 60_000, 50_000]);
     expect(blendProfiles(profile(260), other, 0.25).temperatureK[0]).toBe(260);
     expect(blendProfiles(profile(260), other, 0.75).temperatureK[0]).toBe(270);
   });

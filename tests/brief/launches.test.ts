@@ -32,11 +32,21 @@ describe('oneALaunch', () => {
     expect(formats(oneALaunch([coarse, archived]))).toEqual(['igra-v2']);
   });
 
-  it('keeps the next balloon, other stations and other operators', () => {
+  it('keeps the next balloon and other stations; of one balloon loaded by two operators the finer', () => {
     const next = { ...coarse, timeMs: NOON_MS + 6 * 60 * MINUTE_MS };
     const other = { ...coarse, stationId: '72649' };
     const elsewhere = { ...coarse, operator: 'other' };
-    expect(oneALaunch([fine, next, other, elsewhere])).toHaveLength(4);
+    expect(oneALaunch([fine, next, other, elsewhere])).toEqual([fine, next, other]);
+  });
+
+  it('prefers a whole ascent to a finer one that ends low', () => {
+    const partial = { ...fine, levels: stored({ timeMs: NOON_MS }, LEVELS.slice(0, 4)).levels };
+    const whole = stored({ timeMs: NOON_MS, format: 'fm-35-temp', stationId: '72659' }, [
+      LEVELS[0]!,
+      [500, 5500, -24, 10, 250, 30],
+      [300, 9100, -48, 10, 260, 40],
+    ]);
+    expect(formats(oneALaunch([partial, whole]))).toEqual(['fm-35-temp']);
   });
 
   it('counts levels with temperature and dew point alone', () => {

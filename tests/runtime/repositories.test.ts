@@ -38,6 +38,8 @@ describe.each(STORES)('grid hours in %s', (store) => {
     validMs: DAY + valid * H,
     manifestKey: `grids/open/a/${run}/${valid}/first/manifest.json`,
     ingestedMs: DAY,
+    spacingM: 3000,
+    hasCloudWater: true,
     ...more,
   });
   const keysOf = async (operator = 'open') =>

@@ -69,6 +69,15 @@ describe('planSupply', () => {
     expect(shown(plan)).toEqual(['9+0', '9+1', '9+2', '9+3', '9+4', '9+5', '8+7', '8+8']);
   });
 
+  it('takes hours that the newest runs do not reach from the last one that does', () => {
+    const hrrr = OPEN_MODELS['hrrr-prs'];
+    // 16:00: runs of 13, 14 and 15 UTC reach 18 h, that of 12 UTC 48 h.
+    const plan = planSupply([hrrr], [], { nowMs: RUN_00 + 16 * H, horizonMs: 30 * H });
+    const last = plan.filter((each) => validMsOf(each) > RUN_00 + 34 * H);
+    expect(last.length).toBeGreaterThan(8);
+    expect(new Set(last.map(({ runMs }) => runMs))).toEqual(new Set([RUN_00 + 12 * H]));
+  });
+
   it('asks for nothing that is stored, waits or is at work', () => {
     const known = (['stored', 'queued', 'working'] as const).map((state, index) =>
       row(hour(RUN_06, NOW + index * H), state),

@@ -145,9 +145,10 @@ function memoryGrids(): GridRepository {
     retire: async (operator, { validBeforeMs, keepRuns, nowMs }) => {
       const own = [...rows.values()].filter((hour) => hour.operator === operator);
       const outlived = own.filter((hour) => {
-        const runs = new Set(own.filter(({ model }) => model === hour.model).map(({ runMs }) => runMs));
-        const newer = [...runs].filter((runMs) => runMs > hour.runMs).length;
-        return hour.validMs < validBeforeMs || newer >= keepRuns;
+        const newer = own.filter(
+          (other) => other.model === hour.model && other.validMs === hour.validMs && other.runMs > hour.runMs,
+        );
+        return hour.validMs < validBeforeMs || newer.length >= keepRuns;
       });
       for (const hour of outlived) {
         rows.delete(keyOf(hour));

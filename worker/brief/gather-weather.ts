@@ -5,10 +5,10 @@ import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts'
 import { type ErrorSpread, forecastErrors, soundingErrors } from '../science/error-spreads.ts';
 import { greatCircleDistanceM } from '../science/great-circle.ts';
 import { listPointSources, type PointSources, type SourceAtPoint } from '../science/point-sources.ts';
-import type { StoredSounding } from '../sources/ports.ts';
+import type { GridHour, GridManifest, StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
-import { madeMs } from './launches.ts';
-import type { LegData } from './leg-data.ts';
+import { madeMs, stationOf } from './launches.ts';
+import type { LegData, RunData } from './leg-data.ts';
 import { profileOfSounding } from './sounding-profile.ts';
 import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, soundingWeight } from './weights.ts';
 
@@ -44,8 +44,8 @@ export interface GatheredWeather {
 export function gatherWeather(data: LegData, route: RoutePoints, etaMs: Float64Array): GatheredWeather {
   const { pointCount } = route;
   const uncoveredState = new Uint8Array(pointCount).fill(CELL_STATE.outsideCoverage);
-  if (data.soundings.length === 0 && data.hours.length === 0) uncoveredState.fill(CELL_STATE.noData);
-  if (data.isDamaged && data.hours.length === 0) uncoveredState.fill(CELL_STATE.decodeFailed);
+  if (data.soundings.length === 0 && data.runs.length === 0) uncoveredState.fill(CELL_STATE.noData);
+  if (data.isDamaged) uncoveredState.fill(CELL_STATE.decodeFailed);
   const ascents = data.soundings.map((sounding) =>
     soundingSource(data.soundings, sounding, { route, etaMs, uncoveredState }),
   );
@@ -84,7 +84,7 @@ function screened(sources: readonly Source[], pointCount: number): Source[] {
   return sources.filter(({ worth }) => worth.some((each) => each !== undefined));
 }
 
-/** One source a point that the grid reaches, and how each of its hours is used. */
+/** One source a point that a grid reaches, and how each hour is used. */
 function gridSources(
   data: LegData,
   etaMs: Float64Array,
@@ -92,31 +92,31 @@ function gridSources(
 ): { readonly sources: Source[]; readonly used: UsedSource[] } {
   const pointCount = etaMs.length;
   const sources: Source[] = [];
-  const perHour = new Map<number, HourUse>();
+  const uses = new Map<GridHour, HourUse>();
   for (let point = 0; point < pointCount; point += 1) {
     const found = gridAt(data, point, etaMs[point]!);
     if (found.kind === 'unknown') {
-      if (data.hours.length > 0) uncoveredState[point] = found.state;
+      uncoveredState[point] = found.state ?? uncoveredState[point]!;
       continue;
     }
     const worth = new Array<SourceAtPoint | undefined>(pointCount).fill(undefined);
     worth[point] = { ...gridWeight(found.offsetMs), errors: found.errors };
     sources.push({ profile: found.profile, worth });
-    for (const hour of new Set(found.hours)) {
-      const known = perHour.get(hour) ?? { points: [], offsetMs: 0 };
-      const offsetMs = Math.abs(data.hours[hour]!.validMs - etaMs[point]!);
-      known.points.push(point);
-      perHour.set(hour, { points: known.points, offsetMs: Math.max(known.offsetMs, offsetMs) });
+    for (const { hour, manifest } of found.hours) {
+      const known = uses.get(hour) ?? { manifest, points: [], offsetMs: 0 };
+      const offsetMs = Math.abs(hour.validMs - etaMs[point]!);
+      if (known.points.at(-1) !== point) known.points.push(point);
+      uses.set(hour, { ...known, offsetMs: Math.max(known.offsetMs, offsetMs) });
     }
   }
-  return { sources, used: [...perHour].map(([hour, use]) => gridUse(data, hour, use)) };
+  return { sources, used: [...uses].map(([hour, use]) => gridUse(hour, use)) };
 }
 
 /** A later ascent of the same station, or an earlier one, stands between this one and the instant. */
 function isSuperseded(all: readonly StoredSounding[], one: StoredSounding, instantMs: number): boolean {
   return all.some(
     (other) =>
-      other.stationId === one.stationId &&
+      stationOf(other) === stationOf(one) &&
       Math.sign(madeMs(other) - madeMs(one)) === Math.sign(instantMs - madeMs(one)) &&
       Math.abs(madeMs(other) - madeMs(one)) <= Math.abs(instantMs - madeMs(one)) &&
       madeMs(other) !== madeMs(one),
@@ -175,55 +175,81 @@ function soundingUse(
   };
 }
 
+interface UsedHour {
+  readonly hour: GridHour;
+  readonly manifest: GridManifest;
+}
+
 type GridAt =
   | {
       readonly kind: 'profile';
       readonly profile: Profile;
-      readonly hours: readonly number[];
+      readonly hours: readonly UsedHour[];
       readonly offsetMs: number;
       readonly errors: ErrorSpread;
     }
-  | { readonly kind: 'unknown'; readonly state: CellState };
+  /** `state` is undefined where no run was asked for the point. */
+  | { readonly kind: 'unknown'; readonly state: CellState | undefined };
 
+/** Of the runs, best first, the first that knows the air around the instant; else the first that knows it near the instant. */
 function gridAt(data: LegData, point: number, instantMs: number): GridAt {
-  const pair = hoursAt(data.hours, instantMs);
-  if (pair === undefined) return { kind: 'unknown', state: CELL_STATE.tooOld };
-  const before = data.columns[pair.before]![point]!;
-  const after = data.columns[pair.after]![point]!;
+  let nearest: GridAt | undefined;
+  let state: CellState | undefined;
+  for (const run of data.runs) {
+    const pair = hoursAt(run.hours, instantMs);
+    const found = pair === undefined ? undefined : columnAt(run, pair, { point, instantMs });
+    if (pair === undefined) state ??= CELL_STATE.tooOld;
+    else if (found?.kind === 'profile' && pair.isBracketed) return found;
+    else if (found?.kind === 'profile') nearest ??= found;
+    else state ??= found?.state;
+  }
+  return nearest ?? { kind: 'unknown', state };
+}
+
+function columnAt(
+  run: RunData,
+  pair: HourPair,
+  { point, instantMs }: { readonly point: number; readonly instantMs: number },
+): GridAt {
+  const before = run.columns[pair.before]![point];
+  const after = run.columns[pair.after]![point];
+  if (before === undefined || after === undefined) return { kind: 'unknown', state: undefined };
   if (before.kind === 'unknown') return before;
   if (after.kind === 'unknown') return after;
   return {
     kind: 'profile',
-    profile: blendProfiles(before.profile, after.profile, pair.laterShare, hasModelLevels(data, pair)),
-    hours: [pair.before, pair.after],
+    profile: blendProfiles(before.profile, after.profile, pair.laterShare, hasModelLevels(run, pair)),
+    hours: [pair.before, pair.after].map((index) => ({
+      hour: run.hours[index]!,
+      manifest: run.manifests[index]!,
+    })),
     offsetMs: pair.offsetMs,
     errors: forecastErrors(
-      instantMs - data.hours[pair.before]!.runMs + distanceFromHoursMs(data, pair, instantMs),
+      instantMs - run.hours[pair.before]!.runMs + distanceFromHoursMs(run, pair, instantMs),
     ),
   };
 }
 
-function hasModelLevels({ manifests }: LegData, { before, after }: HourPair): boolean {
+function hasModelLevels({ manifests }: RunData, { before, after }: HourPair): boolean {
   return [before, after].every((hour) =>
     manifests[hour]!.slices.some(({ quantity }) => quantity === 'pressurePa'),
   );
 }
 
 /** A lone hour used far from its valid time is as uncertain as a forecast that much longer. */
-function distanceFromHoursMs(data: LegData, pair: HourPair, instantMs: number): number {
-  const from = (hour: number) => Math.abs(data.hours[hour]!.validMs - instantMs);
+function distanceFromHoursMs({ hours }: RunData, pair: HourPair, instantMs: number): number {
+  const from = (hour: number) => Math.abs(hours[hour]!.validMs - instantMs);
   return Math.min(from(pair.before), from(pair.after));
 }
 
 /** Where an hour counts, and how far from its time at most. */
 interface HourUse {
+  readonly manifest: GridManifest;
   readonly points: number[];
   readonly offsetMs: number;
 }
 
-function gridUse(data: LegData, hour: number, use: HourUse): UsedSource {
-  const row = data.hours[hour]!;
-  const manifest = data.manifests[hour]!;
+function gridUse(row: GridHour, { manifest, ...use }: HourUse): UsedSource {
   return {
     kind: 'grid',
     id: `grid:${row.operator}:${row.model}:${row.runMs}:${row.validMs}`,

@@ -1,6 +1,5 @@
 /** Reads once, for a leg, every ascent and grid hour that may speak for it; the only stage of a brief that waits. */
 import type { RoutePoints } from '../flight/types.ts';
-import { CELL_STATE } from '../science/columns.ts';
 import type {
   Dependencies,
   GridHour,
@@ -9,26 +8,36 @@ import type {
   ObjectStore,
   StoredSounding,
 } from '../sources/ports.ts';
-import { type GridColumn, readGridColumns, readManifest } from '../store/grid-reader.ts';
-import { GRID_TOLERANCE_MS, runsBestFirst } from './grid-hours.ts';
+import { type GridColumn, isInside, readGridColumns, readManifest } from '../store/grid-reader.ts';
+import { covers, GRID_TOLERANCE_MS, type LegTimes, runsBestFirst, servingHours } from './grid-hours.ts';
 import { oneALaunch } from './launches.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
+
+/** What was read of one run of a model. */
+export interface RunData {
+  /** By valid time; those that read back and hold air. */
+  readonly hours: readonly GridHour[];
+  readonly manifests: readonly GridManifest[];
+  /** [hour][point]; undefined where the point was not asked for, since a better run serves it. */
+  readonly columns: readonly (readonly (GridColumn | undefined)[])[];
+}
 
 /** What can be read once for a leg, whatever the exact times over its points. */
 export interface LegData {
   readonly soundings: readonly StoredSounding[];
-  readonly hours: readonly GridHour[];
-  readonly manifests: readonly GridManifest[];
-  /** [hour][point]. */
-  readonly columns: readonly (readonly GridColumn[])[];
-  /** A newer run is published but does not read back. */
+  /** Best first: of the runs that know the air at a point the first speaks for it. */
+  readonly runs: readonly RunData[];
+  /** A run is published but does not read back. */
   readonly isDamaged: boolean;
 }
 
 export interface LegWindow {
   readonly route: RoutePoints;
-  readonly fromMs: number;
-  readonly toMs: number;
+  /** When somebody may be over each point, epoch ms: at the earliest and at the latest. */
+  readonly earliestMs: Float64Array;
+  readonly latestMs: Float64Array;
+  /** The flight as it is expected. */
+  readonly leg: LegTimes;
   readonly operators: readonly string[];
 }
 
@@ -36,49 +45,115 @@ const M_PER_DEG_LAT = 111_000;
 
 /** Reads the stores; the only stage of a brief that waits for anything. */
 export async function readLegData(deps: Dependencies, window: LegWindow): Promise<LegData> {
-  const [soundings, allHours] = await Promise.all([
+  const fromMs = Math.min(...window.earliestMs);
+  const toMs = Math.max(...window.latestMs);
+  const [soundings, hours] = await Promise.all([
     deps.soundings.find({
       operators: window.operators,
-      fromMs: window.fromMs - SOUNDING_REACH_MS,
-      toMs: window.toMs + SOUNDING_REACH_MS,
+      fromMs: fromMs - SOUNDING_REACH_MS,
+      toMs: toMs + SOUNDING_REACH_MS,
       ...boxAround(window.route, SOUNDING_REACH_M),
     }),
-    deps.grids.find(window.operators, window.fromMs - GRID_TOLERANCE_MS, window.toMs + GRID_TOLERANCE_MS),
+    deps.grids.find(window.operators, fromMs - GRID_TOLERANCE_MS, toMs + GRID_TOLERANCE_MS),
   ]);
-  const runs = runsBestFirst(allHours, window.fromMs, window.toMs);
+  const reachMs = GRID_TOLERANCE_MS + toMs - window.leg.toMs;
+  const runs = runsBestFirst(hours, window.leg, reachMs);
+  return { soundings: oneALaunch(soundings), ...(await readRuns(deps.objects, runs, window)) };
+}
+
+/** Runs read before giving up; a supply in which more are holed or damaged is broken. */
+const MOST_RUNS_READ = 6;
+
+/**
+ * Run after run, each for the points that no run before it serves. A run that lies elsewhere, holds no air or does not read
+ * back costs a look at a manifest, and hides none behind it.
+ */
+async function readRuns(
+  objects: ObjectStore,
+  runs: readonly (readonly GridHour[])[],
+  window: LegWindow,
+): Promise<Omit<LegData, 'soundings'>> {
+  const read: RunData[] = [];
+  const elsewhere = new Set<string>();
+  let isDamaged = false;
+  let open = Array.from(window.earliestMs, (_, point) => point);
+  for (const run of runs) {
+    if (open.length === 0 || read.length === MOST_RUNS_READ) break;
+    const model = `${run[0]!.operator} ${run[0]!.model}`;
+    if (elsewhere.has(model)) continue;
+    const opened = await openRun(objects, run, { window, open });
+    isDamaged ||= opened.isDamaged;
+    if (opened.hours.length === 0) continue;
+    const inside = open.filter((point) =>
+      isInside(opened.manifests[0]!, window.route.latDeg[point]!, window.route.lonDeg[point]!),
+    );
+    if (inside.length === 0) {
+      elsewhere.add(model);
+      continue;
+    }
+    const data = await readRun(objects, opened, { window, points: inside });
+    read.push(data);
+    open = open.filter((point) => !isServed(data, point, window));
+  }
+  return { runs: read, isDamaged };
+}
+
+interface OpenedRun {
+  readonly hours: readonly GridHour[];
+  readonly manifests: readonly GridManifest[];
+  readonly isDamaged: boolean;
+}
+
+/** The hours of a run that the open points may need, those that read back and hold air. */
+async function openRun(
+  objects: ObjectStore,
+  run: readonly GridHour[],
+  { window, open }: { readonly window: LegWindow; readonly open: readonly number[] },
+): Promise<OpenedRun> {
+  const fromMs = Math.min(...open.map((point) => window.earliestMs[point]!));
+  const toMs = Math.max(...open.map((point) => window.latestMs[point]!));
+  const needed = servingHours(run, fromMs, toMs);
+  const manifests = await Promise.all(needed.map((hour) => readManifest(objects, hour.manifestKey)));
+  const usable = needed.flatMap((hour, index) => {
+    const manifest = manifests[index];
+    return manifest !== undefined && hasAir(manifest) ? [{ hour, manifest }] : [];
+  });
   return {
-    soundings: oneALaunch(soundings),
-    ...(await readFirstUsableRun(deps.objects, runs, window.route)),
+    hours: usable.map(({ hour }) => hour),
+    manifests: usable.map(({ manifest }) => manifest),
+    isDamaged: manifests.includes(undefined),
   };
 }
 
-type RunData = Omit<LegData, 'soundings'>;
-
-/** Runs looked at before giving up; a supply that fails more often than this is broken. */
-const MOST_RUNS_TRIED = 8;
-
-/**
- * The newest run that has temperature and humidity over some of the route. A run that lacks them, lies elsewhere or does not
- * read back must not hide an older one; what does not read back is remembered, so that the air counts as not decoded.
- */
-async function readFirstUsableRun(
+async function readRun(
   objects: ObjectStore,
-  runs: readonly (readonly GridHour[])[],
-  route: RoutePoints,
+  { hours, manifests }: OpenedRun,
+  { window, points }: { readonly window: LegWindow; readonly points: readonly number[] },
 ): Promise<RunData> {
-  let isDamaged = false;
-  for (const hours of runs.slice(0, MOST_RUNS_TRIED)) {
-    const manifests = await Promise.all(hours.map((hour) => readManifest(objects, hour.manifestKey)));
-    const isWhole = manifests.every((manifest) => manifest !== undefined);
-    isDamaged ||= !isWhole;
-    if (!isWhole || !manifests.some((manifest) => hasAir(manifest))) continue;
-    const columns = await Promise.all(manifests.map((manifest) => readGridColumns(objects, manifest, route)));
-    const isOutside = columns
-      .flat()
-      .every((column) => column.kind === 'unknown' && column.state === CELL_STATE.outsideCoverage);
-    if (!isOutside) return { hours, manifests, columns, isDamaged };
-  }
-  return { hours: [], manifests: [], columns: [], isDamaged };
+  const { route } = window;
+  const places = {
+    latDeg: Float64Array.from(points, (point) => route.latDeg[point]!),
+    lonDeg: Float64Array.from(points, (point) => route.lonDeg[point]!),
+  };
+  const columns = await Promise.all(
+    manifests.map(async (manifest) => {
+      const found = await readGridColumns(objects, manifest, places);
+      const all = new Array<GridColumn | undefined>(route.pointCount).fill(undefined);
+      points.forEach((point, index) => {
+        all[point] = found[index];
+      });
+      return all;
+    }),
+  );
+  return { hours, manifests, columns };
+}
+
+/** The run has hours around the point's window, and knows the air there in each of them. */
+function isServed({ hours, columns }: RunData, point: number, window: LegWindow): boolean {
+  const times = { fromMs: window.earliestMs[point]!, toMs: window.latestMs[point]! };
+  if (!covers(hours, times)) return false;
+  const serving = new Set(servingHours(hours, times.fromMs, times.toMs));
+  return hours.every((hour, index) => !serving.has(hour) || columns[index]![point]?.kind === 'profile');
 }
 
 /** Levels of both that make a column; fewer say nothing of where ice is. */

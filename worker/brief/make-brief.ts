@@ -33,7 +33,7 @@ import type { Dependencies } from '../sources/ports.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
 import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
-import { type LegData, readLegData } from './leg-data.ts';
+import { type LegData, type LegWindow, readLegData } from './leg-data.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
 import { windOfSources } from './source-wind.ts';
@@ -45,8 +45,6 @@ const LOWEST_FT = -1250;
 const CELL_COUNT = 64;
 /** Altitude whose wind times the points, ft indicated; a fixed altitude takes its place. */
 const TIMING_FT = 9000;
-/** Least slack after the expected arrival when reading the stores, ms: wind may delay it. */
-const WINDOW_SLACK_MS = 90 * 60_000;
 
 /** Called as each stage ends; for benchmarks only, never part of an answer. */
 export type StageClock = (stage: 'read' | 'physics' | 'draws' | 'choice' | 'answer') => void;
@@ -147,11 +145,17 @@ function etasWith(plan: Omit<Plan, 'stillAirEtaMs'>, windAt: WindAt): Float64Arr
   return makeTiming({ ...plan, cruisePressureAltitudeM, windAt }).etaMs;
 }
 
-/** Nobody is over a point before the departure; wind may halve the speed. */
-function readingWindow(plan: Plan): { fromMs: number; toMs: number } {
-  const arrivalMs = plan.stillAirEtaMs[plan.route.pointCount - 1]!;
-  const slackMs = Math.max(WINDOW_SLACK_MS, arrivalMs - plan.departureMs);
-  return { fromMs: plan.departureMs, toMs: arrivalMs + slackMs };
+/** Nobody is over a point before a tailwind of two thirds of the speed brings him there, or after a headwind of half of it. */
+const EARLIEST_RATIO = 0.6;
+const LATEST_RATIO = 2;
+
+function readingWindow({ departureMs, stillAirEtaMs }: Plan): Omit<LegWindow, 'route' | 'operators'> {
+  const after = (ratio: number) => stillAirEtaMs.map((etaMs) => departureMs + ratio * (etaMs - departureMs));
+  return {
+    earliestMs: after(EARLIEST_RATIO),
+    latestMs: after(LATEST_RATIO),
+    leg: { fromMs: departureMs, toMs: stillAirEtaMs.at(-1)! },
+  };
 }
 
 function askedFt(options: SettledOptions): readonly number[] | undefined {

@@ -106,6 +106,10 @@ export interface GridHour {
   readonly validMs: number;
   readonly manifestKey: string;
   readonly ingestedMs: number;
+  /** Between neighboring grid points, m. */
+  readonly spacingM: number;
+  /** It says how much of the water in cloud is liquid, or all condensate. */
+  readonly hasCloudWater: boolean;
 }
 
 export interface ByteRange {
@@ -161,7 +165,7 @@ export interface GridRepository {
   begin(write: { readonly prefix: string; readonly operator: string; readonly nowMs: number }): Promise<void>;
   /** Makes an hour visible; returns the manifest key it replaced, if any, whose objects are retired. */
   publish(hour: GridHour): Promise<string | undefined>;
-  /** Hides an operator's hours valid before an instant, and of each model all but its newest runs; gives how many. */
+  /** Hides an operator's hours valid before an instant, and of each model and valid time all but the newest runs; gives how many. */
   retire(
     operator: string,
     rule: { readonly validBeforeMs: number; readonly keepRuns: number; readonly nowMs: number },

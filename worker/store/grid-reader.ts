@@ -56,6 +56,12 @@ export async function readGridColumns(
   });
 }
 
+/** True when a place lies within the part of the grid that an hour holds. */
+export function isInside(manifest: GridManifest, latDeg: number, lonDeg: number): boolean {
+  const { i, j } = gridFromDefinition(manifest.definition).toIndex(latDeg, lonDeg);
+  return cornersOf(manifest, i, j) !== undefined;
+}
+
 function cornersOf(manifest: GridManifest, i: number, j: number): Corners | undefined {
   const { crop } = manifest;
   const column = i - crop.i0;

@@ -9,6 +9,8 @@ interface Row {
   valid_ms: number;
   manifest_key: string;
   ingested_ms: number;
+  spacing_m: number;
+  has_cloud_water: number;
 }
 
 /** Objects of an hour lie under one prefix, its manifest last. */
@@ -16,11 +18,14 @@ const MANIFEST_NAME = '/manifest.json';
 const PREFIX_OF_KEY = `substr(manifest_key, 1, length(manifest_key) - ${MANIFEST_NAME.length})`;
 const prefixOf = (manifestKey: string) => manifestKey.slice(0, -MANIFEST_NAME.length);
 
-/** Hours of an operator (?1) valid before an instant (?2), or of a run older than the newest so many (?3) of its model. */
-const OUTLIVED = `operator = ?1 AND (valid_ms < ?2 OR run_ms < (
-  SELECT MIN(run_ms) FROM (
-    SELECT DISTINCT run_ms FROM grid_hours AS others
-    WHERE others.operator = ?1 AND others.model = grid_hours.model ORDER BY run_ms DESC LIMIT ?3)))`;
+/**
+ * Hours of an operator (?1) valid before an instant (?2), or of which so many (?3) newer runs of the model have the same valid
+ * time: a run that looks further ahead than those after it keeps what only it has.
+ */
+const OUTLIVED = `operator = ?1 AND (valid_ms < ?2 OR (
+  SELECT COUNT(*) FROM grid_hours AS newer
+  WHERE newer.operator = ?1 AND newer.model = grid_hours.model AND newer.valid_ms = grid_hours.valid_ms
+    AND newer.run_ms > grid_hours.run_ms) >= ?3)`;
 
 /** A brief's time window never holds more hours than this of all runs together. */
 const MOST_FOUND = 500;
@@ -50,8 +55,12 @@ export function createGridRepository(db: D1Database): GridRepository {
           .bind(...key, nowMs),
         setPrefix(db, { prefix, operator: hour.operator, state: 'published', nowMs }),
         db
-          .prepare('INSERT OR REPLACE INTO grid_hours VALUES (?1, ?2, ?3, ?4, ?5, ?6)')
-          .bind(...key, hour.manifestKey, hour.ingestedMs),
+          .prepare(
+            `INSERT OR REPLACE INTO grid_hours
+             (operator, model, run_ms, valid_ms, manifest_key, ingested_ms, spacing_m, has_cloud_water)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)`,
+          )
+          .bind(...key, hour.manifestKey, hour.ingestedMs, hour.spacingM, Number(hour.hasCloudWater)),
       ]);
       return before?.results[0]?.manifest_key;
     },
@@ -128,5 +137,7 @@ async function select(
     validMs: row.valid_ms,
     manifestKey: row.manifest_key,
     ingestedMs: row.ingested_ms,
+    spacingM: row.spacing_m,
+    hasCloudWater: row.has_cloud_water === 1,
   }));
 }

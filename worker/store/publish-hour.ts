@@ -9,6 +9,7 @@ import {
 import { CHUNK_SIDE, encodeShard, SHARD_SIDE, shardPlaces } from './grid-chunks.ts';
 import type { HourInMemory, HourSlice } from './grid-hour.ts';
 import { packingOf } from './grid-packing.ts';
+import { gridSpacingM } from './grid-spacing.ts';
 import { shardKey, zarrMetadata } from './zarr-metadata.ts';
 
 export interface PublishDeps {
@@ -47,6 +48,8 @@ export async function publishHour(
     validMs: hour.validMs,
     manifestKey,
     ingestedMs: nowMs,
+    spacingM: gridSpacingM(hour.grid.definition),
+    hasCloudWater: hour.condensateBasis !== 'none',
   });
   await deps.reached?.('row');
   return { manifest, replaced: replaced !== undefined };

@@ -9,10 +9,10 @@ const MS_PER_HOUR = 60 * MS_PER_MINUTE;
 const BACK_MS = MS_PER_HOUR;
 /** Hours of a model lie at most this far apart where legs are flown: one more at each end brackets every instant. */
 const MOST_STEP_MS = 3 * MS_PER_HOUR;
-/** Runs of a model that may serve an hour: the newest that has it does, an older one while that is late or failing. */
+/** Runs that may serve an hour: the newest that has it does, an older one while that is late or failing. */
 const MOST_RUNS = 3;
-/** No model pauses longer. */
-const MOST_HOURS_BETWEEN_RUNS = 24;
+/** Runs looked at: of those of a day some look further ahead than the ones after them. */
+const RUNS_SINCE_MS = 30 * MS_PER_HOUR;
 
 /**
  * How long the last word on an hour stands before it is asked for again. A consumer that crashed leaves `working`, a lost
@@ -47,11 +47,7 @@ export function planSupply(
     const offered = newestRuns(model, clock.nowMs).flatMap((runMs) => hoursInWindow(model, runMs, clock));
     const validTimes = [...new Set(offered.map(validMsOf))].sort((a, b) => a - b);
     return validTimes.flatMap((validMs) =>
-      askedOf(
-        offered.filter((hour) => validMsOf(hour) === validMs),
-        rows,
-        clock.nowMs,
-      ),
+      askedOf(offered.filter((hour) => validMsOf(hour) === validMs).slice(0, MOST_RUNS), rows, clock.nowMs),
     );
   });
 }
@@ -63,17 +59,14 @@ export function earliestRunMs(models: readonly OpenModel[], nowMs: number): numb
 
 const keyOf = ({ modelId, runMs, forecastHour }: SupplyHour) => `${modelId} ${runMs} ${forecastHour}`;
 
-/** The newest runs whose first hour is usually there by now, newest first. */
+/** The runs of the last day whose first hour is usually there by now, newest first. */
 function newestRuns(model: OpenModel, nowMs: number): number[] {
   const latestMs = Math.floor(nowMs / MS_PER_HOUR) * MS_PER_HOUR;
-  const runs: number[] = [];
-  for (let back = 0; back < MOST_RUNS * MOST_HOURS_BETWEEN_RUNS && runs.length < MOST_RUNS; back += 1) {
-    const runMs = latestMs - back * MS_PER_HOUR;
+  const count = RUNS_SINCE_MS / MS_PER_HOUR;
+  return Array.from({ length: count }, (_, back) => latestMs - back * MS_PER_HOUR).filter((runMs) => {
     const [first] = forecastHours(model, runMs);
-    if (first === undefined || usuallyThereMs(model, { runMs, forecastHour: first }) > nowMs) continue;
-    runs.push(runMs);
-  }
-  return runs;
+    return first !== undefined && usuallyThereMs(model, { runMs, forecastHour: first }) <= nowMs;
+  });
 }
 
 /** Hours of a run in the window, one more before and behind it, and of these the ones that are usually there by now. */

@@ -10,8 +10,8 @@ const MS_PER_DAY = 24 * MS_PER_HOUR;
 
 /** A brief reaches back six hours from a leg's time for a lone hour. */
 const KEPT_AFTER_VALID_MS = 7 * MS_PER_HOUR;
-/** Of each model: the newest, the one a leg may have started on, and two more in case these are damaged. */
-const KEPT_RUNS = 4;
+/** Of each valid time of a model: the newest run's hour, and two more in case it is damaged or has holes. */
+const KEPT_RUNS = 3;
 /** Objects of an hour that was replaced or retired stay this long for briefs that are reading them. */
 const RETIRED_GRACE_MS = 15 * MS_PER_MINUTE;
 /** Longer than any ingest takes: what is still being written then was left by a crash. */

@@ -10,6 +10,10 @@ CREATE TABLE supply_hours (
   PRIMARY KEY (model_id, run_ms, forecast_hour)
 );
 
+-- What runs of different models are compared by; hours stored before are taken for coarse and dry.
+ALTER TABLE grid_hours ADD COLUMN spacing_m REAL NOT NULL DEFAULT 100000;
+ALTER TABLE grid_hours ADD COLUMN has_cloud_water INTEGER NOT NULL DEFAULT 0;
+
 -- One row a set of objects of one hour: being written, published, or retired and soon deleted. What crashed half-way is found here.
 CREATE TABLE grid_prefixes (
   prefix TEXT PRIMARY KEY,

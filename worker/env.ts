@@ -2,6 +2,7 @@
 import type { D1Database, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
+import { writtenNumber } from './formats/written-values.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
 
 /** What wrangler.toml binds. */
@@ -41,7 +42,7 @@ export interface Settings {
 export interface SupplySettings {
   /** Models fetched from their open buckets; empty: none. */
   readonly models: readonly OpenModelId[];
-  /** Whose data they are; should be one of the open operators. */
+  /** Whose data they are; one of the open operators, without a key, where models are set. */
   readonly operator: string;
   /** Forecast hours are kept up to this long after now, ms. */
   readonly horizonMs: number;
@@ -56,41 +57,74 @@ const hashesSchema = z.record(
 
 /** @throws AppBug when a setting does not fit: the instance must not start serving on a guess. */
 export function readSettings(bindings: Bindings): Settings {
-  return {
+  const settings = {
     keyHashes: new Map(Object.entries(readHashes(bindings.OPERATOR_KEY_HASHES))),
     openOperators: listOf(bindings.OPEN_OPERATORS),
     operatingArea: readArea(bindings.OPERATING_AREA),
     supply: readSupply(bindings),
   };
+  if (settings.supply.models.length > 0) refuseUnfit(settings);
+  return settings;
+}
+
+/** @throws AppBug for settings that a supply cannot run under. */
+function refuseUnfit({ keyHashes, openOperators, operatingArea, supply }: Settings): void {
+  if (operatingArea === undefined) {
+    throw new AppBug('setting OPERATING_AREA: found none, expected one: whole grids fit into no isolate');
+  }
+  // A key would let its owner write among what the supply keeps and retires.
+  if (!openOperators.includes(supply.operator) || keyHashes.has(supply.operator)) {
+    throw new AppBug(
+      `setting SUPPLY_OPERATOR: found ${JSON.stringify(supply.operator)}, expected one of OPEN_OPERATORS without a key`,
+    );
+  }
 }
 
 const MS_PER_HOUR = 3_600_000;
 const MOST_HORIZON_HOURS = 120;
 
 function readSupply(bindings: Bindings): SupplySettings {
-  const names = listOf(bindings.SUPPLY_MODELS);
-  const unknown = names.find((name) => !(name in OPEN_MODELS));
-  if (unknown !== undefined) {
-    const known = Object.keys(OPEN_MODELS).join(', ');
-    throw new AppBug(`setting SUPPLY_MODELS: found ${JSON.stringify(unknown)}, expected some of ${known}`);
-  }
-  const hours = Number(bindings.SUPPLY_HORIZON_HOURS);
+  const hours = writtenNumber(bindings.SUPPLY_HORIZON_HOURS.trim());
   if (!(hours >= 1 && hours <= MOST_HORIZON_HOURS)) {
-    throw new AppBug(`setting SUPPLY_HORIZON_HOURS: expected 1 to ${MOST_HORIZON_HOURS}`);
+    throw new AppBug(
+      `setting SUPPLY_HORIZON_HOURS: found ${JSON.stringify(bindings.SUPPLY_HORIZON_HOURS)}, expected 1 to ${MOST_HORIZON_HOURS}`,
+    );
   }
   if (!/^[a-z0-9-]{1,40}$/.test(bindings.SUPPLY_OPERATOR)) {
     throw new AppBug('setting SUPPLY_OPERATOR: expected small letters, figures and hyphens, at most 40');
   }
-  const baseUrl = bindings.SUPPLY_BASE_URL.trim();
-  if (baseUrl !== '' && !(URL.canParse(baseUrl) && baseUrl.endsWith('/'))) {
-    throw new AppBug('setting SUPPLY_BASE_URL: expected nothing or an address that ends with a slash');
-  }
   return {
-    models: names as OpenModelId[],
+    models: readModels(bindings.SUPPLY_MODELS),
     operator: bindings.SUPPLY_OPERATOR,
     horizonMs: hours * MS_PER_HOUR,
-    baseUrl: baseUrl === '' ? undefined : baseUrl,
+    baseUrl: readBaseUrl(bindings.SUPPLY_BASE_URL.trim()),
   };
+}
+
+function readModels(text: string): OpenModelId[] {
+  const names = listOf(text);
+  const odd = names.find((name, at) => !Object.hasOwn(OPEN_MODELS, name) || names.indexOf(name) < at);
+  if (odd === undefined) return names as OpenModelId[];
+  const known = Object.keys(OPEN_MODELS).join(', ');
+  throw new AppBug(
+    `setting SUPPLY_MODELS: found ${JSON.stringify(odd)}, expected some of ${known}, each once`,
+  );
+}
+
+/** Written plainly, so that every address under it is one; nothing secret in it: errors show it to everybody. */
+function readBaseUrl(text: string): string | undefined {
+  if (text === '') return undefined;
+  const url = URL.canParse(text) ? new URL(text) : undefined;
+  const isPlain =
+    url !== undefined &&
+    url.href === text &&
+    /^https?:$/.test(url.protocol) &&
+    [url.username, url.password, url.search, url.hash].every((part) => part === '') &&
+    url.pathname.endsWith('/');
+  if (isPlain) return text;
+  throw new AppBug(
+    'setting SUPPLY_BASE_URL: expected nothing or a plain http or https address that ends with a slash, without user, query or fragment',
+  );
 }
 
 function listOf(text: string): string[] {
@@ -112,17 +146,22 @@ function readHashes(text: string): Record<string, string> {
 
 function readArea(text: string): Area | undefined {
   if (text.trim() === '') return undefined;
-  const [westDeg, southDeg, eastDeg, northDeg] = text.split(',').map(Number);
+  const parts = text.split(',').map((part) => writtenNumber(part.trim()));
+  const [westDeg, southDeg, eastDeg, northDeg] = parts;
   const inRange = (value: number | undefined, limit: number): value is number =>
-    value !== undefined && Number.isFinite(value) && Math.abs(value) <= limit;
+    value !== undefined && Math.abs(value) <= limit;
   if (
+    parts.length !== 4 ||
     !inRange(westDeg, 180) ||
     !inRange(southDeg, 90) ||
     !inRange(eastDeg, 180) ||
     !inRange(northDeg, 90) ||
-    northDeg <= southDeg
+    northDeg <= southDeg ||
+    westDeg === eastDeg
   ) {
-    throw new AppBug('setting OPERATING_AREA: expected west,south,east,north in degrees');
+    throw new AppBug(
+      `setting OPERATING_AREA: found ${JSON.stringify(text)}, expected west,south,east,north in degrees`,
+    );
   }
   return { westDeg, southDeg, eastDeg, northDeg };
 }

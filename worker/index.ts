@@ -21,15 +21,21 @@ const DEAD_LETTERS = 'rimeway-supply-dead';
 const nowMs = () => Date.now();
 const log = (line: string) => console.log(line);
 
-function storesOf(bindings: Bindings) {
+function storesOf(bindings: Bindings, settings: Settings) {
   return {
     soundings: createSoundingRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
     places: createPlaceRepository(bindings.DB, aerodromeIndex),
-    supply: createSupplyRepository(bindings.DB),
+    supply: createSupplyRepository(bindings.DB, scopeOf(settings)),
     nowMs,
   };
+}
+
+/** What is stored for one operator and area says nothing of another's. */
+function scopeOf({ supply, operatingArea }: Settings): string {
+  const { westDeg, southDeg, eastDeg, northDeg } = operatingArea ?? {};
+  return [supply.operator, westDeg, southDeg, eastDeg, northDeg].join(' ');
 }
 
 /** The buckets of the models in use, or the address that stands for them. */
@@ -44,13 +50,14 @@ function bucketsOf({ supply }: Settings): RangedHttp {
 export default {
   fetch(request: Request, bindings: Bindings): Response | Promise<Response> {
     const settings = readSettings(bindings);
-    return createApp({ ...storesOf(bindings), http: bucketsOf(settings) }, settings).fetch(request);
+    return createApp({ ...storesOf(bindings, settings), http: bucketsOf(settings) }, settings).fetch(request);
   },
 
   async scheduled(_event: unknown, bindings: Bindings): Promise<void> {
-    const { supply } = readSettings(bindings);
+    const settings = readSettings(bindings);
+    const { supply } = settings;
     const result = await runSchedule({
-      ...storesOf(bindings),
+      ...storesOf(bindings, settings),
       ...supply,
       models: supply.models.map((id) => OPEN_MODELS[id]),
       send: async (hours) => {
@@ -63,7 +70,7 @@ export default {
 
   async queue(batch: MessageBatch, bindings: Bindings): Promise<void> {
     const settings = readSettings(bindings);
-    const stores = storesOf(bindings);
+    const stores = storesOf(bindings, settings);
     if (batch.queue === DEAD_LETTERS) return consumeDead(batch.messages, { ...stores, log });
     const { operator, baseUrl } = settings.supply;
     const deps = { ...stores, http: bucketsOf(settings), operator, baseUrl, area: settings.operatingArea };

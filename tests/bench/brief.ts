@@ -38,7 +38,7 @@ async function forecastInMemory(): Promise<MemoryStores> {
     yield new Uint8Array(readFileSync(FORECAST));
   })();
   for await (const item of readGrib2(bytes)) if (item.kind === 'field') writer.add(item.field);
-  await writer.publish([], 0);
+  await writer.publish([], () => 0);
   return stores;
 }
 

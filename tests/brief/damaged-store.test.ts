@@ -28,7 +28,7 @@ beforeEach(async () => {
   const chunks = (async function* () {
     yield FORECAST;
   })();
-  await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, 0);
+  await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, () => 0);
 });
 
 async function statesOf(): Promise<{ verdict: string; states: Set<string | undefined> }> {

@@ -59,7 +59,7 @@ async function store(spec: HourSpec): Promise<void> {
   const chunks = (async function* () {
     yield bytes;
   })();
-  await ingestGrid(chunks, { ...stores, operator: 'open', area: undefined }, DAY);
+  await ingestGrid(chunks, { ...stores, operator: 'open', area: undefined }, () => DAY);
 }
 
 /** Which run each stretch of the leg uses, and the states of its cells. */

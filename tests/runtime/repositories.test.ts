@@ -98,18 +98,19 @@ describe.each(STORES)('grid hours in %s', (store) => {
 describe.each(STORES)('hours of the supply in %s', (store) => {
   let supply: SupplyRepository;
   beforeEach(() => {
-    supply = store === 'D1' ? createSupplyRepository(local.db) : createMemoryStores().supply;
+    supply = store === 'D1' ? createSupplyRepository(local.db, 'open') : createMemoryStores().supply;
   });
   const HOUR: SupplyHour = { modelId: 'gfs-0p25', runMs: DAY, forecastHour: 6 };
   const lease = (nowMs: number) => ({ leaseMs: H, nowMs });
 
+  const LATER = { ...HOUR, runMs: DAY + 6 * H };
+  const claimed = async (nowMs: number) => (await supply.claim(HOUR, lease(nowMs)))!;
+  const failed = (nowMs: number) => ({ state: 'failed', detail: 'found a fault', nowMs }) as const;
+
   it('one consumer at a time has an hour, until its lease is over', async () => {
-    expect(await supply.claim(HOUR, lease(DAY))).toMatchObject({ state: 'working', attempts: 1 });
+    expect(await supply.claim(HOUR, lease(DAY))).toMatchObject({ state: 'working', updatedMs: DAY });
     expect(await supply.claim(HOUR, lease(DAY + H))).toBeUndefined();
-    expect(await supply.claim(HOUR, lease(DAY + H + 1))).toMatchObject({
-      attempts: 2,
-      updatedMs: DAY + H + 1,
-    });
+    expect(await supply.claim(HOUR, lease(DAY + H + 1))).toMatchObject({ updatedMs: DAY + H + 1 });
   });
 
   it('of many consumers at once one has it', async () => {
@@ -122,22 +123,108 @@ describe.each(STORES)('hours of the supply in %s', (store) => {
     expect(await supply.claim(HOUR, lease(DAY))).toMatchObject({ state: 'working' });
   });
 
-  it('marks keep the attempts and tell the last word, newest run first', async () => {
-    await supply.mark([HOUR, { ...HOUR, runMs: DAY + 6 * H }], 'queued', { detail: '', nowMs: DAY });
-    await supply.claim(HOUR, lease(DAY));
-    await supply.mark([HOUR], 'failed', { detail: 'found a fault', nowMs: DAY + 1 });
+  it('a consumer whose lease is over has no word on the hour any more', async () => {
+    const slow = await claimed(DAY);
+    const next = await claimed(DAY + H + 1);
+    expect(await supply.settle(slow, failed(DAY + H + 2))).toBe(false);
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'working', failures: 0 });
+    expect(await supply.settle(next, { state: 'stored', detail: '153 fields', nowMs: DAY + H + 3 })).toBe(
+      true,
+    );
+    expect(await supply.settle(slow, failed(DAY + H + 4))).toBe(false);
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'stored', detail: '153 fields' });
+    expect(await supply.claim(HOUR, lease(DAY + 9 * H))).toBeUndefined();
+  });
+
+  it('counts failures and refusals, not times that the hour was late', async () => {
+    await supply.settle(await claimed(DAY), { state: 'late', detail: 'found 404', nowMs: DAY });
+    await supply.settle(await claimed(DAY), failed(DAY));
+    await supply.settle(await claimed(DAY), { ...failed(DAY + 1), isRefusal: true });
     expect(await supply.find(HOUR)).toEqual({
       ...HOUR,
       state: 'failed',
       detail: 'found a fault',
-      attempts: 1,
+      failures: 2,
+      refusals: 1,
       updatedMs: DAY + 1,
     });
+  });
+
+  it('asks for an hour only while nobody has said a word on it since it was read', async () => {
+    const asked = async (lastWordMs: number | undefined, nowMs: number) =>
+      (await supply.ask([{ ...HOUR, lastWordMs }], nowMs)).length === 1;
+    expect(await asked(undefined, DAY)).toBe(true);
+    expect(await asked(undefined, DAY + 1)).toBe(false);
+    expect(await asked(DAY, DAY + 2)).toBe(true);
+    await supply.settle(await claimed(DAY + 3), failed(DAY + 4));
+    expect(await asked(DAY + 2, DAY + 5)).toBe(false);
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'failed', updatedMs: DAY + 4 });
+    // What was found last is told until there is another word.
+    expect(await asked(DAY + 4, DAY + 6)).toBe(true);
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'queued', detail: 'found a fault' });
+  });
+
+  it('two schedules at once ask for an hour once', async () => {
+    const hours = Array.from({ length: 120 }, (_, forecastHour) => ({
+      ...HOUR,
+      forecastHour,
+      lastWordMs: undefined,
+    }));
+    const asked = await Promise.all([supply.ask(hours, DAY), supply.ask(hours, DAY)]);
+    const all = asked.flat().map(({ forecastHour }) => forecastHour);
+    expect(all.toSorted((a, b) => a - b)).toEqual(hours.map(({ forecastHour }) => forecastHour));
+  });
+
+  it('what could not be sent has failed, unless a consumer has it', async () => {
+    await supply.ask(
+      [
+        { ...HOUR, lastWordMs: undefined },
+        { ...LATER, lastWordMs: undefined },
+      ],
+      DAY,
+    );
+    await supply.claim(LATER, lease(DAY));
+    await supply.unask([HOUR, LATER], { detail: 'queue: full', nowMs: DAY + 1 });
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'failed', detail: 'queue: full' });
+    expect(await supply.find(LATER)).toMatchObject({ state: 'working', detail: '' });
+  });
+
+  it('buries with its last fault what nobody works on, and nothing that is stored', async () => {
+    const claim = await claimed(DAY);
+    expect(await supply.bury(HOUR, DAY)).toBeUndefined();
+    await supply.settle(claim, failed(DAY));
+    expect(await supply.bury(HOUR, DAY + 1)).toMatchObject({ state: 'dead', detail: 'found a fault' });
+    await supply.settle(await claimed(DAY + 2), { state: 'stored', detail: '', nowMs: DAY + 2 });
+    expect(await supply.bury(HOUR, DAY + 3)).toBeUndefined();
+    expect(await supply.bury(LATER, DAY + 3)).toBeUndefined();
+  });
+
+  it('tells rows of the newest run first, and forgets those of runs before an instant', async () => {
+    await supply.ask(
+      [
+        { ...HOUR, lastWordMs: undefined },
+        { ...LATER, lastWordMs: undefined },
+      ],
+      DAY,
+    );
     expect((await supply.since(DAY)).map(({ runMs }) => runMs)).toEqual([DAY + 6 * H, DAY]);
     expect(await supply.since(DAY + 7 * H)).toEqual([]);
     await supply.forgetBefore(DAY + H);
     expect(await supply.find(HOUR)).toBeUndefined();
   });
+});
+
+it('what is stored for one area or operator is unknown for another', async () => {
+  const [here, there] = ['open -80 40 -66 48', 'open -95 38 -80 46'].map((scope) =>
+    createSupplyRepository(local.db, scope),
+  );
+  const hour: SupplyHour = { modelId: 'gfs-0p25', runMs: DAY, forecastHour: 6 };
+  const claim = (await here!.claim(hour, { leaseMs: H, nowMs: DAY }))!;
+  await here!.settle(claim, { state: 'stored', detail: '', nowMs: DAY });
+  expect(await there!.find(hour)).toBeUndefined();
+  expect(await there!.since(0)).toEqual([]);
+  expect(await there!.claim(hour, { leaseMs: H, nowMs: DAY })).toMatchObject({ state: 'working' });
+  expect(await here!.find(hour)).toMatchObject({ state: 'stored' });
 });
 
 describe.each(STORES)('parts of TEMP in %s', (store) => {

@@ -18,7 +18,7 @@ afterEach(async () => {
 interface SupplyHour {
   readonly state: string;
   readonly detail: string;
-  readonly attempts: number;
+  readonly failures: number;
   readonly runUtc: string;
   readonly validUtc: string;
   readonly forecastHour: number;

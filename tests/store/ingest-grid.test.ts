@@ -61,7 +61,7 @@ async function ingestAndBrief(bytes: Uint8Array) {
   const chunks = (async function* () {
     yield bytes;
   })();
-  const ingested = await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, 0);
+  const ingested = await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, () => 0);
   return { ingested, brief: await makeBrief(stores, REQUEST, { operators: ['demo'] }) };
 }
 

@@ -28,7 +28,7 @@ const run = (messages: QueueMessage[], ingest: (hour: SupplyHour) => Promise<Ing
   consume(messages, { ingest, log });
 
 describe('consume', () => {
-  it.each(['stored', 'known', 'late'] as const)('%s: done with the message', async (outcome) => {
+  it.each(['stored', 'known', 'late', 'dead'] as const)('%s: done with the message', async (outcome) => {
     const message = messageOf(HOUR);
     await run([message], async () => outcome);
     expect(message.fate).toEqual(['ack']);
@@ -97,11 +97,17 @@ describe('consumeDead', () => {
   });
   const bury = (message: QueueMessage) => consumeDead([message], { supply, nowMs: () => NOW, log });
 
+  const end = async (state: 'failed' | 'stored', detail: string) => {
+    const claim = (await supply.claim(HOUR, { leaseMs: 1, nowMs: NOW - 1 }))!;
+    await supply.settle(claim, { state, detail, nowMs: NOW - 1 });
+  };
+
   it('remembers what was given up with its last fault', async () => {
-    await supply.mark([HOUR], 'failed', { detail: 'found 503, expected 206', nowMs: NOW - 1 });
+    await end('failed', 'found 503, expected 206');
     const message = messageOf(HOUR);
     await bury(message);
     expect(message.fate).toEqual(['ack']);
+    expect(lines).toEqual(['supply: gave up gfs-0p25 2026-01-15T00Z +6 h: found 503, expected 206']);
     expect(await supply.find(HOUR)).toMatchObject({
       state: 'dead',
       detail: 'found 503, expected 206',
@@ -110,9 +116,10 @@ describe('consumeDead', () => {
   });
 
   it('leaves alone an hour that another message has brought meanwhile', async () => {
-    await supply.mark([HOUR], 'stored', { detail: '153 fields', nowMs: NOW - 1 });
+    await end('stored', '153 fields');
     await bury(messageOf(HOUR));
     expect((await supply.find(HOUR))?.state).toBe('stored');
+    expect(lines).toEqual([]);
   });
 
   it('buries nonsense without a trace', async () => {

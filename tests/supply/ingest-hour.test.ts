@@ -2,8 +2,10 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
 import { INGEST_STEPS, ingestHour, LEASE_MS } from '../../worker/supply/ingest-hour.ts';
 import { runSchedule } from '../../worker/supply/schedule.ts';
+import { createMemoryStores } from '../support/memory-stores.ts';
 import {
   HOUR,
+  indexText,
   OPERATOR,
   offsetOf,
   prefixesOf,
@@ -54,7 +56,7 @@ describe('ingestHour', () => {
     await start();
     expect(await ingestHour(stage.deps, HOUR)).toBe('stored');
     expect(await visible()).toHaveLength(1);
-    expect(await rowOf()).toMatchObject({ state: 'stored', attempts: 1 });
+    expect(await rowOf()).toMatchObject({ state: 'stored', failures: 0, refusals: 0 });
     expect((await rowOf())?.detail).toMatch(/^\d+ fields from \d+ ranges$/);
     const { known, cells } = await curtain();
     expect(known).toBeGreaterThan(cells / 2);
@@ -91,13 +93,77 @@ describe('ingestHour', () => {
   it('sends an hour with a corrupt message back twice, then publishes it and says what it lacks', async () => {
     const offsetBytes = await offsetOf('TMP:850 mb');
     await start({ fault: () => ({ kind: 'corrupt', offsetBytes, xor: 0xff }) });
-    for (let attempt = 1; attempt < 3; attempt += 1) {
+    for (let refusals = 1; refusals < 3; refusals += 1) {
       await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(/1 refused messages, the first: /);
       expect(await visible()).toEqual([]);
-      expect(await rowOf()).toMatchObject({ state: 'failed', attempts: attempt });
+      expect(await rowOf()).toMatchObject({ state: 'failed', failures: refusals, refusals });
     }
     expect(await ingestHour(stage.deps, HOUR)).toBe('stored');
-    expect((await rowOf())?.detail).toContain('1 refused, the first: ');
+    expect((await rowOf())?.detail).toContain('1 refused messages, the first: ');
+  });
+
+  it('counts neither lateness nor a silent bucket among the chances of a corrupt hour', async () => {
+    const offsetBytes = await offsetOf('TMP:850 mb');
+    let isAway = false;
+    await start({
+      availableFromMs: VALID_MS,
+      indexFault: () => (isAway ? { kind: 'status', status: 403 } : undefined),
+      fault: () => ({ kind: 'corrupt', offsetBytes, xor: 0xff }),
+    });
+    for (let polls = 0; polls < 5; polls += 1) expect(await ingestHour(stage.deps, HOUR)).toBe('late');
+    stage.nowMs = VALID_MS + 1;
+    isAway = true;
+    for (let tries = 0; tries < 3; tries += 1) {
+      await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow('403');
+    }
+    isAway = false;
+    await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow('refused messages');
+    expect(await visible()).toEqual([]);
+    expect(await rowOf()).toMatchObject({ failures: 4, refusals: 1 });
+  });
+
+  it('does not take an index that was cut while it was written for a whole one', async () => {
+    const lines = (await indexText()).split('\n');
+    const cutAt = lines.findIndex((line) => line.includes(':RH:850 mb:'));
+    await start({ index: `${lines.slice(0, cutAt).join('\n')}\n` });
+    await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(
+      /an index without temperature at 1000, 925 hPa; humidity at 1000, 925, 850/,
+    );
+    expect(await visible()).toEqual([]);
+    expect(await rowOf()).toMatchObject({ state: 'failed', refusals: 1 });
+  });
+
+  it('gives an hour up at once that its run does not forecast: asking again would not help', async () => {
+    await start();
+    const odd = { ...HOUR, forecastHour: 121 };
+    expect(await ingestHour(stage.deps, odd)).toBe('dead');
+    const row = await stage.stores.supply.find(odd);
+    expect(row).toMatchObject({ state: 'dead', failures: 1, refusals: 0 });
+    expect(row?.detail).toMatch(/^forecastHour: found 121, expected an hour that this run/);
+    expect(stage.server.requests).toEqual([]);
+  });
+
+  it('keeps for briefs what it replaces from the moment it is replaced, however long the fetching took', async () => {
+    await start();
+    await ingestHour(stage.deps, HOUR);
+    const [first] = prefixesOf(stage.stores);
+    // Another consumer of the same hour, as after a lost word, that takes twenty minutes.
+    const supply = createMemoryStores().supply;
+    const slow = {
+      ...stage.deps,
+      supply,
+      reached: () => {
+        stage.nowMs += 4 * 60_000;
+      },
+    };
+    await ingestHour(slow, HOUR);
+    const schedule = { ...stage.deps, supply, models: [], horizonMs: 0, send: async () => undefined };
+    await runSchedule(schedule);
+    expect(prefixesOf(stage.stores)).toContain(first);
+    stage.nowMs += 16 * 60_000;
+    await runSchedule(schedule);
+    expect(prefixesOf(stage.stores)).not.toContain(first);
+    expect(prefixesOf(stage.stores)).toHaveLength(1);
   });
 
   it('takes the hour as it is when what was corrupt the first time is whole the second', async () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { OPEN_MODELS, type OpenModel } from '../../worker/sources/open-models.ts';
+import { OPEN_MODELS, type OpenModel, usuallyThereMs } from '../../worker/sources/open-models.ts';
 import {
   SUPPLY_STATES,
   type SupplyHour,
@@ -29,7 +29,8 @@ const row = (hour: SupplyHour, state: SupplyState, updatedMs = NOW): SupplyRow =
   ...hour,
   state,
   detail: '',
-  attempts: 1,
+  failures: 1,
+  refusals: 0,
   updatedMs,
 });
 const hour = (runMs: number, validMs: number): SupplyHour => ({
@@ -86,7 +87,6 @@ describe('planSupply', () => {
   });
 
   it.each([
-    ['late', 4 * MIN],
     ['failed', 30 * MIN],
     ['dead', 60 * MIN],
     ['working', 15 * MIN],
@@ -121,6 +121,21 @@ describe('planSupply', () => {
     expect(planSupply([GLOBAL], [ahead], CLOCK)).toContainEqual(hour(RUN_06, NOW));
   });
 
+  it('asks less and less often for an hour that stays away, and takes the run before meanwhile', () => {
+    const usualMs = usuallyThereMs(GLOBAL, hour(RUN_06, NOW));
+    const isAsked = (lateByMs: number, waitedMs: number) => {
+      const late = row(hour(RUN_06, NOW), 'late', usualMs + lateByMs);
+      const plan = planSupply([GLOBAL], [late], { ...CLOCK, nowMs: usualMs + lateByMs + waitedMs });
+      return plan.some((each) => each.runMs === RUN_06 && each.forecastHour === late.forecastHour);
+    };
+    expect(isAsked(0, 3 * MIN)).toBe(false);
+    expect(isAsked(0, 5 * MIN)).toBe(true);
+    expect(isAsked(60 * MIN, 14 * MIN)).toBe(false);
+    expect(isAsked(60 * MIN, 15 * MIN)).toBe(true);
+    const late = row(hour(RUN_06, NOW), 'late');
+    expect(planSupply([GLOBAL], [late], CLOCK)).toContainEqual(hour(RUN_00, NOW));
+  });
+
   it('asks for each hour once, only inside the window, whatever the rows say', () => {
     const anyRow = fc.record({
       runMs: fc.constantFrom(RUN_18, RUN_00, RUN_06),
@@ -134,7 +149,8 @@ describe('planSupply', () => {
           ...each,
           modelId: 'gfs-0p25' as const,
           detail: '',
-          attempts: 0,
+          failures: 0,
+          refusals: 0,
         }));
         const plan = planSupply([GLOBAL], known, CLOCK);
         expect(new Set(shown(plan)).size).toBe(plan.length);

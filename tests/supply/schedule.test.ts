@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { OPEN_MODELS } from '../../worker/sources/open-models.ts';
+import type { GridHour } from '../../worker/sources/ports.ts';
 import type { SupplyHour } from '../../worker/sources/supply.ts';
 import { runSchedule, type ScheduleDeps } from '../../worker/supply/schedule.ts';
 import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
@@ -42,6 +43,43 @@ describe('runSchedule', () => {
     expect(rows[0]?.detail).toBe('queue: queue is full');
     const later = await runSchedule(deps({ nowMs: () => NOW + 31 * 60_000 }));
     expect(later.asked.length).toBeGreaterThan(6);
+  });
+
+  it('a queue that takes nothing does not keep the store from being cleaned', async () => {
+    await stores.grids.begin({ prefix: 'p', operator: 'open', nowMs: NOW - 3 * H });
+    await stores.objects.put('p/one', new Uint8Array(1));
+    const broken = deps({ send: () => Promise.reject(new Error('queue is full')) });
+    await expect(runSchedule(broken)).rejects.toThrow('queue is full');
+    expect([...stores.objectMap.keys()]).toEqual([]);
+  });
+
+  it('two rounds at once ask for every hour once', async () => {
+    const rounds = await Promise.all([runSchedule(deps()), runSchedule(deps())]);
+    const asked = rounds
+      .flatMap((each) => each.asked)
+      .map(({ runMs, forecastHour }) => `${runMs} ${forecastHour}`);
+    expect(asked.length).toBeGreaterThan(6);
+    expect(new Set(asked).size).toBe(asked.length);
+    expect(sent.flat()).toHaveLength(asked.length);
+  });
+
+  it('hides outlived hours of the supply, and none where no model is set: nothing newer comes for those', async () => {
+    const hour = (runMs: number): GridHour => ({
+      operator: 'open',
+      model: 'a',
+      runMs,
+      validMs: NOW,
+      manifestKey: `grids/open/a/${runMs}/manifest.json`,
+      ingestedMs: NOW,
+      spacingM: 3000,
+      hasCloudWater: true,
+    });
+    for (const back of [1, 2, 3, 4]) await stores.grids.publish(hour(NOW - back * H));
+    await stores.grids.publish({ ...hour(NOW - 9 * H), validMs: NOW - 8 * H });
+    expect((await runSchedule(deps({ models: [] }))).retiredHours).toBe(0);
+    expect((await runSchedule(deps())).retiredHours).toBe(2);
+    const kept = await stores.grids.list(['open'], 10);
+    expect(kept.map(({ runMs }) => (NOW - runMs) / H).toSorted()).toEqual([1, 2, 3]);
   });
 
   it('sends no more messages in one call than a queue takes', async () => {

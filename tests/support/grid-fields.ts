@@ -85,7 +85,7 @@ export async function storeFields(
   const chunks = (async function* () {
     yield bytes;
   })();
-  const ingested = await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, 0);
+  const ingested = await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, () => 0);
   const manifest = ingested.hours[0]?.manifest;
   if (manifest === undefined) throw new Error(`nothing was stored: ${JSON.stringify(ingested)}`);
   const key = [...stores.objectMap.keys()].find((each) => each.endsWith('manifest.json'))!;

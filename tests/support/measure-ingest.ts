@@ -53,7 +53,7 @@ export async function measureIngest(
     }
   })();
   const cpu = process.cpuUsage();
-  const result = await ingestGrid(watched, { ...stores, objects: away, operator: 'demo', area }, 0);
+  const result = await ingestGrid(watched, { ...stores, objects: away, operator: 'demo', area }, () => 0);
   const { user, system } = process.cpuUsage(cpu);
   const { nx, ny } = result.hours[0]!.manifest.crop;
   return {

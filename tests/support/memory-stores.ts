@@ -11,7 +11,12 @@ import type {
   SpotHeight,
   StoredSounding,
 } from '../../worker/sources/ports.ts';
-import type { SupplyHour, SupplyRepository, SupplyRow } from '../../worker/sources/supply.ts';
+import {
+  keyOfHour,
+  type SupplyHour,
+  type SupplyRepository,
+  type SupplyRow,
+} from '../../worker/sources/supply.ts';
 import { rehearsalHttp } from './rehearsal-http.ts';
 
 export interface MemoryStores extends Dependencies {
@@ -98,27 +103,61 @@ function memorySoundings(): SoundingRepository {
 }
 
 function memorySupply(): SupplyRepository {
-  const rows = new Map<string, SupplyRow>();
-  const keyOf = ({ modelId, runMs, forecastHour }: SupplyHour) => `${modelId} ${runMs} ${forecastHour}`;
+  const rows = new Map<string, SupplyRow & { readonly token: string }>();
+  const told = ({ token: _, ...row }: SupplyRow & { readonly token: string }): SupplyRow => row;
+  const plain = ({ modelId, runMs, forecastHour }: SupplyHour) => ({ modelId, runMs, forecastHour });
+  const NEW = { detail: '', failures: 0, refusals: 0 };
   return {
     since: async (runMs) =>
-      [...rows.values()].filter((row) => row.runMs >= runMs).sort((a, b) => b.runMs - a.runMs),
-    mark: async (hours, state, { detail, nowMs }) => {
-      for (const { modelId, runMs, forecastHour } of hours) {
-        const hour = { modelId, runMs, forecastHour };
-        const attempts = rows.get(keyOf(hour))?.attempts ?? 0;
-        rows.set(keyOf(hour), { ...hour, state, detail, attempts, updatedMs: nowMs });
+      [...rows.values()]
+        .filter((row) => row.runMs >= runMs)
+        .sort((a, b) => b.runMs - a.runMs)
+        .map(told),
+    find: async (hour) => {
+      const row = rows.get(keyOfHour(hour));
+      return row === undefined ? undefined : told(row);
+    },
+    ask: async (hours, nowMs) => {
+      const asked = hours
+        .filter((hour) => rows.get(keyOfHour(hour))?.updatedMs === hour.lastWordMs)
+        .map(plain);
+      for (const hour of asked) {
+        const row = rows.get(keyOfHour(hour)) ?? { ...hour, ...NEW };
+        rows.set(keyOfHour(hour), { ...row, state: 'queued', token: '', updatedMs: nowMs });
+      }
+      return asked;
+    },
+    unask: async (hours, { detail, nowMs }) => {
+      for (const hour of hours) {
+        const row = rows.get(keyOfHour(hour));
+        if (row?.state === 'queued')
+          rows.set(keyOfHour(hour), { ...row, state: 'failed', detail, updatedMs: nowMs });
       }
     },
     claim: async (hour, { leaseMs, nowMs }) => {
-      const row = rows.get(keyOf(hour));
+      const row = rows.get(keyOfHour(hour));
       const isHeld = row?.state === 'working' && row.updatedMs >= nowMs - leaseMs && row.updatedMs <= nowMs;
-      if (isHeld) return undefined;
-      const claimed = { ...hour, state: 'working', detail: '', updatedMs: nowMs } as const;
-      rows.set(keyOf(hour), { ...claimed, attempts: (row?.attempts ?? 0) + 1 });
-      return rows.get(keyOf(hour));
+      if (isHeld || row?.state === 'stored') return undefined;
+      const claimed = { ...(row ?? { ...plain(hour), ...NEW }), updatedMs: nowMs };
+      const claim = { ...claimed, state: 'working', token: crypto.randomUUID() } as const;
+      rows.set(keyOfHour(hour), claim);
+      return claim;
     },
-    find: async (hour) => rows.get(keyOf(hour)),
+    settle: async (claim, { state, detail, isRefusal = false, nowMs }) => {
+      const row = rows.get(keyOfHour(claim));
+      if (row?.state !== 'working' || row.token !== claim.token) return false;
+      const failures = row.failures + Number(state === 'failed' || state === 'dead');
+      const refusals = row.refusals + Number(isRefusal);
+      rows.set(keyOfHour(claim), { ...row, state, detail, failures, refusals, token: '', updatedMs: nowMs });
+      return true;
+    },
+    bury: async (hour, nowMs) => {
+      const row = rows.get(keyOfHour(hour));
+      if (row === undefined || row.state === 'stored' || row.state === 'working') return undefined;
+      const dead = { ...row, state: 'dead', updatedMs: nowMs } as const;
+      rows.set(keyOfHour(hour), dead);
+      return told(dead);
+    },
     forgetBefore: async (runMs) => {
       for (const [key, row] of rows) if (row.runMs < runMs) rows.delete(key);
     },

@@ -52,7 +52,10 @@ export interface StoredHour {
 }
 
 export async function storeHour(hour: HourInMemory, stores = createMemoryStores()): Promise<StoredHour> {
-  const { manifest } = await publishHour({ ...stores, operator: 'demo' }, hour, { rejected: [], nowMs: 0 });
+  const { manifest } = await publishHour({ ...stores, operator: 'demo' }, hour, {
+    rejected: [],
+    nowMs: () => 0,
+  });
   return { stores, manifest, prefix: manifest.shards[0]!.key.replace(/c\/0\/0\/0$/, '') };
 }
 

@@ -30,6 +30,8 @@ export interface StageOptions {
   readonly fault?: (request: SeenRequest) => BucketFault | undefined;
   readonly indexFault?: (request: SeenRequest) => BucketFault | undefined;
   readonly availableFromMs?: number;
+  /** In the place of the true index. */
+  readonly index?: string;
 }
 
 /** The forecast under the name of an hour of a bucket, with its index. */
@@ -43,7 +45,7 @@ export async function startSupplyStage(options: StageOptions = {}): Promise<Supp
   stage.server = await startBucketServer({
     files: {
       [dataUrl]: { bytes: FORECAST, ...when },
-      [inventoryUrl]: { bytes: await colonIndex(FORECAST), ...when },
+      [inventoryUrl]: { bytes: options.index ?? (await colonIndex(FORECAST)), ...when },
     },
     nowMs: () => stage.nowMs,
     fault: (request) => {
@@ -61,6 +63,9 @@ export async function startSupplyStage(options: StageOptions = {}): Promise<Supp
   };
   return stage;
 }
+
+/** The true index of the file. */
+export const indexText = (): Promise<string> => colonIndex(FORECAST);
 
 /** Where the message of a field begins in the file, as its index says. */
 export async function offsetOf(field: string): Promise<number> {

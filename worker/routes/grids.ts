@@ -31,7 +31,7 @@ export async function postGrids(context: Context<AppEnv>): Promise<Response> {
         writing,
         settings.supply,
       )
-    : await ingestGrid(bodyChunks(context.req.raw, MOST_BYTES), writing, deps.nowMs());
+    : await ingestGrid(bodyChunks(context.req.raw, MOST_BYTES), writing, deps.nowMs);
   const { hours, ...counts } = ingested;
   return context.json(
     { ...counts, hours: hours.map((hour) => ({ ...describeHour(hour.manifest), replaced: hour.replaced })) },
@@ -56,7 +56,7 @@ async function fetchedGrid(
   }
   const file = await openModelFile(writing.http, { ...hour, baseUrl }, DEFAULT_OPEN_MODEL_SETTINGS);
   const items = openModelItems(writing.http, file, DEFAULT_OPEN_MODEL_SETTINGS);
-  return ingestItems(items, writing, { nowMs: writing.nowMs() });
+  return ingestItems(items, writing, { nowMs: writing.nowMs });
 }
 
 function describeHour(manifest: GridManifest) {

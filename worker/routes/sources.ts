@@ -12,10 +12,11 @@ const SUPPLY_SHOWN_MS = 36 * 3_600_000;
 export async function getSources(context: Context<AppEnv>): Promise<Response> {
   const { deps, settings } = context.var;
   const operators = await readableOperators(context.req.raw, settings);
+  const { supply } = settings;
   const [soundings, hours, asked] = await Promise.all([
     deps.soundings.list(operators, MOST_LISTED),
     deps.grids.list(operators, MOST_LISTED),
-    deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS),
+    operators.includes(supply.operator) ? deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS) : [],
   ]);
   return context.json({
     soundings: soundings.map((row) => ({
@@ -36,8 +37,16 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
       validUtc: utc(hour.validMs),
       ingestedUtc: utc(hour.ingestedMs),
     })),
-    supply: { models: settings.supply.models, hours: asked.slice(0, MOST_LISTED).map(supplyHour) },
+    supply: { models: supply.models, hours: mostTelling(asked).map(supplyHour) },
   });
+}
+
+const FAULTY: ReadonlySet<SupplyRow['state']> = new Set(['dead', 'failed']);
+
+/** What failed is listed before the rest, however many there are. */
+function mostTelling(rows: readonly SupplyRow[]): readonly SupplyRow[] {
+  const faulty = rows.filter(({ state }) => FAULTY.has(state));
+  return [...faulty, ...rows.filter(({ state }) => !FAULTY.has(state))].slice(0, MOST_LISTED);
 }
 
 /** Dead letters among them: an hour that the queue gave up, with its last fault. */
@@ -49,7 +58,7 @@ function supplyHour(row: SupplyRow) {
     forecastHour: row.forecastHour,
     state: row.state,
     detail: row.detail,
-    attempts: row.attempts,
+    failures: row.failures,
     updatedUtc: utc(row.updatedMs),
   };
 }

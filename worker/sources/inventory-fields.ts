@@ -8,6 +8,8 @@ import type { ModelHour } from './open-models.ts';
 export interface WantedEntry {
   readonly entry: InventoryEntry;
   readonly named: NamedField;
+  /** What its field fills. */
+  readonly slices: readonly WantedSlice[];
 }
 
 export interface WantedEntries {
@@ -33,10 +35,6 @@ const BEST_FIRST: readonly SliceForm[] = [
   'total-condensate',
 ];
 
-interface Candidate extends WantedEntry {
-  readonly slices: readonly WantedSlice[];
-}
-
 /** @param origin  Of the model; a local parameter means something only for its own centre. */
 export function wantedEntries(
   entries: readonly InventoryEntry[],
@@ -50,21 +48,20 @@ export function wantedEntries(
     outranked: 0,
     repeated: 0,
   };
-  const candidates: Candidate[] = [];
+  const candidates: WantedEntry[] = [];
   for (const entry of entries) {
     const judged = judge(entry, origin, hour);
     if (typeof judged === 'string') leftOut[judged] += 1;
     else candidates.push(judged);
   }
-  const wanted = bestOf(candidates, leftOut);
-  return { wanted: wanted.map(({ entry, named }) => ({ entry, named })), leftOut };
+  return { wanted: bestOf(candidates, leftOut), leftOut };
 }
 
 function judge(
   entry: InventoryEntry,
   origin: Pick<SourceIdentity, 'centre' | 'generatingProcess'>,
   { runMs, forecastHour }: ModelHour,
-): Candidate | LeftOut {
+): WantedEntry | LeftOut {
   const named = namedField(entry);
   if (named === undefined) return 'not-kept';
   const at = instantHour(entry.forecast);
@@ -87,11 +84,11 @@ function judge(
 }
 
 /** Keeps an entry when it is the first of the best form for one of its slices. */
-function bestOf(candidates: readonly Candidate[], leftOut: Record<LeftOut, number>): Candidate[] {
+function bestOf(candidates: readonly WantedEntry[], leftOut: Record<LeftOut, number>): WantedEntry[] {
   const hasSurfacePressure = candidates.some(({ slices }) =>
     slices.some(({ quantity }) => quantity === 'surfacePressurePa'),
   );
-  const best = new Map<string, { readonly rank: number; readonly candidate: Candidate }>();
+  const best = new Map<string, { readonly rank: number; readonly candidate: WantedEntry }>();
   for (const candidate of candidates) {
     for (const slice of candidate.slices) {
       const rank = rankOf(slice, hasSurfacePressure);

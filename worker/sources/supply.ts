@@ -8,42 +8,80 @@ export interface SupplyHour extends ModelHour {
 
 /**
  * queued: a message waits; working: a consumer has it; stored: published; late: not in the bucket yet; failed: the queue tries
- * again; dead: the queue gave up.
+ * again; dead: given up.
  */
 export const SUPPLY_STATES = ['queued', 'working', 'stored', 'late', 'failed', 'dead'] as const;
 export type SupplyState = (typeof SUPPLY_STATES)[number];
 
 export interface SupplyRow extends SupplyHour {
   readonly state: SupplyState;
-  /** What was found, for people; empty when there is nothing to tell. */
+  /** What was found last, for people; empty when there is nothing to tell. */
   readonly detail: string;
-  /** Times that a consumer took it. */
-  readonly attempts: number;
+  /** Times that it failed; being late is no failure. */
+  readonly failures: number;
+  /** Of these, times that it came with messages that were refused. */
+  readonly refusals: number;
   readonly updatedMs: number;
 }
 
-/** What is known of hours asked for: rows on D1. */
+/** An hour that one consumer has; with the token only that one may say what became of it. */
+export interface SupplyClaim extends SupplyRow {
+  readonly token: string;
+}
+
+/** The last word on a claimed hour. */
+export interface SupplyEnd {
+  readonly state: 'stored' | 'late' | 'failed' | 'dead';
+  readonly detail: string;
+  readonly isRefusal?: boolean;
+  readonly nowMs: number;
+}
+
+/** What is known of hours asked for, of one operator and area: rows on D1. */
 export interface SupplyRepository {
   /** Rows of runs that started at or after an instant, newest run first. */
   since(runMs: number): Promise<readonly SupplyRow[]>;
-  mark(
+  find(hour: SupplyHour): Promise<SupplyRow | undefined>;
+  /**
+   * Marks hours queued, each only while nobody has said a word on it since it was read.
+   *
+   * @param hours  With when the last word was when read; undefined for an hour without a row.
+   * @returns      those that were marked: only these are to be sent.
+   */
+  ask(hours: readonly AskedHour[], nowMs: number): Promise<readonly SupplyHour[]>;
+  /** Hours that were marked queued and could not be sent: failed, unless a consumer has taken them all the same. */
+  unask(
     hours: readonly SupplyHour[],
-    state: SupplyState,
     told: { readonly detail: string; readonly nowMs: number },
   ): Promise<void>;
   /**
    * Takes an hour for one consumer.
    *
-   * @returns the row as it stands now, or undefined while another consumer has held it for less than the lease.
+   * @returns the row as it stands now, or undefined when it is stored, or while another consumer has held it for less than the lease.
    */
   claim(
     hour: SupplyHour,
     lease: { readonly leaseMs: number; readonly nowMs: number },
-  ): Promise<SupplyRow | undefined>;
-  find(hour: SupplyHour): Promise<SupplyRow | undefined>;
-  /** Forgets rows of runs that started before an instant. */
+  ): Promise<SupplyClaim | undefined>;
+  /** @returns false when the claim was lost: its lease ended and another consumer has taken the hour. */
+  settle(claim: SupplyClaim, end: SupplyEnd): Promise<boolean>;
+  /**
+   * What the queue has given up: dead, unless it is stored or somebody works on it.
+   *
+   * @returns the row when it is dead now.
+   */
+  bury(hour: SupplyHour, nowMs: number): Promise<SupplyRow | undefined>;
+  /** Forgets rows of runs that started before an instant, whatever their operator and area. */
   forgetBefore(runMs: number): Promise<void>;
 }
+
+export interface AskedHour extends SupplyHour {
+  readonly lastWordMs: number | undefined;
+}
+
+/** One text an hour, to find it by. */
+export const keyOfHour = ({ modelId, runMs, forecastHour }: SupplyHour): string =>
+  `${modelId} ${runMs} ${forecastHour}`;
 
 export const validMsOf = ({ runMs, forecastHour }: ModelHour): number => runMs + forecastHour * 3_600_000;
 

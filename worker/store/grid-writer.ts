@@ -30,7 +30,7 @@ export interface GridWriter {
   /** An hour of which nothing is left, since its fields say nothing without others, is not published: it would hide a good one. */
   publish(
     rejected: GridManifest['rejected'],
-    nowMs: number,
+    nowMs: () => number,
   ): Promise<{
     readonly hours: readonly { readonly manifest: GridManifest; readonly replaced: boolean }[];
     /** Fields that were added and are not kept after all. */

@@ -17,7 +17,7 @@ export interface IngestedGrid {
 }
 
 export interface IngestOptions {
-  readonly nowMs: number;
+  readonly nowMs: () => number;
   /** Called before anything is written; what it throws passes through, and nothing is published. */
   readonly mayPublish?: (counts: Pick<IngestedGrid, 'rejectedCount' | 'rejected'>) => void;
 }
@@ -26,7 +26,7 @@ export interface IngestOptions {
 export function ingestGrid(
   chunks: AsyncIterable<Uint8Array>,
   deps: GridWriterDeps,
-  nowMs: number,
+  nowMs: () => number,
 ): Promise<IngestedGrid> {
   const items = readGrib2(chunks, { want: (header) => wantedSlices(header).length > 0 });
   return ingestItems(items, deps, { nowMs });

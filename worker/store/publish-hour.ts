@@ -27,13 +27,13 @@ export type PublishStep = 'fields' | 'chunks' | 'manifest' | 'row';
 export async function publishHour(
   deps: PublishDeps,
   hour: HourInMemory,
-  { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: number },
+  { rejected, nowMs }: { rejected: GridManifest['rejected']; nowMs: () => number },
 ): Promise<{ manifest: GridManifest; replaced: boolean }> {
-  const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs}-${crypto.randomUUID()}`;
+  const prefix = `grids/${deps.operator}/${hour.model}/${hour.runMs}/${hour.validMs}/${nowMs()}-${crypto.randomUUID()}`;
   const slices = [...hour.slices.values()].sort(bySlice);
   const described = describe(hour, slices);
   await deps.reached?.('fields');
-  await deps.grids.begin({ prefix, operator: deps.operator, nowMs });
+  await deps.grids.begin({ prefix, operator: deps.operator, nowMs: nowMs() });
   const shards = await putShards(deps, `${prefix}/`, { crop: hour.crop, slices, described });
   await deps.reached?.('chunks');
   await deps.objects.put(`${prefix}/zarr.json`, JSON.stringify(zarrMetadata(described)));
@@ -47,7 +47,8 @@ export async function publishHour(
     runMs: hour.runMs,
     validMs: hour.validMs,
     manifestKey,
-    ingestedMs: nowMs,
+    // What it replaces is retired now: briefs have been reading it all the while.
+    ingestedMs: nowMs(),
     spacingM: gridSpacingM(hour.grid.definition),
     hasCloudWater: hour.condensateBasis !== 'none',
   });

@@ -1,6 +1,6 @@
 /** Forecast hours asked for, on D1. */
 import type { D1Database } from '@cloudflare/workers-types';
-import { SUPPLY_STATES, type SupplyRepository, type SupplyRow } from '../sources/supply.ts';
+import { SUPPLY_STATES, type SupplyHour, type SupplyRepository, type SupplyRow } from '../sources/supply.ts';
 
 interface Row {
   model_id: string;
@@ -8,7 +8,9 @@ interface Row {
   forecast_hour: number;
   state: string;
   detail: string;
-  attempts: number;
+  failures: number;
+  refusals: number;
+  token: string;
   updated_ms: number;
 }
 
@@ -16,61 +18,135 @@ const BATCH = 50;
 const LONGEST_DETAIL = 500;
 /** More rows than the hours of a few runs of all models together. */
 const MOST_ROWS = 5000;
+/** The last word on an hour without a row: no row has it. */
+const NEVER_MS = -1;
 
-const UPSERT = `INSERT INTO supply_hours (model_id, run_ms, forecast_hour, state, detail, attempts, updated_ms)
-  VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
-  ON CONFLICT (model_id, run_ms, forecast_hour) DO UPDATE SET
-    state = excluded.state, detail = excluded.detail, updated_ms = excluded.updated_ms,
-    attempts = supply_hours.attempts + excluded.attempts`;
+/** Every statement binds the hour to these. */
+const ONE_HOUR = 'scope = ?1 AND model_id = ?2 AND run_ms = ?3 AND forecast_hour = ?4';
 
-export function createSupplyRepository(db: D1Database): SupplyRepository {
+/**
+ * @param scope  Whose hours and of which area: after a change of either, what was stored for another is asked for again.
+ */
+export function createSupplyRepository(db: D1Database, scope: string): SupplyRepository {
+  return { ...forSchedule(db, scope), ...forConsumers(db, scope) };
+}
+
+/** The first four bindings of every statement on one hour. */
+const keyed = (scope: string, { modelId, runMs, forecastHour }: SupplyHour) =>
+  [scope, modelId, runMs, forecastHour] as const;
+
+type ScheduleSide = Pick<SupplyRepository, 'since' | 'ask' | 'unask' | 'forgetBefore'>;
+
+function forSchedule(db: D1Database, scope: string): ScheduleSide {
   return {
     async since(runMs) {
       const { results } = await db
-        .prepare('SELECT * FROM supply_hours WHERE run_ms >= ?1 ORDER BY run_ms DESC, forecast_hour LIMIT ?2')
-        .bind(runMs, MOST_ROWS)
+        .prepare(
+          `SELECT * FROM supply_hours WHERE scope = ?1 AND run_ms >= ?2
+           ORDER BY run_ms DESC, model_id, forecast_hour LIMIT ?3`,
+        )
+        .bind(scope, runMs, MOST_ROWS)
         .all<Row>();
       return results.map(toRow);
     },
 
-    async mark(hours, state, { detail, nowMs }) {
-      const upsert = db.prepare(UPSERT);
-      const text = detail.slice(0, LONGEST_DETAIL);
-      for (let from = 0; from < hours.length; from += BATCH) {
-        await db.batch(
-          hours
-            .slice(from, from + BATCH)
-            .map(({ modelId, runMs, forecastHour }) =>
-              upsert.bind(modelId, runMs, forecastHour, state, text, 0, nowMs),
-            ),
+    async ask(hours, nowMs) {
+      const ask = db.prepare(
+        `INSERT INTO supply_hours (scope, model_id, run_ms, forecast_hour, state, updated_ms)
+         VALUES (?1, ?2, ?3, ?4, 'queued', ?5)
+         ON CONFLICT DO UPDATE SET state = 'queued', token = '', updated_ms = ?5
+         WHERE supply_hours.updated_ms = ?6 RETURNING model_id`,
+      );
+      const asked: SupplyHour[] = [];
+      for (const part of partsOf(hours)) {
+        const answers = await db.batch(
+          part.map((hour) => ask.bind(...keyed(scope, hour), nowMs, hour.lastWordMs ?? NEVER_MS)),
         );
+        part.forEach(({ modelId, runMs, forecastHour }, index) => {
+          const isMarked = (answers[index]?.results.length ?? 0) > 0;
+          if (isMarked) asked.push({ modelId, runMs, forecastHour });
+        });
       }
+      return asked;
     },
 
-    async claim({ modelId, runMs, forecastHour }, { leaseMs, nowMs }) {
-      // One statement decides: of two consumers at once only one changes the row. A time ahead of now is a wrong clock's.
-      const row = await db
-        .prepare(
-          `${UPSERT} WHERE NOT (supply_hours.state = 'working' AND supply_hours.updated_ms BETWEEN ?8 AND ?7)
-           RETURNING *`,
-        )
-        .bind(modelId, runMs, forecastHour, 'working', '', 1, nowMs, nowMs - leaseMs)
-        .first<Row>();
-      return row === null ? undefined : toRow(row);
-    },
-
-    async find({ modelId, runMs, forecastHour }) {
-      const row = await db
-        .prepare('SELECT * FROM supply_hours WHERE model_id = ?1 AND run_ms = ?2 AND forecast_hour = ?3')
-        .bind(modelId, runMs, forecastHour)
-        .first<Row>();
-      return row === null ? undefined : toRow(row);
+    async unask(hours, { detail, nowMs }) {
+      const unask = db.prepare(
+        `UPDATE supply_hours SET state = 'failed', detail = ?5, updated_ms = ?6 WHERE ${ONE_HOUR} AND state = 'queued'`,
+      );
+      for (const part of partsOf(hours)) {
+        await db.batch(part.map((hour) => unask.bind(...keyed(scope, hour), shortened(detail), nowMs)));
+      }
     },
 
     async forgetBefore(runMs) {
       await db.prepare('DELETE FROM supply_hours WHERE run_ms < ?1').bind(runMs).run();
     },
   };
+}
+
+function forConsumers(db: D1Database, scope: string): Omit<SupplyRepository, keyof ScheduleSide> {
+  return {
+    async find(hour) {
+      const row = await db
+        .prepare(`SELECT * FROM supply_hours WHERE ${ONE_HOUR}`)
+        .bind(...keyed(scope, hour))
+        .first<Row>();
+      return row === null ? undefined : toRow(row);
+    },
+
+    async claim(hour, { leaseMs, nowMs }) {
+      const token = crypto.randomUUID();
+      // One statement decides: of two consumers at once only one changes the row. A time ahead of now is a wrong clock's.
+      const row = await db
+        .prepare(
+          `INSERT INTO supply_hours (scope, model_id, run_ms, forecast_hour, state, token, updated_ms)
+           VALUES (?1, ?2, ?3, ?4, 'working', ?5, ?6)
+           ON CONFLICT DO UPDATE SET state = 'working', token = ?5, updated_ms = ?6
+           WHERE supply_hours.state <> 'stored'
+             AND NOT (supply_hours.state = 'working' AND supply_hours.updated_ms BETWEEN ?7 AND ?6)
+           RETURNING *`,
+        )
+        .bind(...keyed(scope, hour), token, nowMs, nowMs - leaseMs)
+        .first<Row>();
+      return row === null ? undefined : { ...toRow(row), token };
+    },
+
+    async settle(claim, { state, detail, isRefusal = false, nowMs }) {
+      const isFailure = state === 'failed' || state === 'dead';
+      const { meta } = await db
+        .prepare(
+          `UPDATE supply_hours SET state = ?5, detail = ?6, updated_ms = ?7, token = '',
+             failures = failures + ?8, refusals = refusals + ?9
+           WHERE ${ONE_HOUR} AND state = 'working' AND token = ?10`,
+        )
+        .bind(
+          ...keyed(scope, claim),
+          ...[state, shortened(detail), nowMs, Number(isFailure), Number(isRefusal), claim.token],
+        )
+        .run();
+      return meta.changes > 0;
+    },
+
+    async bury(hour, nowMs) {
+      const row = await db
+        .prepare(
+          `UPDATE supply_hours SET state = 'dead', updated_ms = ?5
+           WHERE ${ONE_HOUR} AND state NOT IN ('stored', 'working') RETURNING *`,
+        )
+        .bind(...keyed(scope, hour), nowMs)
+        .first<Row>();
+      return row === null ? undefined : toRow(row);
+    },
+  };
+}
+
+const shortened = (detail: string) => detail.slice(0, LONGEST_DETAIL);
+
+function partsOf<T>(items: readonly T[]): (readonly T[])[] {
+  return Array.from({ length: Math.ceil(items.length / BATCH) }, (_, part) =>
+    items.slice(part * BATCH, (part + 1) * BATCH),
+  );
 }
 
 function toRow(row: Row): SupplyRow {
@@ -80,7 +156,8 @@ function toRow(row: Row): SupplyRow {
     forecastHour: row.forecast_hour,
     state: SUPPLY_STATES.find((state) => state === row.state) ?? 'failed',
     detail: row.detail,
-    attempts: row.attempts,
+    failures: row.failures,
+    refusals: row.refusals,
     updatedMs: row.updated_ms,
   };
 }

@@ -61,13 +61,9 @@ export async function consumeDead(
   for (const message of messages) {
     const hour = hourOf(message.body);
     if (hour !== undefined) {
-      const row = await supply.find(hour);
-      // Another message may have brought the hour meanwhile.
-      if (row?.state !== 'stored') {
-        const detail = row?.detail || 'the queue gave up without a word';
-        await supply.mark([hour], 'dead', { detail, nowMs: nowMs() });
-        log(`supply: gave up ${nameOf(hour)}: ${detail}`);
-      }
+      // Another message may have brought the hour meanwhile, or a consumer may be at it.
+      const row = await supply.bury(hour, nowMs());
+      if (row !== undefined) log(`supply: gave up ${nameOf(hour)}: ${row.detail || 'without a word'}`);
     }
     message.ack();
   }

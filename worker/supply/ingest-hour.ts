@@ -1,6 +1,7 @@
 /** One message of the queue: a forecast hour out of its bucket into the store. */
 import type { Area } from '../env.ts';
-import { SourceError } from '../errors.ts';
+import { InvalidRequestError, SourceError } from '../errors.ts';
+import { lostLevels } from '../sources/inventory-levels.ts';
 import {
   DEFAULT_OPEN_MODEL_SETTINGS,
   type OpenModelFile,
@@ -10,13 +11,13 @@ import {
 import { OPEN_MODELS } from '../sources/open-models.ts';
 import type { GridRepository, ObjectStore } from '../sources/ports.ts';
 import type { RangedHttp } from '../sources/ranged-http.ts';
-import { nameOf, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
+import { nameOf, type SupplyClaim, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
 import { type IngestedGrid, ingestItems } from '../store/ingest-grid.ts';
 
 /** A consumer that has held an hour longer has crashed. */
 export const LEASE_MS = 15 * 60_000;
-/** Refused messages send the hour back to the queue; from this attempt on it is published as it is, and says what it lacks. */
-const ATTEMPTS_FOR_WHOLE = 3;
+/** An hour with refused messages goes back to the queue so many times; then it is published as it is, and says what it lacks. */
+const REFUSALS_BORNE = 2;
 
 /** Names of what has been done when an ingest may be interrupted; for tests that interrupt it there. */
 export const INGEST_STEPS = ['claimed', 'index', 'fields', 'chunks', 'manifest', 'row', 'stored'] as const;
@@ -36,8 +37,14 @@ export interface IngestDeps {
   readonly reached?: (step: IngestStep) => Promise<void> | void;
 }
 
-/** stored: published now; known: it was before; late: not in the bucket yet; busy: another consumer has it. */
-export type IngestOutcome = 'stored' | 'known' | 'late' | 'busy';
+/**
+ * stored: published now; known: it was before; late: not in the bucket yet; busy: another consumer has it; dead: no repetition
+ * would bring it with these settings.
+ */
+export type IngestOutcome = 'stored' | 'known' | 'late' | 'busy' | 'dead';
+
+/** The hour came, and a part of it was refused. */
+class RefusedPart extends SourceError {}
 
 /**
  * @throws SourceError, or whatever the stores throw; the row then says so, and the queue may try again. Nothing of an
@@ -50,25 +57,39 @@ export async function ingestHour(deps: IngestDeps, hour: SupplyHour): Promise<In
   if (claimed === undefined) return 'busy';
   await deps.reached?.('claimed');
   try {
-    const detail = await fetchAndPublish(deps, hour, claimed.attempts);
-    await deps.supply.mark([hour], 'stored', { detail, nowMs: deps.nowMs() });
+    const detail = await fetchAndPublish(deps, claimed);
+    await deps.supply.settle(claimed, { state: 'stored', detail, nowMs: deps.nowMs() });
     await deps.reached?.('stored');
     return 'stored';
   } catch (error) {
-    const isLate = error instanceof SourceError && error.fault === 'not-there-yet';
+    const state = stateAfter(error);
     const detail = error instanceof Error ? error.message : String(error);
-    await deps.supply.mark([hour], isLate ? 'late' : 'failed', { detail, nowMs: deps.nowMs() });
-    if (isLate) return 'late';
-    throw error;
+    const isRefusal = error instanceof RefusedPart;
+    await deps.supply.settle(claimed, { state, detail, isRefusal, nowMs: deps.nowMs() });
+    if (state === 'failed') throw error;
+    return state;
   }
 }
 
-async function fetchAndPublish(deps: IngestDeps, hour: SupplyHour, attempts: number): Promise<string> {
-  const model = OPEN_MODELS[hour.modelId];
+/** A request that does not fit (too large an area, one outside the model) fits no better the next time. */
+function stateAfter(error: unknown): 'late' | 'dead' | 'failed' {
+  if (error instanceof InvalidRequestError) return 'dead';
+  return error instanceof SourceError && error.fault === 'not-there-yet' ? 'late' : 'failed';
+}
+
+async function fetchAndPublish(deps: IngestDeps, claimed: SupplyClaim): Promise<string> {
+  const model = OPEN_MODELS[claimed.modelId];
   const settings = DEFAULT_OPEN_MODEL_SETTINGS;
-  const file = await openModelFile(deps.http, { ...hour, model, baseUrl: deps.baseUrl }, settings);
+  const { runMs, forecastHour } = claimed;
+  const file = await openModelFile(
+    deps.http,
+    { runMs, forecastHour, model, baseUrl: deps.baseUrl },
+    settings,
+  );
   await deps.reached?.('index');
-  const isLastChance = attempts >= ATTEMPTS_FOR_WHOLE;
+  const isLastChance = claimed.refusals >= REFUSALS_BORNE;
+  const lost = lostLevels(file.wanted);
+  if (lost !== undefined && !isLastChance) throw refusedPart(file, claimed, `an index without ${lost}`);
   const ingested = await ingestItems(
     openModelItems(deps.http, file, settings),
     {
@@ -79,42 +100,43 @@ async function fetchAndPublish(deps: IngestDeps, hour: SupplyHour, attempts: num
       reached: deps.reached,
     },
     {
-      nowMs: deps.nowMs(),
+      nowMs: deps.nowMs,
       mayPublish: (counts) => {
-        if (counts.rejectedCount > 0 && !isLastChance) throw incomplete(file, hour, counts);
+        if (counts.rejectedCount > 0 && !isLastChance) throw refusedPart(file, claimed, refusals(counts));
       },
     },
   );
-  if (ingested.hours.length === 0) throw nothingKept(file, hour, ingested);
-  return told(file, ingested);
+  if (ingested.hours.length === 0) throw nothingKept(file, claimed, ingested);
+  const lacks = [
+    ...(lost === undefined ? [] : [`no ${lost}`]),
+    ...(ingested.rejectedCount === 0 ? [] : [refusals(ingested)]),
+  ];
+  const fields = `${ingested.keptFields} fields from ${file.plan.ranges.length} ranges`;
+  return [fields, ...lacks].join('; ');
 }
 
-function told({ plan }: OpenModelFile, { keptFields, rejectedCount, rejected }: IngestedGrid): string {
-  const refused = rejectedCount === 0 ? '' : `; ${rejectedCount} refused, the first: ${rejected[0]?.reason}`;
-  return `${keptFields} fields from ${plan.ranges.length} ranges${refused}`;
+function refusals({ rejectedCount, rejected }: Pick<IngestedGrid, 'rejectedCount' | 'rejected'>): string {
+  return `${rejectedCount} refused messages, the first: ${rejected[0]?.reason}`;
 }
 
-function incomplete(
-  file: OpenModelFile,
-  hour: SupplyHour,
-  { rejectedCount, rejected }: Pick<IngestedGrid, 'rejectedCount' | 'rejected'>,
-): SourceError {
-  return new SourceError({
+function refusedPart(file: OpenModelFile, hour: SupplyHour, found: string): SourceError {
+  return new RefusedPart({
     host: new URL(file.dataUrl).host,
     fault: 'index',
     what: nameOf(hour),
-    found: `${rejectedCount} refused messages, the first: ${rejected[0]?.reason}`,
-    expected: `all ${file.wanted.length} wanted fields`,
+    found,
+    expected: `all ${file.wanted.length} wanted fields, on every level`,
     retryable: true,
   });
 }
 
-function nothingKept(file: OpenModelFile, hour: SupplyHour, { skippedFields }: IngestedGrid): SourceError {
-  return new SourceError({
-    host: new URL(file.dataUrl).host,
-    fault: 'index',
-    what: nameOf(hour),
-    found: `${skippedFields} fields, none of which makes a column of air in the operating area`,
-    expected: 'temperature and humidity on levels, over the operating area',
-  });
+/** Nothing was refused, and yet nothing is left: the area lies outside the model's. */
+function nothingKept(file: OpenModelFile, hour: SupplyHour, ingested: IngestedGrid): Error {
+  const found = `${nameOf(hour)}: ${ingested.skippedFields} fields, none of which makes a column of air`;
+  const expected = 'temperature and humidity on levels, over the operating area';
+  if (ingested.rejectedCount === 0) {
+    return new InvalidRequestError({ field: 'OPERATING_AREA', found, expected });
+  }
+  const host = new URL(file.dataUrl).host;
+  return new SourceError({ host, fault: 'index', what: 'fields', found, expected, retryable: true });
 }

@@ -1,6 +1,6 @@
 /** Which forecast hours to ask for now. Pure: the same clock and the same rows give the same list. */
 import { forecastHours, type OpenModel, usuallyThereMs } from '../sources/open-models.ts';
-import { type SupplyHour, type SupplyRow, validMsOf } from '../sources/supply.ts';
+import { keyOfHour, type SupplyHour, type SupplyRow, validMsOf } from '../sources/supply.ts';
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_HOUR = 60 * MS_PER_MINUTE;
@@ -14,6 +14,10 @@ const MOST_RUNS = 3;
 /** Runs looked at: of those of a day some look further ahead than the ones after them. */
 const RUNS_SINCE_MS = 30 * MS_PER_HOUR;
 
+/** An hour that is late is asked for at every round, and less and less often the later it is: after a quarter of that time. */
+const SHORTEST_LATE_MS = 4 * MS_PER_MINUTE;
+const LATE_SHARE = 0.25;
+
 /**
  * How long the last word on an hour stands before it is asked for again. A consumer that crashed leaves `working`, a lost
  * message `queued`; the queue itself repeats what failed a few times before that.
@@ -22,7 +26,7 @@ const ASKED_AGAIN_AFTER_MS: Readonly<Record<SupplyRow['state'], number>> = {
   queued: 30 * MS_PER_MINUTE,
   working: 15 * MS_PER_MINUTE,
   failed: 30 * MS_PER_MINUTE,
-  late: 4 * MS_PER_MINUTE,
+  late: SHORTEST_LATE_MS,
   dead: MS_PER_HOUR,
   stored: Number.POSITIVE_INFINITY,
 };
@@ -42,13 +46,15 @@ export function planSupply(
   known: readonly SupplyRow[],
   clock: SupplyClock,
 ): SupplyHour[] {
-  const rows = new Map(known.map((row) => [keyOf(row), row]));
+  const rows = new Map(known.map((row) => [keyOfHour(row), row]));
   return models.flatMap((model) => {
     const offered = newestRuns(model, clock.nowMs).flatMap((runMs) => hoursInWindow(model, runMs, clock));
     const validTimes = [...new Set(offered.map(validMsOf))].sort((a, b) => a - b);
-    return validTimes.flatMap((validMs) =>
-      askedOf(offered.filter((hour) => validMsOf(hour) === validMs).slice(0, MOST_RUNS), rows, clock.nowMs),
-    );
+    const isDueNow = (row: SupplyRow) => isDue(model, row, clock.nowMs);
+    return validTimes.flatMap((validMs) => {
+      const candidates = offered.filter((hour) => validMsOf(hour) === validMs).slice(0, MOST_RUNS);
+      return askedOf(candidates, rows, isDueNow);
+    });
   });
 }
 
@@ -56,8 +62,6 @@ export function planSupply(
 export function earliestRunMs(models: readonly OpenModel[], nowMs: number): number {
   return Math.min(nowMs, ...models.flatMap((model) => newestRuns(model, nowMs)));
 }
-
-const keyOf = ({ modelId, runMs, forecastHour }: SupplyHour) => `${modelId} ${runMs} ${forecastHour}`;
 
 /** The runs of the last day whose first hour is usually there by now, newest first. */
 function newestRuns(model: OpenModel, nowMs: number): number[] {
@@ -93,13 +97,13 @@ function stepAround(model: OpenModel, { runMs, forecastHour }: SupplyHour): numb
 function askedOf(
   candidates: readonly SupplyHour[],
   rows: ReadonlyMap<string, SupplyRow>,
-  nowMs: number,
+  isDueNow: (row: SupplyRow) => boolean,
 ): SupplyHour[] {
   const asked: SupplyHour[] = [];
   for (const hour of candidates) {
-    const row = rows.get(keyOf(hour));
+    const row = rows.get(keyOfHour(hour));
     if (row?.state === 'stored') break;
-    if (row === undefined || isDue(row, nowMs)) asked.push(hour);
+    if (row === undefined || isDueNow(row)) asked.push(hour);
     const mayStillCome = row === undefined || row.state === 'queued' || row.state === 'working';
     if (mayStillCome) break;
   }
@@ -107,7 +111,14 @@ function askedOf(
 }
 
 /** A word from the future was written under a wrong clock: it stands for nothing. */
-function isDue(row: SupplyRow, nowMs: number): boolean {
+function isDue(model: OpenModel, row: SupplyRow, nowMs: number): boolean {
   const elapsedMs = nowMs - row.updatedMs;
-  return elapsedMs < 0 || elapsedMs >= ASKED_AGAIN_AFTER_MS[row.state];
+  return elapsedMs < 0 || elapsedMs >= waitMs(model, row);
+}
+
+function waitMs(model: OpenModel, row: SupplyRow): number {
+  const shortestMs = ASKED_AGAIN_AFTER_MS[row.state];
+  if (row.state !== 'late') return shortestMs;
+  const lateByMs = row.updatedMs - usuallyThereMs(model, row);
+  return Math.max(shortestMs, LATE_SHARE * lateByMs);
 }

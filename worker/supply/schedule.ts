@@ -1,7 +1,7 @@
 /** Every few minutes: ask for the hours that are wanted, hide the ones that are outlived, delete what nothing reads. */
 import type { OpenModel } from '../sources/open-models.ts';
 import type { GridRepository, ObjectStore } from '../sources/ports.ts';
-import type { SupplyHour, SupplyRepository } from '../sources/supply.ts';
+import { keyOfHour, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
 import { earliestRunMs, planSupply } from './plan-supply.ts';
 
 const MS_PER_MINUTE = 60_000;
@@ -41,33 +41,53 @@ export interface ScheduleResult {
 /** @throws what the queue or the stores throw; what was asked for and not sent is marked failed, and asked for again. */
 export async function runSchedule(deps: ScheduleDeps): Promise<ScheduleResult> {
   const nowMs = deps.nowMs();
-  const asked = await askForHours(deps, nowMs);
-  const retiredHours = await deps.grids.retire(deps.operator, {
-    validBeforeMs: nowMs - KEPT_AFTER_VALID_MS,
-    keepRuns: KEPT_RUNS,
-    nowMs,
-  });
-  await deps.supply.forgetBefore(earliestRunMs(deps.models, nowMs) - MS_PER_DAY);
-  return { asked, retiredHours, deletedPrefixes: await deleteLeftovers(deps, nowMs) };
+  let asked: readonly SupplyHour[] = [];
+  let cleaned = { retiredHours: 0, deletedPrefixes: 0 };
+  try {
+    asked = await askForHours(deps, nowMs);
+  } finally {
+    // A queue that takes nothing must not fill the store as well.
+    cleaned = await cleanUp(deps, nowMs);
+  }
+  return { asked, ...cleaned };
 }
 
 async function askForHours(deps: ScheduleDeps, nowMs: number): Promise<readonly SupplyHour[]> {
   if (deps.models.length === 0) return [];
   const known = await deps.supply.since(earliestRunMs(deps.models, nowMs));
+  const lastWordMs = new Map(known.map((row) => [keyOfHour(row), row.updatedMs]));
   const wanted = planSupply(deps.models, known, { nowMs, horizonMs: deps.horizonMs });
+  const sent: SupplyHour[] = [];
   for (let from = 0; from < wanted.length; from += MOST_MESSAGES) {
     const part = wanted.slice(from, from + MOST_MESSAGES);
+    const read = part.map((hour) => ({ ...hour, lastWordMs: lastWordMs.get(keyOfHour(hour)) }));
     // Marked first: a consumer may have the message before the queue has answered.
-    await deps.supply.mark(part, 'queued', { detail: '', nowMs });
+    const asked = await deps.supply.ask(read, nowMs);
+    if (asked.length === 0) continue;
     try {
-      await deps.send(part);
+      await deps.send(asked);
     } catch (error) {
       const detail = `queue: ${error instanceof Error ? error.message : String(error)}`;
-      await deps.supply.mark(part, 'failed', { detail, nowMs });
+      await deps.supply.unask(asked, { detail, nowMs });
       throw error;
     }
+    sent.push(...asked);
   }
-  return wanted;
+  return sent;
+}
+
+async function cleanUp(deps: ScheduleDeps, nowMs: number) {
+  // Without models what is stored was put in by hand: nothing newer will come for it.
+  const retiredHours =
+    deps.models.length === 0
+      ? 0
+      : await deps.grids.retire(deps.operator, {
+          validBeforeMs: nowMs - KEPT_AFTER_VALID_MS,
+          keepRuns: KEPT_RUNS,
+          nowMs,
+        });
+  await deps.supply.forgetBefore(earliestRunMs(deps.models, nowMs) - MS_PER_DAY);
+  return { retiredHours, deletedPrefixes: await deleteLeftovers(deps, nowMs) };
 }
 
 /** Objects first, then the note of them: a crash between leaves the note, and the next round deletes nothing twice. */

@@ -1,13 +1,17 @@
--- One row a forecast hour that was asked for: what became of it last.
+-- One row a forecast hour that was asked for: what became of it last. The scope is whose hours and of which area; the token is
+-- that of the consumer that works on it.
 CREATE TABLE supply_hours (
+  scope TEXT NOT NULL,
   model_id TEXT NOT NULL,
   run_ms INTEGER NOT NULL,
   forecast_hour INTEGER NOT NULL,
   state TEXT NOT NULL,
-  detail TEXT NOT NULL,
-  attempts INTEGER NOT NULL,
+  detail TEXT NOT NULL DEFAULT '',
+  failures INTEGER NOT NULL DEFAULT 0,
+  refusals INTEGER NOT NULL DEFAULT 0,
+  token TEXT NOT NULL DEFAULT '',
   updated_ms INTEGER NOT NULL,
-  PRIMARY KEY (model_id, run_ms, forecast_hour)
+  PRIMARY KEY (scope, model_id, run_ms, forecast_hour)
 );
 
 -- What runs of different models are compared by; hours stored before are taken for coarse and dry.

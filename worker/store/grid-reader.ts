@@ -3,6 +3,7 @@
  *
  * A corner with a missing value makes the value missing; a chunk that cannot be had makes the column unknown.
  */
+import type { Grib2Grid } from '../formats/grib2/field.ts';
 import { gridFromDefinition } from '../formats/grib2/grid-definition.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
 import type { GridManifest, GridQuantity, ObjectStore } from '../sources/ports.ts';
@@ -42,8 +43,7 @@ export async function readGridColumns(
 ): Promise<GridColumn[]> {
   const grid = gridFromDefinition(manifest.definition);
   const corners = Array.from(places.latDeg, (latDeg, index) => {
-    const { i, j } = grid.toIndex(latDeg, places.lonDeg[index]!);
-    return cornersOf(manifest, i, j);
+    return cornersOf(manifest, grid, latDeg, places.lonDeg[index]!);
   });
   const chunks = await readChunks(objects, manifest, cornerPlaces(manifest, corners));
   const codes = manifest.slices.map((slice) => codesOf(slice));
@@ -58,13 +58,19 @@ export async function readGridColumns(
 
 /** True when a place lies within the part of the grid that an hour holds. */
 export function isInside(manifest: GridManifest, latDeg: number, lonDeg: number): boolean {
-  const { i, j } = gridFromDefinition(manifest.definition).toIndex(latDeg, lonDeg);
-  return cornersOf(manifest, i, j) !== undefined;
+  return cornersOf(manifest, gridFromDefinition(manifest.definition), latDeg, lonDeg) !== undefined;
 }
 
-function cornersOf(manifest: GridManifest, i: number, j: number): Corners | undefined {
+function cornersOf(
+  manifest: GridManifest,
+  grid: Grib2Grid,
+  latDeg: number,
+  lonDeg: number,
+): Corners | undefined {
   const { crop } = manifest;
-  const column = i - crop.i0;
+  const { i, j } = grid.toIndex(latDeg, lonDeg);
+  // Beyond the seam the crop's columns count on.
+  const column = grid.wrapsEast && i < crop.i0 ? i + grid.nx - crop.i0 : i - crop.i0;
   const row = j - crop.j0;
   const lastColumn = manifest.wrapsEast ? crop.nx : crop.nx - 1;
   if (!(column >= 0 && row >= 0 && column <= lastColumn && row <= crop.ny - 1)) return undefined;

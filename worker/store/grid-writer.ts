@@ -132,9 +132,11 @@ function toSlice(field: Grib2Field, crop: GridCrop, wanted: WantedSlice): HourSl
   const { toSi, ...slice } = wanted;
   const values = new Float32Array(crop.nx * crop.ny);
   for (let row = 0; row < crop.ny; row += 1) {
-    const from = (crop.j0 + row) * field.grid.nx + crop.i0;
+    const from = (crop.j0 + row) * field.grid.nx;
+    let i = crop.i0;
     for (let column = 0; column < crop.nx; column += 1) {
-      values[row * crop.nx + column] = toSi(field.values[from + column]!);
+      values[row * crop.nx + column] = toSi(field.values[from + i]!);
+      i = i + 1 === field.grid.nx ? 0 : i + 1;
     }
   }
   return { ...slice, values };

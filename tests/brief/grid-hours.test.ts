@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blendProfiles, hoursAt, runsBestFirst, servingHours } from '../../worker/brief/grid-hours.ts';
+import {
+  blendProfiles,
+  hoursAt,
+  type Run,
+  runsBestFirst,
+  servingHours,
+} from '../../worker/brief/grid-hours.ts';
 import type { Profile } from '../../worker/science/columns.ts';
 import type { GridHour } from '../../worker/sources/ports.ts';
 
@@ -18,20 +24,24 @@ const hour = (run: number, valid: number, model = 'a'): GridHour => ({
 
 const leg = (from: number, to: number) => ({ fromMs: from * H, toMs: to * H });
 
+const runOf = (hours: readonly GridHour[], stepMs = 6 * H): Run => ({ hours, stepMs });
+
 describe('runsBestFirst', () => {
   it('puts the newest run that reaches the window first, with its hours in order', () => {
     const hours = [hour(0, 12), hour(6, 15), hour(6, 12), hour(0, 15)];
-    expect(runsBestFirst(hours, leg(12, 15)).map((run) => run.map((each) => each.manifestKey))).toEqual([
-      ['a-6-12', 'a-6-15'],
-      ['a-0-12', 'a-0-15'],
-    ]);
+    expect(runsBestFirst(hours, leg(12, 15)).map((run) => run.hours.map((each) => each.manifestKey))).toEqual(
+      [
+        ['a-6-12', 'a-6-15'],
+        ['a-0-12', 'a-0-15'],
+      ],
+    );
   });
 
   it('leaves the leg to the last run that has all of it while a newer one is still coming in', () => {
     const coming = [hour(6, 12), hour(6, 13)];
     const whole = [12, 13, 14, 15].map((valid) => hour(0, valid));
     const order = (from: number, to: number) =>
-      runsBestFirst([...coming, ...whole], leg(from, to)).map((run) => run[0]?.runMs);
+      runsBestFirst([...coming, ...whole], leg(from, to)).map((run) => run.hours[0]?.runMs);
     expect(order(12.5, 14.5)).toEqual([0, 6 * H]);
     expect(order(12, 13)).toEqual([6 * H, 0]);
   });
@@ -39,13 +49,16 @@ describe('runsBestFirst', () => {
   it('does not take a run with a hole wider than the tolerance for whole', () => {
     const holed = [hour(6, 6), hour(6, 15)];
     const whole = [6, 9, 12, 15].map((valid) => hour(0, valid));
-    expect(runsBestFirst([...holed, ...whole], leg(8, 9)).map((run) => run[0]?.runMs)).toEqual([0, 6 * H]);
+    expect(runsBestFirst([...holed, ...whole], leg(8, 9)).map((run) => run.hours[0]?.runMs)).toEqual([
+      0,
+      6 * H,
+    ]);
   });
 
   it('takes a run that lacks hours of its model’s own step for a part', () => {
     const sparse = [hour(6, 12), hour(6, 18)];
     const hourly = [12, 13, 14, 15, 16, 17, 18].map((valid) => hour(0, valid));
-    expect(runsBestFirst([...sparse, ...hourly], leg(13, 16)).map((run) => run[0]?.runMs)).toEqual([
+    expect(runsBestFirst([...sparse, ...hourly], leg(13, 16)).map((run) => run.hours[0]?.runMs)).toEqual([
       0,
       6 * H,
     ]);
@@ -57,7 +70,7 @@ describe('runsBestFirst', () => {
       runsBestFirst(
         hours.flatMap((each) => [each, { ...each, validMs: each.validMs + H }]),
         leg(12, 13),
-      ).map((run) => run[0]!.model);
+      ).map((run) => run.hours[0]!.model);
     const wet = hour(4, 12, 'wet');
     expect(order({ ...hour(6, 12, 'dry'), hasCloudWater: false }, wet)).toEqual(['wet', 'dry']);
     expect(order({ ...hour(11, 12, 'dry'), hasCloudWater: false }, wet)).toEqual(['dry', 'wet']);
@@ -68,7 +81,7 @@ describe('runsBestFirst', () => {
 
   it('leaves a newer run that does not reach the window', () => {
     const hours = [hour(0, 12), hour(6, 40)];
-    expect(runsBestFirst(hours, leg(12, 13)).map((run) => run[0]?.runMs)).toEqual([0]);
+    expect(runsBestFirst(hours, leg(12, 13)).map((run) => run.hours[0]?.runMs)).toEqual([0]);
   });
 
   it('finds nothing when every hour is further than the tolerance', () => {
@@ -101,7 +114,7 @@ describe('servingHours', () => {
         const kept = servingHours(all, from * H, (from + length) * H);
         const instantMs = (from + share * length) * H;
         const used = (hours: readonly GridHour[]) => {
-          const pair = hoursAt(hours, instantMs);
+          const pair = hoursAt(runOf(hours), instantMs);
           return pair && { ...pair, before: hours[pair.before]!.validMs, after: hours[pair.after]!.validMs };
         };
         expect(used(kept)).toEqual(used(all));
@@ -115,23 +128,30 @@ describe('hoursAt', () => {
   const hours = [hour(0, 12), hour(0, 15)];
 
   it('weighs the two hours around an instant by time', () => {
-    expect(hoursAt(hours, 13 * H)).toMatchObject({ before: 0, after: 1, laterShare: 1 / 3 });
+    expect(hoursAt(runOf(hours), 13 * H)).toMatchObject({ before: 0, after: 1, laterShare: 1 / 3 });
   });
 
   it('uses one hour alone at its own time and beyond the last', () => {
-    expect(hoursAt(hours, 12 * H)).toMatchObject({ before: 0, after: 0, laterShare: 0, offsetMs: 0 });
-    expect(hoursAt(hours, 18 * H)).toMatchObject({ before: 1, after: 1, offsetMs: 3 * H });
+    expect(hoursAt(runOf(hours), 12 * H)).toMatchObject({ before: 0, after: 0, laterShare: 0, offsetMs: 0 });
+    expect(hoursAt(runOf(hours), 18 * H)).toMatchObject({ before: 1, after: 1, offsetMs: 3 * H });
   });
 
   it('gives nothing further than six hours from any hour', () => {
-    expect(hoursAt(hours, 21.1 * H)).toBeUndefined();
-    expect(hoursAt([], 12 * H)).toBeUndefined();
+    expect(hoursAt(runOf(hours), 21.1 * H)).toBeUndefined();
+    expect(hoursAt(runOf([]), 12 * H)).toBeUndefined();
+  });
+
+  it('tells a pair with an hour lost between from one that the model has next to each other', () => {
+    expect(hoursAt(runOf(hours, 3 * H), 13 * H)).toMatchObject({ isBracketed: true });
+    expect(hoursAt(runOf(hours, H), 13 * H)).toMatchObject({ isBracketed: false, laterShare: 1 / 3 });
+    expect(hoursAt(runOf(hours, H), 15 * H)).toMatchObject({ isBracketed: true });
+    expect(hoursAt(runOf(hours, H), 16 * H)).toMatchObject({ isBracketed: false });
   });
 
   it('never bridges a gap wider than the tolerance: a missing hour stays missing', () => {
     const sparse = [hour(0, 0), hour(0, 24)];
-    expect(hoursAt(sparse, 12 * H)).toBeUndefined();
-    expect(hoursAt(sparse, 4 * H)).toMatchObject({ before: 0, after: 0 });
+    expect(hoursAt(runOf(sparse), 12 * H)).toBeUndefined();
+    expect(hoursAt(runOf(sparse), 4 * H)).toMatchObject({ before: 0, after: 0 });
   });
 });
 
@@ -179,6 +199,26 @@ describe('blendProfiles', () => {
     expect(Array.from(blended.pressurePa)).toEqual([100_000, 92_500, 85_000]);
     expect(Array.from(blended.temperatureK)).toEqual([262, 262, 262]);
     expect(blendProfiles(after, before, 0.5).temperatureK).toEqual(blended.temperatureK);
+  });
+
+  it('keeps a level that one hour has lost missing, whichever hour it is: no straight line is drawn across it', () => {
+    const levels = [100_050, 97_500, 95_000, 92_500, 90_000, 85_000, 80_000, 70_000, 60_000, 50_000];
+    const whole = profile(260, levels);
+    const holed = profile(
+      264,
+      levels.filter((levelPa) => levelPa !== 85_000 && levelPa !== 80_000),
+    );
+    for (const blended of [blendProfiles(whole, holed, 0.01), blendProfiles(holed, whole, 0.4)]) {
+      expect(Array.from(blended.pressurePa)).toEqual(levels);
+      const missing = levels.filter((_, level) => Number.isNaN(blended.temperatureK[level]!));
+      expect(missing).toEqual([85_000, 80_000]);
+      expect(blended.geopotentialHeightM.every(Number.isFinite)).toBe(true);
+    }
+  });
+
+  it('does not take the level above for the ground’s where the lowest is lost', () => {
+    const before = profile(260, [100_000, 92_500, 85_000]);
+    expect(blendProfiles(before, profile(264, [92_500, 85_000]), 0.25)).toBe(before);
   });
 
   it('does not mix hours of different levels but takes the nearer', () => {

@@ -37,6 +37,9 @@ interface HourSpec {
   readonly grid?: Uint8Array;
   readonly humidityPct?: number;
   readonly hasCloudWater?: boolean;
+  readonly condensateKgPerKg?: number;
+  /** Levels that the hour does not have. */
+  readonly lostHpa?: readonly number[];
 }
 
 let stores: MemoryStores;
@@ -46,13 +49,14 @@ beforeEach(() => {
 
 /** Cold moist air, the same everywhere. */
 async function store(spec: HourSpec): Promise<void> {
-  const { runH, validH, process, grid = WIDE, humidityPct = 60, hasCloudWater = true } = spec;
-  const levels = [1000, 925, 850, 800, 750, 700, 600, 500, 400, 300];
+  const { runH, validH, process, grid = WIDE, humidityPct = 60, hasCloudWater = true, lostHpa = [] } = spec;
+  const all = [1000, 975, 950, 925, 900, 850, 800, 750, 700, 600, 500, 400, 300];
+  const levels = all.filter((hPa) => !lostHpa.includes(hPa));
   const fields = levels.flatMap((hPa) => [
     { parameter: '0.0.0', level: hPa * 100, value: 258 + (hPa - 500) * 0.03 },
     { parameter: '0.1.1', level: hPa * 100, value: humidityPct },
     { parameter: '0.3.5', level: hPa * 100, value: 44_330 * (1 - (hPa / 1013.25) ** 0.19) },
-    ...(hasCloudWater ? [{ parameter: '0.1.22', level: hPa * 100, value: 0 }] : []),
+    ...(hasCloudWater ? [{ parameter: '0.1.22', level: hPa * 100, value: spec.condensateKgPerKg ?? 0 }] : []),
   ]);
   const file = concat(fields.map((field) => fieldMessage(field, { centre: 7, process, grid })));
   const bytes = redatedGrib(file, { runMs: DAY + runH * H, forecastHour: validH - runH });
@@ -132,6 +136,46 @@ describe('the run that speaks for a leg', () => {
     for (const key of stores.objectMap.keys())
       if (key.endsWith('manifest.json') && key.includes(`/${DAY + 11 * H}/`)) stores.objectMap.delete(key);
     expect((await brief(DAY + 12 * H + 10 * MIN)).runs).toEqual(['7-83-16x12 10Z']);
+  });
+
+  it('is not one with an hour lost inside the window while an older one has them all', async () => {
+    for (const validH of [11, 12, 13, 14, 15, 16]) {
+      await store({ runH: 11, validH, process: 83 });
+      await store({ runH: 10, validH, process: 83 });
+    }
+    for (const key of stores.objectMap.keys())
+      if (key.endsWith('manifest.json') && key.includes(`/${DAY + 11 * H}/${DAY + 13 * H}/`))
+        stores.objectMap.delete(key);
+    const { runs, words } = await brief(DAY + 12 * H + 10 * MIN);
+    expect(runs).toEqual(['7-83-16x12 10Z']);
+    expect(words).not.toContain('decode-failed');
+  });
+
+  it('bridges the lost hour where no other run has it', async () => {
+    for (const validH of [11, 12, 13, 14, 15, 16]) await store({ runH: 11, validH, process: 83 });
+    for (const key of stores.objectMap.keys())
+      if (key.endsWith('manifest.json') && key.includes(`/${DAY + 11 * H}/${DAY + 13 * H}/`))
+        stores.objectMap.delete(key);
+    const { words, data } = await brief(DAY + 12 * H + 10 * MIN);
+    expect(words).toContain('known');
+    expect(new Set(data.map(({ validUtc }) => validUtc.slice(11, 13)))).toEqual(new Set(['12', '14']));
+  });
+
+  it('is the older one where the newer has a grid and no values', async () => {
+    for (const validH of [12, 13]) {
+      await store({ runH: 11, validH, process: 83, humidityPct: 9999 });
+      await store({ runH: 6, validH, process: 96 });
+    }
+    const { runs, words } = await brief(DAY + 12 * H + 10 * MIN);
+    expect(runs).toEqual(['7-96-16x12 06Z']);
+    expect(words).not.toContain('quantity-missing');
+  });
+
+  it('a cloud of one hour does not vanish a minute later, with its level lost in the next', async () => {
+    const lost = [850, 800];
+    await store({ runH: 11, validH: 12, process: 83, humidityPct: 100, condensateKgPerKg: 4e-4 });
+    await store({ runH: 11, validH: 13, process: 83, lostHpa: lost });
+    expect((await brief(DAY + 12 * H + 2 * MIN)).words).toContain('quantity-missing');
   });
 
   it('when none reads back the air is not decoded', async () => {

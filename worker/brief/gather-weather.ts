@@ -8,7 +8,7 @@ import { listPointSources, type PointSources, type SourceAtPoint } from '../scie
 import type { GridHour, GridManifest, StoredSounding } from '../sources/ports.ts';
 import { blendProfiles, type HourPair, hoursAt } from './grid-hours.ts';
 import { madeMs, stationOf } from './launches.ts';
-import type { LegData, RunData } from './leg-data.ts';
+import { knowsAir, type LegData, type RunData } from './leg-data.ts';
 import { profileOfSounding } from './sounding-profile.ts';
 import { gridWeight, NO_WEIGHT, SOUNDING_REACH_M, soundingWeight } from './weights.ts';
 
@@ -191,19 +191,24 @@ type GridAt =
   /** `state` is undefined where no run was asked for the point. */
   | { readonly kind: 'unknown'; readonly state: CellState | undefined };
 
-/** Of the runs, best first, the first that knows the air around the instant; else the first that knows it near the instant. */
+/**
+ * Of the runs, best first, the first that knows the air around the instant; else the first that knows it near the instant, or
+ * across an hour that is lost.
+ */
 function gridAt(data: LegData, point: number, instantMs: number): GridAt {
   let nearest: GridAt | undefined;
+  let airless: GridAt | undefined;
   let state: CellState | undefined;
   for (const run of data.runs) {
-    const pair = hoursAt(run.hours, instantMs);
+    const pair = hoursAt(run, instantMs);
     const found = pair === undefined ? undefined : columnAt(run, pair, { point, instantMs });
     if (pair === undefined) state ??= CELL_STATE.tooOld;
+    else if (found?.kind === 'profile' && !knowsAir(found.profile)) airless ??= found;
     else if (found?.kind === 'profile' && pair.isBracketed) return found;
     else if (found?.kind === 'profile') nearest ??= found;
     else state ??= found?.state;
   }
-  return nearest ?? { kind: 'unknown', state };
+  return nearest ?? airless ?? { kind: 'unknown', state };
 }
 
 function columnAt(

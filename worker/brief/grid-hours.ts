@@ -12,7 +12,7 @@ export interface HourPair {
   readonly laterShare: number;
   /** Largest difference from the instant to an hour that is used, ms. */
   readonly offsetMs: number;
-  /** The instant lies between the two, or is one of them; else the nearer hour stands for it. */
+  /** The instant is one of the two, or lies between them with no hour of the model's lost; else a run that has both is better. */
   readonly isBracketed: boolean;
 }
 
@@ -22,18 +22,19 @@ export interface LegTimes {
   readonly toMs: number;
 }
 
+/** The hours of a run near a leg, by valid time. */
+export interface Run {
+  readonly hours: readonly GridHour[];
+  /** Hours further apart than this lack one between them that the model has in other runs, ms. */
+  readonly stepMs: number;
+}
+
 /**
  * Runs that have an hour near the leg, best first: those with an hour before, an hour after and none missing between before
  * those that have only a part, so that a run that is still coming in leaves the leg to the last complete one; then by what
  * they are worth (`worthMs`), then by model and operator.
- *
- * @returns each run's hours near the leg, by valid time.
  */
-export function runsBestFirst(
-  hours: readonly GridHour[],
-  leg: LegTimes,
-  reachMs = GRID_TOLERANCE_MS,
-): (readonly GridHour[])[] {
+export function runsBestFirst(hours: readonly GridHour[], leg: LegTimes, reachMs = GRID_TOLERANCE_MS): Run[] {
   const runs = new Map<string, GridHour[]>();
   for (const hour of hours) {
     if (hour.validMs < leg.fromMs - reachMs || hour.validMs > leg.toMs + reachMs) continue;
@@ -45,13 +46,13 @@ export function runsBestFirst(
   return sorted
     .map((run) => ({ run, isWhole: covers(run, leg, stepMs(run[0]!)) }))
     .sort(
-      ({ run: [a], isWhole: isWholeA }, { run: [b], isWhole: isWholeB }) =>
+      ({ run: runA, isWhole: isWholeA }, { run: runB, isWhole: isWholeB }) =>
         Number(isWholeB) - Number(isWholeA) ||
-        worthMs(b!) - worthMs(a!) ||
-        compareText(a!.model, b!.model) ||
-        compareText(a!.operator, b!.operator),
+        worthMs(runB) - worthMs(runA) ||
+        compareText(runA[0]!.model, runB[0]!.model) ||
+        compareText(runA[0]!.operator, runB[0]!.operator),
     )
-    .map(({ run }) => run);
+    .map(({ run }) => ({ hours: run, stepMs: stepMs(run[0]!) }));
 }
 
 /** The least step between hours of a model in any of its runs: wider gaps are hours that did not come. */
@@ -75,7 +76,9 @@ const HALF_SPACING_WORTH_MS = 1.5 * 3_600_000;
 const FINE_SPACING_M = 3000;
 
 /** The start of a run, earlier for what its model lacks: runs of different models are compared by it. */
-function worthMs({ runMs, spacingM, hasCloudWater }: GridHour): number {
+function worthMs(run: readonly GridHour[]): number {
+  const { runMs, spacingM } = run[0]!;
+  const hasCloudWater = run.every((hour) => hour.hasCloudWater);
   const doublings = Math.log2(Math.max(1, spacingM / FINE_SPACING_M));
   return runMs - (hasCloudWater ? 0 : CLOUD_WATER_WORTH_MS) - doublings * HALF_SPACING_WORTH_MS;
 }
@@ -91,11 +94,7 @@ export function servingHours(run: readonly GridHour[], fromMs: number, toMs: num
 }
 
 /** Both ends lie within the run's hours, and no two of these are farther apart than may be bridged. */
-export function covers(
-  run: readonly GridHour[],
-  { fromMs, toMs }: LegTimes,
-  mostGapMs = GRID_TOLERANCE_MS,
-): boolean {
+export function covers(run: readonly GridHour[], { fromMs, toMs }: LegTimes, mostGapMs: number): boolean {
   const serving = servingHours(run, fromMs, toMs);
   if (serving.length === 0 || serving[0]!.validMs > fromMs || serving.at(-1)!.validMs < toMs) return false;
   return serving.every(
@@ -106,7 +105,7 @@ export function covers(
 const compareText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
 /** @returns the hours to use at an instant, or undefined when none is within the tolerance. */
-export function hoursAt(hours: readonly GridHour[], instantMs: number): HourPair | undefined {
+export function hoursAt({ hours, stepMs }: Run, instantMs: number): HourPair | undefined {
   let before = -1;
   let after = -1;
   hours.forEach((hour, index) => {
@@ -118,7 +117,8 @@ export function hoursAt(hours: readonly GridHour[], instantMs: number): HourPair
   if (before >= 0 && after >= 0 && Math.max(gapMs(before), gapMs(after)) <= GRID_TOLERANCE_MS) {
     const spanMs = hours[after]!.validMs - hours[before]!.validMs;
     const laterShare = spanMs === 0 ? 0 : gapMs(before) / spanMs;
-    return { before, after, laterShare, offsetMs: Math.max(gapMs(before), gapMs(after)), isBracketed: true };
+    const offsetMs = Math.max(gapMs(before), gapMs(after));
+    return { before, after, laterShare, offsetMs, isBracketed: spanMs <= stepMs };
   }
   const nearest = gapMs(before) <= gapMs(after) ? before : after;
   if (!(gapMs(nearest) <= GRID_TOLERANCE_MS)) return undefined;
@@ -127,8 +127,8 @@ export function hoursAt(hours: readonly GridHour[], instantMs: number): HourPair
 
 /**
  * Between two hours of one grid, level by level: temperature and relative humidity (not mixing ratio) linear in time. Isobaric
- * levels that only one hour has (the ground's pressure passed them) are left out: the ground's own level lies beside them.
- * Hours that share too few levels are not mixed: the nearer one serves. A value missing in either is missing.
+ * levels of one hour that lie under the other's ground are left out: the ground's own level lies beside them. A level that one
+ * hour has lost is missing, as is a value missing in either. Hours that share too few levels are not mixed: the nearer one serves.
  *
  * @param isModelLevels  the levels are the model's own: each is the same level in both hours, though its pressure moves.
  */
@@ -143,11 +143,20 @@ export function blendProfiles(
   const pairs = isModelLevels ? sameNumbers(before, after) : samePressures(before, after);
   if (pairs === undefined) return nearer;
   const mix = (a: Float64Array, b: Float64Array) =>
-    Float64Array.from(pairs, ([one, other]) => a[one]! + (b[other]! - a[one]!) * laterShare);
+    Float64Array.from(pairs, ([one, other]) => {
+      if (one === undefined || other === undefined) return Number.NaN;
+      return a[one]! + (b[other]! - a[one]!) * laterShare;
+    });
+  /** Where a level lies is known from the hour that has it. */
+  const place = (a: Float64Array, b: Float64Array) =>
+    Float64Array.from(pairs, ([one, other]) => {
+      if (one === undefined) return b[other!]!;
+      return other === undefined ? a[one]! : a[one]! + (b[other]! - a[one]!) * laterShare;
+    });
   return {
     levelCount: pairs.length,
-    pressurePa: mix(before.pressurePa, after.pressurePa),
-    geopotentialHeightM: mix(before.geopotentialHeightM, after.geopotentialHeightM),
+    pressurePa: place(before.pressurePa, after.pressurePa),
+    geopotentialHeightM: place(before.geopotentialHeightM, after.geopotentialHeightM),
     temperatureK: mix(before.temperatureK, after.temperatureK),
     relativeHumidityRatio: mix(before.relativeHumidityRatio, after.relativeHumidityRatio),
     windEastMps: mix(before.windEastMps, after.windEastMps),
@@ -163,7 +172,8 @@ export function blendProfiles(
   };
 }
 
-type LevelPair = readonly [before: number, after: number];
+/** Indices of one level in both hours; undefined in the one that has lost it. */
+type LevelPair = readonly [before: number | undefined, after: number | undefined];
 
 /** A level of the model's own moves by less than this in ln p between two hours, with the pressure of the ground. */
 const MODEL_LEVEL_MOVE = 0.05;
@@ -173,20 +183,32 @@ function sameNumbers(a: Profile, b: Profile): LevelPair[] | undefined {
   const isMoved = a.pressurePa.some(
     (pressurePa, level) => Math.abs(Math.log(pressurePa / b.pressurePa[level]!)) >= MODEL_LEVEL_MOVE,
   );
-  return isMoved ? undefined : Array.from(a.pressurePa, (_, level) => [level, level]);
+  return isMoved ? undefined : Array.from(a.pressurePa, (_, level) => [level, level] as const);
 }
 
-/** An hour may lack so many of the other's levels next to the ground. */
-const MOST_LEVELS_PASSED = 2;
+/** With a greater share of levels lost on either side the two are not of one list of levels. */
+const MOST_LOST_RATIO = 0.25;
+/** The ground's pressure moves by less than this in ln p between two hours; else a first level is lost. */
+const GROUND_MOVE = 0.02;
 
-/** The first level is the ground's, whatever its pressure; the others are paired by theirs. */
+/** The first level is the ground's, whatever its pressure; the others are paired by theirs, from the ground up. */
 function samePressures(a: Profile, b: Profile): LevelPair[] | undefined {
-  const levelOf = new Map(Array.from(b.pressurePa, (pressurePa, level) => [pressurePa, level]));
-  const pairs: LevelPair[] = a.levelCount > 0 && b.levelCount > 0 ? [[0, 0]] : [];
-  for (let level = 1; level < a.levelCount; level += 1) {
-    const other = levelOf.get(a.pressurePa[level]!);
-    if (other !== undefined && other > 0) pairs.push([level, other]);
+  if (a.levelCount === 0 || b.levelCount === 0) return undefined;
+  if (Math.abs(Math.log(a.pressurePa[0]! / b.pressurePa[0]!)) >= GROUND_MOVE) return undefined;
+  const pairs: LevelPair[] = [[0, 0]];
+  let lost = 0;
+  let [one, other] = [1, 1];
+  while (one < a.levelCount || other < b.levelCount) {
+    const onePa = a.pressurePa[one] ?? Number.NEGATIVE_INFINITY;
+    const otherPa = b.pressurePa[other] ?? Number.NEGATIVE_INFINITY;
+    const lowerPa = Math.max(onePa, otherPa);
+    const pair = [onePa === lowerPa ? one : undefined, otherPa === lowerPa ? other : undefined] as const;
+    const isShared = onePa === otherPa;
+    const isUnderGround = lowerPa >= (pair[0] === undefined ? a : b).pressurePa[0]!;
+    if (isShared || !isUnderGround) pairs.push(pair);
+    if (!isShared && !isUnderGround) lost += 1;
+    one += Number(pair[0] !== undefined);
+    other += Number(pair[1] !== undefined);
   }
-  const passed = a.levelCount + b.levelCount - 2 * pairs.length;
-  return passed <= MOST_LEVELS_PASSED && pairs.length > 1 ? pairs : undefined;
+  return lost <= MOST_LOST_RATIO * pairs.length && pairs.length > 1 ? pairs : undefined;
 }

@@ -1,22 +1,28 @@
 /** Reads once, for a leg, every ascent and grid hour that may speak for it; the only stage of a brief that waits. */
 import type { RoutePoints } from '../flight/types.ts';
+import type { Profile } from '../science/columns.ts';
 import type {
   Dependencies,
-  GridHour,
   GridManifest,
   GridQuantity,
   ObjectStore,
   StoredSounding,
 } from '../sources/ports.ts';
 import { type GridColumn, isInside, readGridColumns, readManifest } from '../store/grid-reader.ts';
-import { covers, GRID_TOLERANCE_MS, type LegTimes, runsBestFirst, servingHours } from './grid-hours.ts';
+import {
+  covers,
+  GRID_TOLERANCE_MS,
+  type LegTimes,
+  type Run,
+  runsBestFirst,
+  servingHours,
+} from './grid-hours.ts';
 import { oneALaunch } from './launches.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
 
 /** What was read of one run of a model. */
-export interface RunData {
-  /** By valid time; those that read back and hold air. */
-  readonly hours: readonly GridHour[];
+export interface RunData extends Run {
+  /** One an hour; hours are those that read back and hold air. */
   readonly manifests: readonly GridManifest[];
   /** [hour][point]; undefined where the point was not asked for, since a better run serves it. */
   readonly columns: readonly (readonly (GridColumn | undefined)[])[];
@@ -61,8 +67,8 @@ export async function readLegData(deps: Dependencies, window: LegWindow): Promis
   return { soundings: oneALaunch(soundings), ...(await readRuns(deps.objects, runs, window)) };
 }
 
-/** Runs read before giving up; a supply in which more are holed or damaged is broken. */
-const MOST_RUNS_READ = 6;
+/** Runs read in vain before giving up; a supply in which more are holed or damaged is broken. */
+const MOST_UNHELPFUL = 6;
 
 /**
  * Run after run, each for the points that no run before it serves. A run that lies elsewhere, holds no air or does not read
@@ -70,16 +76,17 @@ const MOST_RUNS_READ = 6;
  */
 async function readRuns(
   objects: ObjectStore,
-  runs: readonly (readonly GridHour[])[],
+  runs: readonly Run[],
   window: LegWindow,
 ): Promise<Omit<LegData, 'soundings'>> {
   const read: RunData[] = [];
   const elsewhere = new Set<string>();
   let isDamaged = false;
+  let unhelpful = 0;
   let open = Array.from(window.earliestMs, (_, point) => point);
   for (const run of runs) {
-    if (open.length === 0 || read.length === MOST_RUNS_READ) break;
-    const model = `${run[0]!.operator} ${run[0]!.model}`;
+    if (open.length === 0 || unhelpful === MOST_UNHELPFUL) break;
+    const model = `${run.hours[0]!.operator} ${run.hours[0]!.model}`;
     if (elsewhere.has(model)) continue;
     const opened = await openRun(objects, run, { window, open });
     isDamaged ||= opened.isDamaged;
@@ -93,13 +100,14 @@ async function readRuns(
     }
     const data = await readRun(objects, opened, { window, points: inside });
     read.push(data);
-    open = open.filter((point) => !isServed(data, point, window));
+    const left = open.filter((point) => !isServed(data, point, window));
+    if (left.length === open.length) unhelpful += 1;
+    open = left;
   }
   return { runs: read, isDamaged };
 }
 
-interface OpenedRun {
-  readonly hours: readonly GridHour[];
+interface OpenedRun extends Run {
   readonly manifests: readonly GridManifest[];
   readonly isDamaged: boolean;
 }
@@ -107,12 +115,12 @@ interface OpenedRun {
 /** The hours of a run that the open points may need, those that read back and hold air. */
 async function openRun(
   objects: ObjectStore,
-  run: readonly GridHour[],
+  run: Run,
   { window, open }: { readonly window: LegWindow; readonly open: readonly number[] },
 ): Promise<OpenedRun> {
   const fromMs = Math.min(...open.map((point) => window.earliestMs[point]!));
   const toMs = Math.max(...open.map((point) => window.latestMs[point]!));
-  const needed = servingHours(run, fromMs, toMs);
+  const needed = servingHours(run.hours, fromMs, toMs);
   const manifests = await Promise.all(needed.map((hour) => readManifest(objects, hour.manifestKey)));
   const usable = needed.flatMap((hour, index) => {
     const manifest = manifests[index];
@@ -120,6 +128,7 @@ async function openRun(
   });
   return {
     hours: usable.map(({ hour }) => hour),
+    stepMs: run.stepMs,
     manifests: usable.map(({ manifest }) => manifest),
     isDamaged: manifests.includes(undefined),
   };
@@ -127,7 +136,7 @@ async function openRun(
 
 async function readRun(
   objects: ObjectStore,
-  { hours, manifests }: OpenedRun,
+  { hours, stepMs, manifests }: OpenedRun,
   { window, points }: { readonly window: LegWindow; readonly points: readonly number[] },
 ): Promise<RunData> {
   const { route } = window;
@@ -145,15 +154,27 @@ async function readRun(
       return all;
     }),
   );
-  return { hours, manifests, columns };
+  return { hours, stepMs, manifests, columns };
 }
 
 /** The run has hours around the point's window, and knows the air there in each of them. */
-function isServed({ hours, columns }: RunData, point: number, window: LegWindow): boolean {
+function isServed({ hours, stepMs, columns }: RunData, point: number, window: LegWindow): boolean {
   const times = { fromMs: window.earliestMs[point]!, toMs: window.latestMs[point]! };
-  if (!covers(hours, times)) return false;
+  if (!covers(hours, times, stepMs)) return false;
   const serving = new Set(servingHours(hours, times.fromMs, times.toMs));
-  return hours.every((hour, index) => !serving.has(hour) || columns[index]![point]?.kind === 'profile');
+  return hours.every((hour, index) => {
+    const column = columns[index]![point];
+    return !serving.has(hour) || (column?.kind === 'profile' && knowsAir(column.profile));
+  });
+}
+
+/** A column without values, as where a model's grid is masked, says no more than none. */
+export function knowsAir({ temperatureK, relativeHumidityRatio }: Profile): boolean {
+  const known = temperatureK.reduce(
+    (count, kelvin, level) => count + Number(Number.isFinite(kelvin + relativeHumidityRatio[level]!)),
+    0,
+  );
+  return known >= LEAST_LEVELS;
 }
 
 /** Levels of both that make a column; fewer say nothing of where ice is. */

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { readInventory } from '../../worker/formats/inventory.ts';
 import { wantedEntries } from '../../worker/sources/inventory-fields.ts';
+import { lostFields } from '../../worker/sources/inventory-levels.ts';
 import { OPEN_MODELS } from '../../worker/sources/open-models.ts';
 import { DEFAULT_PLAN_LIMITS, planRanges } from '../../worker/sources/range-plan.ts';
 
@@ -27,6 +28,14 @@ describe('the index of GFS 0.25 degrees of 24 July 2026', () => {
       ...{ VVEL: 21, CLMR: 21, ICMR: 21, RWMR: 21, SNMR: 21, GRLE: 21, TCDC: 21 },
       ...{ PRES: 1, CRAIN: 1, CFRZR: 1, CICEP: 1, CSNOW: 1 },
     });
+  });
+
+  test('lacks nothing that every hour has, and shows what a cut takes from it', () => {
+    expect(lostFields(wanted)).toEqual([]);
+    const cutAt = entries.findIndex(({ level }) => level === '850 mb');
+    expect(lostFields(wantedEntries(entries.slice(0, cutAt), origin, hour).wanted)).toContain(
+      'temperatureK at 1000, 925, 850 hPa',
+    );
   });
 
   test('is planned as 155 MB of the 500 of its file, in fewer than a hundred requests', () => {

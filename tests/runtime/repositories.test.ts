@@ -127,7 +127,9 @@ describe.each(STORES)('hours of the supply in %s', (store) => {
     const slow = await claimed(DAY);
     const next = await claimed(DAY + H + 1);
     expect(await supply.settle(slow, failed(DAY + H + 2))).toBe(false);
-    expect(await supply.find(HOUR)).toMatchObject({ state: 'working', failures: 0 });
+    expect([await supply.holds(slow), await supply.holds(next)]).toEqual([false, true]);
+    // That it fell silent counts as a failure.
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'working', failures: 1 });
     expect(await supply.settle(next, { state: 'stored', detail: '153 fields', nowMs: DAY + H + 3 })).toBe(
       true,
     );
@@ -175,7 +177,7 @@ describe.each(STORES)('hours of the supply in %s', (store) => {
     expect(all.toSorted((a, b) => a - b)).toEqual(hours.map(({ forecastHour }) => forecastHour));
   });
 
-  it('what could not be sent has failed, unless a consumer has it', async () => {
+  it('what could not be sent is unsent, unless a consumer has it', async () => {
     await supply.ask(
       [
         { ...HOUR, lastWordMs: undefined },
@@ -185,18 +187,21 @@ describe.each(STORES)('hours of the supply in %s', (store) => {
     );
     await supply.claim(LATER, lease(DAY));
     await supply.unask([HOUR, LATER], { detail: 'queue: full', nowMs: DAY + 1 });
-    expect(await supply.find(HOUR)).toMatchObject({ state: 'failed', detail: 'queue: full' });
+    expect(await supply.find(HOUR)).toMatchObject({ state: 'unsent', detail: 'queue: full' });
     expect(await supply.find(LATER)).toMatchObject({ state: 'working', detail: '' });
   });
 
   it('buries with its last fault what nobody works on, and nothing that is stored', async () => {
     const claim = await claimed(DAY);
-    expect(await supply.bury(HOUR, DAY)).toBeUndefined();
+    expect(await supply.bury(HOUR, lease(DAY))).toBeUndefined();
     await supply.settle(claim, failed(DAY));
-    expect(await supply.bury(HOUR, DAY + 1)).toMatchObject({ state: 'dead', detail: 'found a fault' });
+    expect(await supply.bury(HOUR, lease(DAY + 1))).toMatchObject({ state: 'dead', detail: 'found a fault' });
     await supply.settle(await claimed(DAY + 2), { state: 'stored', detail: '', nowMs: DAY + 2 });
-    expect(await supply.bury(HOUR, DAY + 3)).toBeUndefined();
-    expect(await supply.bury(LATER, DAY + 3)).toBeUndefined();
+    expect(await supply.bury(HOUR, lease(DAY + 3))).toBeUndefined();
+    expect(await supply.bury(LATER, lease(DAY + 3))).toBeUndefined();
+    await supply.claim(LATER, lease(DAY));
+    expect(await supply.bury(LATER, lease(DAY + H))).toBeUndefined();
+    expect(await supply.bury(LATER, lease(DAY + H + 1))).toMatchObject({ state: 'dead' });
   });
 
   it('tells rows of the newest run first, and forgets those of runs before an instant', async () => {
@@ -225,6 +230,10 @@ it('what is stored for one area or operator is unknown for another', async () =>
   expect(await there!.since(0)).toEqual([]);
   expect(await there!.claim(hour, { leaseMs: H, nowMs: DAY })).toMatchObject({ state: 'working' });
   expect(await here!.find(hour)).toMatchObject({ state: 'stored' });
+  // Once the supply of another area has begun, its hours may take the place of those here.
+  await there!.forgetBefore(0);
+  expect(await here!.find(hour)).toBeUndefined();
+  expect(await there!.find(hour)).toBeDefined();
 });
 
 describe.each(STORES)('parts of TEMP in %s', (store) => {

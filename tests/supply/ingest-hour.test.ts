@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
+import { OPEN_MODELS, usuallyThereMs } from '../../worker/sources/open-models.ts';
 import { INGEST_STEPS, ingestHour, LEASE_MS } from '../../worker/supply/ingest-hour.ts';
 import { runSchedule } from '../../worker/supply/schedule.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
@@ -122,15 +123,93 @@ describe('ingestHour', () => {
     expect(await rowOf()).toMatchObject({ failures: 4, refusals: 1 });
   });
 
-  it('does not take an index that was cut while it was written for a whole one', async () => {
-    const lines = (await indexText()).split('\n');
-    const cutAt = lines.findIndex((line) => line.includes(':RH:850 mb:'));
-    await start({ index: `${lines.slice(0, cutAt).join('\n')}\n` });
-    await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(
-      /an index without temperature at 1000, 925 hPa; humidity at 1000, 925, 850/,
+  describe('an index that was cut while it was written', () => {
+    const cut = async (isLost: (line: string, at: number, lines: readonly string[]) => boolean) => {
+      const lines = (await indexText()).split('\n').filter((line) => line !== '');
+      return `${lines.filter((line, at) => !isLost(line, at, lines)).join('\n')}\n`;
+    };
+    const at850 = (line: string) => line.includes(':850 mb:');
+
+    it('is late as long as it may still be written, and no chance is counted', async () => {
+      await start({
+        index: await cut((_, at, lines) => at >= lines.findIndex((line) => line.includes(':RH:850 mb:'))),
+      });
+      stage.nowMs = usuallyThereMs(OPEN_MODELS[HOUR.modelId], HOUR) + 50 * 60_000;
+      for (let polls = 0; polls < 4; polls += 1) expect(await ingestHour(stage.deps, HOUR)).toBe('late');
+      expect(await rowOf()).toMatchObject({ state: 'late', failures: 0, refusals: 0 });
+      expect((await rowOf())?.detail).toMatch(
+        /index without temperatureK at 1000, 925 hPa; relativeHumidityRatio at 1000, 925, 850 hPa/,
+      );
+      expect(await visible()).toEqual([]);
+    });
+
+    it('is refused twice when it should be whole, and then its hole is unknown and told', async () => {
+      await start({ index: await cut(at850) });
+      for (let refusals = 1; refusals < 3; refusals += 1) {
+        await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(/index without temperatureK at 850 hPa/);
+        expect(await rowOf()).toMatchObject({ state: 'failed', refusals });
+      }
+      expect(await ingestHour(stage.deps, HOUR)).toBe('stored');
+      expect((await rowOf())?.detail).toContain('refused messages, the first: GRIB2');
+      const { known } = await curtain();
+      const whole = await startSupplyStage();
+      await ingestHour(whole.deps, HOUR);
+      stage.stores = whole.stores;
+      const reference = await curtain();
+      await whole.server.close();
+      expect(known).toBeGreaterThan(0);
+      // No straight line from 900 to 800 hPa.
+      expect(known).toBeLessThan(0.97 * reference.known);
+    });
+
+    it('is seen where it lacks only what follows the levels', async () => {
+      await start({
+        index: await cut((_, at, lines) => at > lines.findIndex((line) => line.includes(':RH:1000 mb:'))),
+      });
+      await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(/surfacePressurePa; screenTemperatureK/);
+    });
+
+    it('is seen where it lacks the cloud water of a level', async () => {
+      await start({ index: await cut((line) => /:CLW?MR:700 mb:/.test(line)) });
+      await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow(/without condensateKgPerKg at 700 hPa/);
+    });
+  });
+
+  it('a consumer that hung past its lease puts nothing over what another has brought meanwhile', async () => {
+    const offsetBytes = await offsetOf('TMP:850 mb');
+    let isCorrupt = true;
+    await start({ fault: () => (isCorrupt ? { kind: 'corrupt', offsetBytes, xor: 0xff } : undefined) });
+    for (let refusals = 0; refusals < 2; refusals += 1)
+      await expect(ingestHour(stage.deps, HOUR)).rejects.toThrow('refused');
+    // The first has its last chance, and hangs with all but one message in hand.
+    let wake: () => void = () => undefined;
+    const hangs = new Promise<void>((resolve) => {
+      wake = resolve;
+    });
+    let hung: () => void = () => undefined;
+    const isHanging = new Promise<void>((resolve) => {
+      hung = resolve;
+    });
+    const slow = ingestHour(
+      {
+        ...stage.deps,
+        reached: async (step) => {
+          if (step !== 'manifest') return;
+          hung();
+          await hangs;
+        },
+      },
+      HOUR,
     );
-    expect(await visible()).toEqual([]);
-    expect(await rowOf()).toMatchObject({ state: 'failed', refusals: 1 });
+    await isHanging;
+    isCorrupt = false;
+    stage.nowMs += LEASE_MS + 1;
+    expect(await ingestHour(stage.deps, HOUR)).toBe('stored');
+    const [before] = await visible();
+    wake();
+    expect(await slow).toBe('busy');
+    expect(await visible()).toEqual([before]);
+    expect((await rowOf())?.detail).not.toContain('refused');
   });
 
   it('gives an hour up at once that its run does not forecast: asking again would not help', async () => {

@@ -121,6 +121,22 @@ describe('planSupply', () => {
     expect(planSupply([GLOBAL], [ahead], CLOCK)).toContainEqual(hour(RUN_06, NOW));
   });
 
+  it('asks for the older run too where a message or a consumer of the newest was lost', () => {
+    for (const [state, afterMs] of [
+      ['queued', 30 * MIN],
+      ['working', 15 * MIN],
+    ] as const) {
+      const plan = (waitedMs: number) =>
+        shown(
+          planSupply([GLOBAL], [row(hour(RUN_06, NOW), state, NOW - waitedMs)], CLOCK).filter(
+            (each) => validMsOf(each) === NOW,
+          ),
+        );
+      expect(plan(afterMs - 1), state).toEqual([]);
+      expect(plan(afterMs), state).toEqual(['6+4', '0+10']);
+    }
+  });
+
   it('asks less and less often for an hour that stays away, and takes the run before meanwhile', () => {
     const usualMs = usuallyThereMs(GLOBAL, hour(RUN_06, NOW));
     const isAsked = (lateByMs: number, waitedMs: number) => {

@@ -131,14 +131,16 @@ function memorySupply(): SupplyRepository {
       for (const hour of hours) {
         const row = rows.get(keyOfHour(hour));
         if (row?.state === 'queued')
-          rows.set(keyOfHour(hour), { ...row, state: 'failed', detail, updatedMs: nowMs });
+          rows.set(keyOfHour(hour), { ...row, state: 'unsent', detail, updatedMs: nowMs });
       }
     },
     claim: async (hour, { leaseMs, nowMs }) => {
       const row = rows.get(keyOfHour(hour));
       const isHeld = row?.state === 'working' && row.updatedMs >= nowMs - leaseMs && row.updatedMs <= nowMs;
       if (isHeld || row?.state === 'stored') return undefined;
-      const claimed = { ...(row ?? { ...plain(hour), ...NEW }), updatedMs: nowMs };
+      const before = row ?? { ...plain(hour), ...NEW };
+      const failures = before.failures + Number(row?.state === 'working');
+      const claimed = { ...before, failures, updatedMs: nowMs };
       const claim = { ...claimed, state: 'working', token: crypto.randomUUID() } as const;
       rows.set(keyOfHour(hour), claim);
       return claim;
@@ -151,9 +153,14 @@ function memorySupply(): SupplyRepository {
       rows.set(keyOfHour(claim), { ...row, state, detail, failures, refusals, token: '', updatedMs: nowMs });
       return true;
     },
-    bury: async (hour, nowMs) => {
+    holds: async (claim) => {
+      const row = rows.get(keyOfHour(claim));
+      return row?.state === 'working' && row.token === claim.token;
+    },
+    bury: async (hour, { leaseMs, nowMs }) => {
       const row = rows.get(keyOfHour(hour));
-      if (row === undefined || row.state === 'stored' || row.state === 'working') return undefined;
+      const isHeld = row?.state === 'working' && row.updatedMs >= nowMs - leaseMs && row.updatedMs <= nowMs;
+      if (row === undefined || row.state === 'stored' || isHeld) return undefined;
       const dead = { ...row, state: 'dead', updatedMs: nowMs } as const;
       rows.set(keyOfHour(hour), dead);
       return told(dead);

@@ -20,7 +20,7 @@ const AREA = { westDeg: -95, southDeg: 38, eastDeg: -72, northDeg: 48 };
 
 export interface SupplyStage {
   readonly server: BucketServer;
-  readonly stores: MemoryStores;
+  stores: MemoryStores;
   readonly deps: IngestDeps;
   nowMs: number;
 }

@@ -4,7 +4,7 @@ import * as z from 'zod/mini';
 import type { SupplySettings } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
 import { bodyChunks, bodyJson } from '../sources/body.ts';
-import { DEFAULT_OPEN_MODEL_SETTINGS, openModelFile, openModelItems } from '../sources/open-model-file.ts';
+import { DEFAULT_OPEN_MODEL_SETTINGS, hourItems, openModelFile } from '../sources/open-model-file.ts';
 import { hourOfUrl } from '../sources/open-models.ts';
 import type { Dependencies, GridManifest } from '../sources/ports.ts';
 import type { GridWriterDeps } from '../store/grid-writer.ts';
@@ -55,7 +55,7 @@ async function fetchedGrid(
     });
   }
   const file = await openModelFile(writing.http, { ...hour, baseUrl }, DEFAULT_OPEN_MODEL_SETTINGS);
-  const items = openModelItems(writing.http, file, DEFAULT_OPEN_MODEL_SETTINGS);
+  const items = hourItems(writing.http, file, DEFAULT_OPEN_MODEL_SETTINGS);
   return ingestItems(items, writing, { nowMs: writing.nowMs });
 }
 

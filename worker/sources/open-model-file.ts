@@ -6,6 +6,7 @@ import { readGrib2 } from '../formats/grib2/read-grib2.ts';
 import { type Inventory, readInventory } from '../formats/inventory.ts';
 import { createIndexCheck, type IndexCheck } from './index-check.ts';
 import { type LeftOut, type WantedEntry, wantedEntries } from './inventory-fields.ts';
+import { lostFields } from './inventory-levels.ts';
 import { cutMessages, type MessageCutter } from './message-cutter.ts';
 import { type ModelHour, modelUrls, type OpenModel } from './open-models.ts';
 import { DEFAULT_PLAN_LIMITS, type PlanLimits, planRanges, type RangePlan } from './range-plan.ts';
@@ -37,6 +38,8 @@ export interface OpenModelFile {
   readonly dataUrl: string;
   readonly inventory: Inventory;
   readonly wanted: readonly WantedEntry[];
+  /** Fields that every hour has and the index does not name, for people: it may have been cut while it was written. */
+  readonly lost: readonly string[];
   readonly leftOut: Readonly<Record<LeftOut, number>>;
   readonly plan: RangePlan;
 }
@@ -58,7 +61,8 @@ export async function openModelFile(
   const { wanted, leftOut } = wantedEntries(inventory.entries, model.origin, hour);
   if (wanted.length === 0) throw nothingWanted(inventoryUrl, inventory, leftOut);
   const entries = wanted.map(({ entry }) => entry);
-  return { dataUrl, inventory, wanted, leftOut, plan: planRanges(entries, inventory.entries, settings.plan) };
+  const plan = planRanges(entries, inventory.entries, settings.plan);
+  return { dataUrl, inventory, wanted, lost: lostFields(wanted), leftOut, plan };
 }
 
 function nothingWanted(
@@ -153,6 +157,30 @@ function movedError(error: FormatError | UnsupportedError, cut: MessageCutter) {
 function rejectedAt(error: FormatError): Grib2Item {
   const messageOffsetBytes = error.place.unit === 'byte' ? error.place.offsetBytes : 0;
   return { kind: 'rejected', messageOffsetBytes, error };
+}
+
+/** The same for a whole hour: each quantity of which the index names less than every hour has is a rejection before them. */
+export async function* hourItems(
+  http: RangedHttp,
+  file: OpenModelFile,
+  settings: Pick<OpenModelSettings, 'rangesAhead'>,
+): AsyncGenerator<Grib2Item> {
+  for (const found of file.lost) yield lostField(found);
+  yield* openModelItems(http, file, settings);
+}
+
+function lostField(lost: string): Grib2Item {
+  const place = { unit: 'byte', offsetBytes: 0 } as const;
+  const what = 'index of the file';
+  return rejectedAt(
+    new FormatError({
+      format: 'GRIB2',
+      place,
+      what,
+      found: `no ${lost}`,
+      expected: 'fields that every hour has',
+    }),
+  );
 }
 
 function refusedLines({ rejected }: Inventory): Grib2Item {

@@ -7,17 +7,17 @@ export interface SupplyHour extends ModelHour {
 }
 
 /**
- * queued: a message waits; working: a consumer has it; stored: published; late: not in the bucket yet; failed: the queue tries
+ * queued: a message waits; unsent: the queue did not take it; working: a consumer has it; stored: published; late: not in the bucket yet; failed: the queue tries
  * again; dead: given up.
  */
-export const SUPPLY_STATES = ['queued', 'working', 'stored', 'late', 'failed', 'dead'] as const;
+export const SUPPLY_STATES = ['queued', 'unsent', 'working', 'stored', 'late', 'failed', 'dead'] as const;
 export type SupplyState = (typeof SUPPLY_STATES)[number];
 
 export interface SupplyRow extends SupplyHour {
   readonly state: SupplyState;
   /** What was found last, for people; empty when there is nothing to tell. */
   readonly detail: string;
-  /** Times that it failed; being late is no failure. */
+  /** Times that it failed, or that a consumer fell silent over it; being late is no failure. */
   readonly failures: number;
   /** Of these, times that it came with messages that were refused. */
   readonly refusals: number;
@@ -49,7 +49,7 @@ export interface SupplyRepository {
    * @returns      those that were marked: only these are to be sent.
    */
   ask(hours: readonly AskedHour[], nowMs: number): Promise<readonly SupplyHour[]>;
-  /** Hours that were marked queued and could not be sent: failed, unless a consumer has taken them all the same. */
+  /** Hours that were marked queued and could not be sent, unless a consumer has taken them all the same. */
   unask(
     hours: readonly SupplyHour[],
     told: { readonly detail: string; readonly nowMs: number },
@@ -63,15 +63,20 @@ export interface SupplyRepository {
     hour: SupplyHour,
     lease: { readonly leaseMs: number; readonly nowMs: number },
   ): Promise<SupplyClaim | undefined>;
+  /** @returns false when the claim is lost: its lease ended and another consumer has taken the hour. */
+  holds(claim: SupplyClaim): Promise<boolean>;
   /** @returns false when the claim was lost: its lease ended and another consumer has taken the hour. */
   settle(claim: SupplyClaim, end: SupplyEnd): Promise<boolean>;
   /**
-   * What the queue has given up: dead, unless it is stored or somebody works on it.
+   * What the queue has given up: dead, unless it is stored or somebody has worked on it for less than the lease.
    *
    * @returns the row when it is dead now.
    */
-  bury(hour: SupplyHour, nowMs: number): Promise<SupplyRow | undefined>;
-  /** Forgets rows of runs that started before an instant, whatever their operator and area. */
+  bury(
+    hour: SupplyHour,
+    lease: { readonly leaseMs: number; readonly nowMs: number },
+  ): Promise<SupplyRow | undefined>;
+  /** Forgets rows of runs that started before an instant, and those of other operators and areas: what was stored for these may be gone. */
   forgetBefore(runMs: number): Promise<void>;
 }
 

@@ -16,6 +16,8 @@ export interface PublishDeps {
   readonly objects: ObjectStore;
   readonly grids: GridRepository;
   readonly operator: string;
+  /** Called before the hour becomes visible; what it throws leaves the hour as it was. */
+  readonly beforeVisible?: (() => Promise<void>) | undefined;
   /** Called when a step is done; for tests that interrupt a publication there. */
   readonly reached?: ((step: PublishStep) => Promise<void> | void) | undefined;
 }
@@ -41,6 +43,7 @@ export async function publishHour(
   const manifestKey = `${prefix}/manifest.json`;
   await deps.objects.put(manifestKey, JSON.stringify(manifest));
   await deps.reached?.('manifest');
+  await deps.beforeVisible?.();
   const replaced = await deps.grids.publish({
     operator: deps.operator,
     model: hour.model,

@@ -72,7 +72,7 @@ function forSchedule(db: D1Database, scope: string): ScheduleSide {
 
     async unask(hours, { detail, nowMs }) {
       const unask = db.prepare(
-        `UPDATE supply_hours SET state = 'failed', detail = ?5, updated_ms = ?6 WHERE ${ONE_HOUR} AND state = 'queued'`,
+        `UPDATE supply_hours SET state = 'unsent', detail = ?5, updated_ms = ?6 WHERE ${ONE_HOUR} AND state = 'queued'`,
       );
       for (const part of partsOf(hours)) {
         await db.batch(part.map((hour) => unask.bind(...keyed(scope, hour), shortened(detail), nowMs)));
@@ -80,7 +80,7 @@ function forSchedule(db: D1Database, scope: string): ScheduleSide {
     },
 
     async forgetBefore(runMs) {
-      await db.prepare('DELETE FROM supply_hours WHERE run_ms < ?1').bind(runMs).run();
+      await db.prepare('DELETE FROM supply_hours WHERE run_ms < ?1 OR scope <> ?2').bind(runMs, scope).run();
     },
   };
 }
@@ -102,7 +102,8 @@ function forConsumers(db: D1Database, scope: string): Omit<SupplyRepository, key
         .prepare(
           `INSERT INTO supply_hours (scope, model_id, run_ms, forecast_hour, state, token, updated_ms)
            VALUES (?1, ?2, ?3, ?4, 'working', ?5, ?6)
-           ON CONFLICT DO UPDATE SET state = 'working', token = ?5, updated_ms = ?6
+           ON CONFLICT DO UPDATE SET state = 'working', token = ?5, updated_ms = ?6,
+             failures = supply_hours.failures + (supply_hours.state = 'working')
            WHERE supply_hours.state <> 'stored'
              AND NOT (supply_hours.state = 'working' AND supply_hours.updated_ms BETWEEN ?7 AND ?6)
            RETURNING *`,
@@ -110,6 +111,14 @@ function forConsumers(db: D1Database, scope: string): Omit<SupplyRepository, key
         .bind(...keyed(scope, hour), token, nowMs, nowMs - leaseMs)
         .first<Row>();
       return row === null ? undefined : { ...toRow(row), token };
+    },
+
+    async holds(claim) {
+      const row = await db
+        .prepare(`SELECT token FROM supply_hours WHERE ${ONE_HOUR} AND state = 'working' AND token = ?5`)
+        .bind(...keyed(scope, claim), claim.token)
+        .first<Pick<Row, 'token'>>();
+      return row !== null;
     },
 
     async settle(claim, { state, detail, isRefusal = false, nowMs }) {
@@ -128,13 +137,14 @@ function forConsumers(db: D1Database, scope: string): Omit<SupplyRepository, key
       return meta.changes > 0;
     },
 
-    async bury(hour, nowMs) {
+    async bury(hour, { leaseMs, nowMs }) {
       const row = await db
         .prepare(
           `UPDATE supply_hours SET state = 'dead', updated_ms = ?5
-           WHERE ${ONE_HOUR} AND state NOT IN ('stored', 'working') RETURNING *`,
+           WHERE ${ONE_HOUR} AND state <> 'stored' AND NOT (state = 'working' AND updated_ms BETWEEN ?6 AND ?5)
+           RETURNING *`,
         )
-        .bind(...keyed(scope, hour), nowMs)
+        .bind(...keyed(scope, hour), nowMs, nowMs - leaseMs)
         .first<Row>();
       return row === null ? undefined : toRow(row);
     },

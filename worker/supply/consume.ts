@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { OPEN_MODELS, type OpenModelId } from '../sources/open-models.ts';
 import { nameOf, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
-import type { IngestOutcome } from './ingest-hour.ts';
+import { type IngestOutcome, LEASE_MS } from './ingest-hour.ts';
 
 /** What a message holds. Anything else is dropped with a word: repeating would not mend it. */
 const messageSchema = z.object({
@@ -62,7 +62,7 @@ export async function consumeDead(
     const hour = hourOf(message.body);
     if (hour !== undefined) {
       // Another message may have brought the hour meanwhile, or a consumer may be at it.
-      const row = await supply.bury(hour, nowMs());
+      const row = await supply.bury(hour, { leaseMs: LEASE_MS, nowMs: nowMs() });
       if (row !== undefined) log(`supply: gave up ${nameOf(hour)}: ${row.detail || 'without a word'}`);
     }
     message.ack();

@@ -1,14 +1,13 @@
 /** One message of the queue: a forecast hour out of its bucket into the store. */
 import type { Area } from '../env.ts';
 import { InvalidRequestError, SourceError } from '../errors.ts';
-import { lostLevels } from '../sources/inventory-levels.ts';
 import {
   DEFAULT_OPEN_MODEL_SETTINGS,
+  hourItems,
   type OpenModelFile,
   openModelFile,
-  openModelItems,
 } from '../sources/open-model-file.ts';
-import { OPEN_MODELS } from '../sources/open-models.ts';
+import { OPEN_MODELS, usuallyThereMs } from '../sources/open-models.ts';
 import type { GridRepository, ObjectStore } from '../sources/ports.ts';
 import type { RangedHttp } from '../sources/ranged-http.ts';
 import { nameOf, type SupplyClaim, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
@@ -18,6 +17,8 @@ import { type IngestedGrid, ingestItems } from '../store/ingest-grid.ts';
 export const LEASE_MS = 15 * 60_000;
 /** An hour with refused messages goes back to the queue so many times; then it is published as it is, and says what it lacks. */
 const REFUSALS_BORNE = 2;
+/** An index that lacks fields is taken for one that is still being written until so long after its usual time. */
+const WRITTEN_WITHIN_MS = 60 * 60_000;
 
 /** Names of what has been done when an ingest may be interrupted; for tests that interrupt it there. */
 export const INGEST_STEPS = ['claimed', 'index', 'fields', 'chunks', 'manifest', 'row', 'stored'] as const;
@@ -46,6 +47,9 @@ export type IngestOutcome = 'stored' | 'known' | 'late' | 'busy' | 'dead';
 /** The hour came, and a part of it was refused. */
 class RefusedPart extends SourceError {}
 
+/** Another consumer has the hour by now: it says what becomes of it. */
+class ClaimLost extends Error {}
+
 /**
  * @throws SourceError, or whatever the stores throw; the row then says so, and the queue may try again. Nothing of an
  *   hour that failed is visible.
@@ -58,10 +62,11 @@ export async function ingestHour(deps: IngestDeps, hour: SupplyHour): Promise<In
   await deps.reached?.('claimed');
   try {
     const detail = await fetchAndPublish(deps, claimed);
-    await deps.supply.settle(claimed, { state: 'stored', detail, nowMs: deps.nowMs() });
+    const isSettled = await deps.supply.settle(claimed, { state: 'stored', detail, nowMs: deps.nowMs() });
     await deps.reached?.('stored');
-    return 'stored';
+    return isSettled ? 'stored' : 'busy';
   } catch (error) {
+    if (error instanceof ClaimLost) return 'busy';
     const state = stateAfter(error);
     const detail = error instanceof Error ? error.message : String(error);
     const isRefusal = error instanceof RefusedPart;
@@ -88,16 +93,19 @@ async function fetchAndPublish(deps: IngestDeps, claimed: SupplyClaim): Promise<
   );
   await deps.reached?.('index');
   const isLastChance = claimed.refusals >= REFUSALS_BORNE;
-  const lost = lostLevels(file.wanted);
-  if (lost !== undefined && !isLastChance) throw refusedPart(file, claimed, `an index without ${lost}`);
+  if (file.lost.length > 0) refuseCut(deps, file, claimed);
   const ingested = await ingestItems(
-    openModelItems(deps.http, file, settings),
+    hourItems(deps.http, file, settings),
     {
       objects: deps.objects,
       grids: deps.grids,
       operator: deps.operator,
       area: deps.area,
       reached: deps.reached,
+      // A consumer that hung past its lease must not put what it has over what another has brought.
+      beforeVisible: async () => {
+        if (!(await deps.supply.holds(claimed))) throw new ClaimLost();
+      },
     },
     {
       nowMs: deps.nowMs,
@@ -107,12 +115,19 @@ async function fetchAndPublish(deps: IngestDeps, claimed: SupplyClaim): Promise<
     },
   );
   if (ingested.hours.length === 0) throw nothingKept(file, claimed, ingested);
-  const lacks = [
-    ...(lost === undefined ? [] : [`no ${lost}`]),
-    ...(ingested.rejectedCount === 0 ? [] : [refusals(ingested)]),
-  ];
   const fields = `${ingested.keptFields} fields from ${file.plan.ranges.length} ranges`;
-  return [fields, ...lacks].join('; ');
+  return ingested.rejectedCount === 0 ? fields : `${fields}; ${refusals(ingested)}`;
+}
+
+/** @throws SourceError: late while the index may still be written, refused when that should be over. */
+function refuseCut({ nowMs }: IngestDeps, file: OpenModelFile, claimed: SupplyClaim): void {
+  const found = `an index without ${file.lost.join('; ')}`;
+  if (nowMs() < usuallyThereMs(OPEN_MODELS[claimed.modelId], claimed) + WRITTEN_WITHIN_MS) {
+    const host = new URL(file.dataUrl).host;
+    const expected = 'fields that every hour has';
+    throw new SourceError({ host, fault: 'not-there-yet', what: nameOf(claimed), found, expected });
+  }
+  if (claimed.refusals < REFUSALS_BORNE) throw refusedPart(file, claimed, found);
 }
 
 function refusals({ rejectedCount, rejected }: Pick<IngestedGrid, 'rejectedCount' | 'rejected'>): string {

@@ -24,6 +24,7 @@ const LATE_SHARE = 0.25;
  */
 const ASKED_AGAIN_AFTER_MS: Readonly<Record<SupplyRow['state'], number>> = {
   queued: 30 * MS_PER_MINUTE,
+  unsent: 4 * MS_PER_MINUTE,
   working: 15 * MS_PER_MINUTE,
   failed: 30 * MS_PER_MINUTE,
   late: SHORTEST_LATE_MS,
@@ -103,9 +104,11 @@ function askedOf(
   for (const hour of candidates) {
     const row = rows.get(keyOfHour(hour));
     if (row?.state === 'stored') break;
-    if (row === undefined || isDueNow(row)) asked.push(hour);
-    const mayStillCome = row === undefined || row.state === 'queued' || row.state === 'working';
-    if (mayStillCome) break;
+    const isDue = row === undefined || isDueNow(row);
+    if (isDue) asked.push(hour);
+    const isUnderWay = row?.state === 'queued' || row?.state === 'working';
+    // What is due again after a message or a consumer was lost may be lost for good: then an older run is wanted too.
+    if (row === undefined || (isUnderWay && !isDue)) break;
   }
   return asked;
 }

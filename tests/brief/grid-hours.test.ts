@@ -221,6 +221,39 @@ describe('blendProfiles', () => {
     expect(blendProfiles(before, profile(264, [92_500, 85_000]), 0.25)).toBe(before);
   });
 
+  it('mixes rain level by level, and freezing rain at the ground', () => {
+    const hour = (rain: number[], freezingRainRatio: number): Profile => ({
+      ...profile(260),
+      rainKgPerKg: Float64Array.from(rain),
+      freezingRainRatio,
+    });
+    const mixed = blendProfiles(hour([0, 4e-4], 0), hour([2e-4, Number.NaN], 1), 0.25);
+    expect([...mixed.rainKgPerKg!]).toEqual([expect.closeTo(5e-5, 12), Number.NaN]);
+    expect(mixed.freezingRainRatio).toBe(0.25);
+  });
+
+  it('keeps the rain of the one hour that gives any, and gives none where neither does', () => {
+    const rainy: Profile = { ...profile(260), rainKgPerKg: Float64Array.of(1e-4, 0), freezingRainRatio: 1 };
+    for (const [before, after] of [
+      [rainy, profile(260)],
+      [profile(260), rainy],
+    ] as const) {
+      const { rainKgPerKg, freezingRainRatio } = blendProfiles(before, after, 0.25);
+      expect([[...rainKgPerKg!], freezingRainRatio]).toEqual([[1e-4, 0], 1]);
+    }
+    const passed = blendProfiles(
+      profile(260, [100_050, 100_000, 92_500, 85_000]),
+      {
+        ...profile(264, [99_950, 92_500, 85_000]),
+        rainKgPerKg: Float64Array.of(1e-4, 2e-4, 3e-4),
+      },
+      0.25,
+    );
+    expect([...passed.rainKgPerKg!]).toEqual([1e-4, 2e-4, 3e-4]);
+    expect(blendProfiles(profile(260), profile(264), 0.25)).not.toHaveProperty('rainKgPerKg');
+    expect(blendProfiles(profile(260), profile(264), 0.25).freezingRainRatio).toBeNaN();
+  });
+
   it('does not mix hours of different levels but takes the nearer', () => {
     const other = profile(270, [100_000, 70_000, 60_000, 50_000]);
     expect(blendProfiles(profile(260), other, 0.25).temperatureK[0]).toBe(260);

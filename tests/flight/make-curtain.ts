@@ -141,6 +141,9 @@ export function makeCurtain(
     condensateKgPerKg: floats(() => 0),
     condensateBasis: Array.from({ length: pointCount }, () => 'none' as const),
     cloudFractionRatio: floats(() => Number.NaN),
+    rainKgPerKg: floats(() => Number.NaN),
+    givesRain: new Uint8Array(pointCount),
+    freezingRainRatio: new Float32Array(pointCount).fill(Number.NaN),
     cloudSaturation: Array.from({ length: pointCount }, () => AIRCRAFT_READING),
     state,
   };

@@ -14,7 +14,7 @@ import { weatherColumnsFromProfiles } from '../../worker/science/profile-columns
 import { even } from '../support/even-numbers.ts';
 import { makeSettings } from '../support/make-profile.ts';
 import { AIR_PRESSURES } from '../support/random-air.ts';
-import { gridAir, profileOfGridAir } from '../support/random-grid-air.ts';
+import { profileOfRainyAir, rainyAir } from '../support/random-grid-air.ts';
 import { SAMPLE, SAMPLE_PLACE } from '../support/sounding-sample.ts';
 import { type PlainSounding, writeIgra, writeTemp } from '../support/sounding-writer.ts';
 
@@ -32,6 +32,7 @@ const BY_LEVEL = [
   'verticalVelocityPaPerS',
   'condensateKgPerKg',
   'cloudFractionRatio',
+  'rainKgPerKg',
 ] as const;
 
 /** The profile with levels put in: `places` are fractional indexes of levels, `lost` may have no value beside them. */
@@ -83,7 +84,7 @@ describe('levels put in by linear interpolation in ln p', () => {
     let icy = 0;
     let unlike = 0;
     const given = fc.record({
-      air: gridAir,
+      air: rainyAir,
       places,
       lost: level,
       groundM: even(-50, 1500),
@@ -91,7 +92,7 @@ describe('levels put in by linear interpolation in ln p', () => {
     });
     fc.assert(
       fc.property(given, ({ air, places: at, lost, groundM, hasHeights }) => {
-        const profile: Profile = { ...profileOfGridAir(air), surfaceHeightM: groundM };
+        const profile: Profile = { ...profileOfRainyAir(air), surfaceHeightM: groundM };
         profile.relativeHumidityRatio[lost] = Number.NaN;
         AIR_PRESSURES.forEach((hPa, index) => {
           profile.geopotentialHeightM[index] = 8000 * Math.log(1013 / hPa);
@@ -112,8 +113,8 @@ describe('levels put in by linear interpolation in ln p', () => {
   it('do change icing when their humidity is 2 % off the line', () => {
     let changed = 0;
     fc.assert(
-      fc.property(gridAir, level, (air, at) => {
-        const profile = profileOfGridAir(air);
+      fc.property(rainyAir, level, (air, at) => {
+        const profile = profileOfRainyAir(air);
         const more = withInserted(profile, [Math.min(top - 1, at) + 0.5], -1);
         more.relativeHumidityRatio[Math.min(top - 1, at) + 1]! += 0.02;
         if (differences(diagnose(profile), diagnose(more)).length > 0) changed += 1;

@@ -156,7 +156,7 @@ describe('condensate', () => {
     expect(before.condensateKgPerKg[0]).toBeCloseTo(2e-4, 9);
   });
 
-  test('liquid is cloud water and rain; ice, snow and graupel are kept apart', async () => {
+  test('liquid is cloud water; rain, ice, snow and graupel are kept apart', async () => {
     const stored = await storeFields([
       ...air,
       cloud(2e-4),
@@ -164,7 +164,8 @@ describe('condensate', () => {
       ...[on('0.1.23', 5e-5), on('0.1.25', 3e-5), on('0.1.32', 1e-5)],
     ]);
     const { profile: column } = await profileOf(stored);
-    expect(column.condensateKgPerKg[0]).toBeCloseTo(3e-4, 9);
+    expect(column.condensateKgPerKg[0]).toBeCloseTo(2e-4, 9);
+    expect(column.rainKgPerKg![0]).toBeCloseTo(1e-4, 9);
     expect(stored.manifest.slices.map(({ quantity }) => quantity)).toEqual([
       ...['temperatureK', 'relativeHumidityRatio', 'condensateKgPerKg', 'rainKgPerKg'],
       ...['cloudIceKgPerKg', 'snowKgPerKg', 'graupelKgPerKg'],
@@ -198,17 +199,22 @@ describe('condensate', () => {
     expect([...column.condensateKgPerKg]).toEqual([expect.closeTo(2e-4, 9), Number.NaN]);
   });
 
-  test('a level without rain of a whole file has cloud water alone; of a file with refused messages it is unknown', async () => {
+  test('a source without rain has none to speak of, not none', async () => {
+    expect((await profile([...air, cloud(2e-4)])).rainKgPerKg).toBeUndefined();
+  });
+
+  test('a level without rain of a whole file has none; of a file with refused messages its rain is unknown', async () => {
     const fields = [
       ...[...air, cloud(2e-4), rain(1e-4)],
       ...[temperature(50_000), on('0.1.1', 50, 50_000), cloud(1e-4, 50_000)],
     ];
     const whole = await profile(fields);
-    expect(whole.condensateKgPerKg[1]).toBeCloseTo(1e-4, 9);
+    expect([...whole.rainKgPerKg!]).toEqual([expect.closeTo(1e-4, 9), 0]);
     const damaged = await storeFields(fields, {}, [refusedMessage()]);
     expect(damaged.ingested.rejectedCount).toBe(1);
-    const { condensateKgPerKg } = (await profileOf(damaged)).profile;
-    expect([...condensateKgPerKg]).toEqual([expect.closeTo(3e-4, 9), Number.NaN]);
+    const { condensateKgPerKg, rainKgPerKg } = (await profileOf(damaged)).profile;
+    expect([...condensateKgPerKg]).toEqual([expect.closeTo(2e-4, 9), expect.closeTo(1e-4, 9)]);
+    expect([...rainKgPerKg!]).toEqual([expect.closeTo(1e-4, 9), Number.NaN]);
   });
 });
 
@@ -326,5 +332,11 @@ describe('kinds of precipitation', () => {
 
   test('a source that says nothing leaves them unknown', async () => {
     expect((await kinds([])).freezingRainRatio).toBeNaN();
+    expect((await profile([temperature(70_000), on('0.1.1', 50)])).freezingRainRatio).toBeNaN();
+  });
+
+  test('freezing rain at the ground goes with the column', async () => {
+    const fields = [temperature(70_000), on('0.1.1', 50), atGround('0.1.34', 1)];
+    expect((await profile(fields)).freezingRainRatio).toBe(1);
   });
 });

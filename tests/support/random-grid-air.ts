@@ -25,6 +25,29 @@ export const gridAir: fc.Arbitrary<GridAir> = fc
   })
   .map(({ air, ...more }) => ({ ...air, ...more }));
 
+/** The same with rain on the levels and a share of freezing rain at the ground; of each, sometimes none. */
+export interface RainyAir extends GridAir {
+  readonly rainGPerKg: number[];
+  readonly freezingRainRatio: number;
+}
+
+export const rainyAir: fc.Arbitrary<RainyAir> = fc
+  .record({
+    air: gridAir,
+    /** From 1e-8 to 1e-3 kg/kg, a third of the levels without. */
+    rainGPerKg: everyLevel(-7.5, 0).map((values) => values.map((value) => (value < -5 ? 0 : 10 ** value))),
+    freezingRainRatio: fc.oneof(fc.constant(Number.NaN), fc.constant(0), even(0, 1)),
+  })
+  .map(({ air, ...more }) => ({ ...air, ...more }));
+
+export function profileOfRainyAir(air: RainyAir): Profile {
+  return {
+    ...profileOfGridAir(air),
+    rainKgPerKg: Float64Array.from(air.rainGPerKg, (value) => value / 1000),
+    freezingRainRatio: air.freezingRainRatio,
+  };
+}
+
 /** Without its own ground, like profileOfAir. */
 export function profileOfGridAir(air: GridAir): Profile {
   return {

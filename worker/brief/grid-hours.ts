@@ -129,6 +129,7 @@ export function hoursAt({ hours, stepMs }: Run, instantMs: number): HourPair | u
  * Between two hours of one grid, level by level: temperature and relative humidity (not mixing ratio) linear in time. Isobaric
  * levels of one hour that lie under the other's ground are left out: the ground's own level lies beside them. A level that one
  * hour has lost is missing, as is a value missing in either. Hours that share too few levels are not mixed: the nearer one serves.
+ * Rain as a whole, and freezing rain at the ground, are those of the hour that has them.
  *
  * @param isModelLevels  the levels are the model's own: each is the same level in both hours, though its pressure moves.
  */
@@ -153,6 +154,12 @@ export function blendProfiles(
       if (one === undefined) return b[other!]!;
       return other === undefined ? a[one]! : a[one]! + (b[other]! - a[one]!) * laterShare;
     });
+  const only = (values: Float64Array | undefined, side: 0 | 1) =>
+    values && Float64Array.from(pairs, (pair) => values[pair[side] ?? -1] ?? Number.NaN);
+  const rainKgPerKg =
+    before.rainKgPerKg && after.rainKgPerKg
+      ? mix(before.rainKgPerKg, after.rainKgPerKg)
+      : (only(before.rainKgPerKg, 0) ?? only(after.rainKgPerKg, 1));
   return {
     levelCount: pairs.length,
     pressurePa: place(before.pressurePa, after.pressurePa),
@@ -164,12 +171,20 @@ export function blendProfiles(
     verticalVelocityPaPerS: mix(before.verticalVelocityPaPerS, after.verticalVelocityPaPerS),
     condensateKgPerKg: mix(before.condensateKgPerKg, after.condensateKgPerKg),
     condensateBasis: before.condensateBasis,
+    ...(rainKgPerKg === undefined ? {} : { rainKgPerKg }),
+    freezingRainRatio: mixedShare(before.freezingRainRatio, after.freezingRainRatio, laterShare),
     ...(before.cloudSaturation === undefined ? {} : { cloudSaturation: before.cloudSaturation }),
     ...(before.cloudFractionRatio === undefined || after.cloudFractionRatio === undefined
       ? {}
       : { cloudFractionRatio: mix(before.cloudFractionRatio, after.cloudFractionRatio) }),
     surfaceHeightM: before.surfaceHeightM + (after.surfaceHeightM - before.surfaceHeightM) * laterShare,
   };
+}
+
+/** What one hour does not say clears nothing of the other's. */
+function mixedShare(before = Number.NaN, after = Number.NaN, laterShare: number): number {
+  if (Number.isNaN(before)) return after;
+  return Number.isNaN(after) ? before : before + (after - before) * laterShare;
 }
 
 /** Indices of one level in both hours; undefined in the one that has lost it. */

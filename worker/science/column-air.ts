@@ -14,6 +14,8 @@ export interface ColumnAir {
   readonly cloudReadingRatio: Float64Array;
   readonly condensateKgPerKg: Float64Array;
   readonly cloudFractionRatio: Float64Array;
+  /** As it stands in the column, known or not. */
+  readonly rainKgPerKg: Float64Array;
   readonly verticalVelocityPaPerS: Float64Array;
   /** True depth, m; of a cell of unknown temperature that of cool air. */
   readonly depthM: Float64Array;
@@ -21,6 +23,10 @@ export interface ColumnAir {
   /** Some known cell has a cloud fraction, some has vertical motion: then a cell without has lost it. */
   hasCloudFraction: boolean;
   hasVerticalVelocity: boolean;
+  /** The source gives rain: a known cell without has lost it. */
+  givesRain: boolean;
+  /** Share with freezing rain at the ground, 0-1; NaN where the source does not say. */
+  freezingRainRatio: number;
 }
 
 /** Temperature that stands in for an unknown one in the depth of a cell alone, K. */
@@ -37,11 +43,14 @@ export function makeColumnAir(axis: AltitudeAxis): ColumnAir {
     cloudReadingRatio: cells(),
     condensateKgPerKg: cells(),
     cloudFractionRatio: cells(),
+    rainKgPerKg: cells(),
     verticalVelocityPaPerS: cells(),
     depthM: cells(),
     condensateBasis: 'none',
     hasCloudFraction: false,
     hasVerticalVelocity: false,
+    givesRain: false,
+    freezingRainRatio: Number.NaN,
   };
 }
 
@@ -52,6 +61,8 @@ export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: n
   const saturation = weather.cloudSaturation[column] ?? AIRCRAFT_READING;
   air.hasCloudFraction = false;
   air.hasVerticalVelocity = false;
+  air.givesRain = weather.givesRain[column] === 1;
+  air.freezingRainRatio = weather.freezingRainRatio[column]!;
   for (let cell = 0; cell < cellCount; cell += 1) {
     const index = column * cellCount + cell;
     const temperatureK = weather.temperatureK[index]!;
@@ -65,6 +76,7 @@ export function loadColumnAir(air: ColumnAir, weather: WeatherColumns, column: n
     air.humidityRatio[cell] = isKnown ? humidityRatio : Number.NaN;
     air.cloudReadingRatio[cell] = isKnown ? cloudReadingRatio(saturation, temperatureK) : Number.NaN;
     air.condensateKgPerKg[cell] = isKnown ? weather.condensateKgPerKg[index]! : Number.NaN;
+    air.rainKgPerKg[cell] = weather.rainKgPerKg[index]!;
     const fraction = isKnown ? weather.cloudFractionRatio[index]! : Number.NaN;
     const velocity = isKnown ? weather.verticalVelocityPaPerS[index]! : Number.NaN;
     air.cloudFractionRatio[cell] = fraction;

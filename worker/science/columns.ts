@@ -72,6 +72,10 @@ export interface Profile {
   /** Condensate mixing ratio, kg/kg, grid-box mean; NaN where the source has none. Meaning: see condensateBasis. */
   readonly condensateKgPerKg: Float64Array;
   readonly condensateBasis: CondensateBasis;
+  /** Rain, kg/kg, grid-box mean, no part of the condensate; absent for a source that gives none, NaN where it lost its value. */
+  readonly rainKgPerKg?: Float64Array;
+  /** Share of the place where freezing rain reaches the ground, 0-1; absent or NaN where the source does not say. */
+  readonly freezingRainRatio?: number;
   /** Cloud fraction of the grid box, 0-1; absent for a source that gives none, NaN where it lost its value. */
   readonly cloudFractionRatio?: Float64Array;
   /** What the source reads in saturated cloud; absent for an aircraft's own sensor. */
@@ -102,6 +106,12 @@ export interface WeatherColumns {
   /** One entry a column. */
   readonly condensateBasis: readonly CondensateBasis[];
   readonly cloudFractionRatio: Float32Array;
+  /** Greatest inside the cell. */
+  readonly rainKgPerKg: Float32Array;
+  /** One entry a column: 1 for a source that gives rain, so that a cell without has lost it. */
+  readonly givesRain: Uint8Array;
+  /** One entry a column: share with freezing rain at the ground, 0-1; NaN where the source does not say. */
+  readonly freezingRainRatio: Float32Array;
   /** One entry a column. */
   readonly cloudSaturation: readonly CloudSaturation[];
   readonly state: Uint8Array;

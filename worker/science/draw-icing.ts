@@ -25,7 +25,7 @@ import { fieldAt } from './error-fields.ts';
 import { RAIN_WATER_KG_PER_M3 } from './growth-columns.ts';
 import { intensityOfGrowth, screenedGrowthMps } from './intensity.ts';
 import type { PointSources } from './point-sources.ts';
-import { RAIN_DIAMETER_M } from './rain.ts';
+import { mixedDiameterM, RAIN_DIAMETER_M } from './rain.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
 /** Air changes from patch to patch of this size: m along the route, cells up. */
@@ -176,7 +176,8 @@ function drawCell(bench: Bench, place: Place): void {
   const { strands, fields, drawn, meets, taken, request } = bench;
   const from = drawnFrom(bench, place.point, place.cell);
   const cloudBelow = strands.cloudBelow[from]!;
-  const hasDrops = strands.rainBelow[from]! > fields.rain || strands.drizzleBelow[from]! > fields.rain;
+  const isFalling = strands.fallingBelow[from]! > fields.rain;
+  const hasDrops = isFalling || strands.drizzleBelow[from]! > fields.rain;
   if (cloudBelow <= NEVER && !hasDrops) return;
   taken.met = Math.floor(from / strands.cellCount);
   const errorK = request.sources.errors.temperatureK[taken.met]!;
@@ -185,15 +186,16 @@ function drawCell(bench: Bench, place: Place): void {
   if (meets.temperatureK >= FREEZING_K) return;
   const isRain = strands.rainBelow[from]! > fields.rain;
   const cloudNumber = isRain ? Number.NaN : cloudNumberAt(bench, place);
-  const isMoist = isRain || cloudNumber < cloudBelow;
-  const isIce = isRain || (cloudNumber < strands.liquidCloudBelow[from]! && isLiquid(bench, place, from));
-  if (!isMoist && !isIce) return;
+  const isInCloud = cloudNumber < strands.liquidCloudBelow[from]! && isLiquid(bench, place, from);
+  const isIce = isFalling || isInCloud;
+  if (!(cloudNumber < cloudBelow) && !isIce) return;
   const index = (place.point * strands.cellCount + place.cell) * DRAW_COUNT + place.draw;
   if (!isIce) {
     drawn.marks[index] = markOf(MARK.moist, INTENSITY.none);
     return;
   }
-  setWater(bench, place.cell, from, isRain);
+  setCloud(bench, place.cell, from, isRain || isInCloud);
+  if (isFalling) addFallingDrops(bench, place.cell, from, isRain);
   growDrawn(bench.tables, place.point * strands.cellCount + place.cell, meets, bench.growth);
   writeIce(bench, index, hasDrops);
 }
@@ -229,20 +231,21 @@ function isLiquid(
   return number < strands.liquidBelow[from]!;
 }
 
-function setWater(
-  { strands, fields, meets, taken, request }: Bench,
-  cell: number,
-  from: number,
-  isRain: boolean,
-): void {
+/** What the error of water makes of an amount in this draw. */
+function waterFactor({ fields, taken, request }: Bench, cell: number): number {
   const lnWater = SMOOTH_WATER * request.sources.errors.lnWater[taken.met]!;
-  const factor = lnWater === 0 ? 1 : Math.exp(lnWater * fieldAt(fields.basis, fields.water, cell));
-  const cloudKgPerM3 = Math.min(strands.mostWaterKgPerM3[from]!, strands.waterKgPerM3[from]! * factor);
-  if (isRain) {
-    meets.waterKgPerM3 = Math.max(cloudKgPerM3, RAIN_WATER_KG_PER_M3);
-    meets.diameterM = RAIN_DIAMETER_M;
-    return;
-  }
+  return lnWater === 0 ? 1 : Math.exp(lnWater * fieldAt(fields.basis, fields.water, cell));
+}
+
+function setCloud(bench: Bench, cell: number, from: number, isThere: boolean): void {
+  const { strands, fields, meets, taken, request } = bench;
+  meets.waterKgPerM3 = 0;
+  if (!isThere) return;
+  const lnWater = SMOOTH_WATER * request.sources.errors.lnWater[taken.met]!;
+  const cloudKgPerM3 = Math.min(
+    strands.mostWaterKgPerM3[from]!,
+    strands.waterKgPerM3[from]! * waterFactor(bench, cell),
+  );
   /** Diameter goes with the cube root of water already; what is left of its error is that of droplet number. */
   const lnDiameter = Math.sqrt(
     Math.max(0, request.sources.errors.lnDiameter[taken.met]! ** 2 - (lnWater / 3) ** 2),
@@ -251,6 +254,18 @@ function setWater(
   meets.diameterM =
     medianVolumeDiameterM(cloudKgPerM3, request.settings.dropletNumberPerM3) *
     Math.exp(lnDiameter * fields.diameter);
+}
+
+/** A model's rain beside the cloud of the draw; drops are those of freezing rain, or of cloud and drizzle together. */
+function addFallingDrops(bench: Bench, cell: number, from: number, isRain: boolean): void {
+  const { strands, meets } = bench;
+  const cloudKgPerM3 = meets.waterKgPerM3;
+  const rainKgPerM3 = strands.rainWaterKgPerM3[from]! * waterFactor(bench, cell);
+  meets.waterKgPerM3 = cloudKgPerM3 + rainKgPerM3;
+  if (isRain) {
+    meets.waterKgPerM3 = Math.max(meets.waterKgPerM3, RAIN_WATER_KG_PER_M3);
+    meets.diameterM = RAIN_DIAMETER_M;
+  } else if (rainKgPerM3 > 0) meets.diameterM = mixedDiameterM(cloudKgPerM3, meets.diameterM, rainKgPerM3);
 }
 
 function writeIce({ drawn, growth }: Bench, index: number, hasLargeDrops: boolean): void {

@@ -27,10 +27,14 @@ export interface Strands {
   readonly cloudBelow: Float32Array;
   readonly liquidCloudBelow: Float32Array;
   readonly liquidBelow: Float32Array;
+  /** Freezing rain; any falling drops, this included. */
   readonly rainBelow: Float32Array;
+  readonly fallingBelow: Float32Array;
   readonly drizzleBelow: Float32Array;
   readonly temperatureK: Float32Array;
   readonly waterKgPerM3: Float32Array;
+  /** Of a model's rain. */
+  readonly rainWaterKgPerM3: Float32Array;
   /** Water cannot be more, kg/m3. */
   readonly mostWaterKgPerM3: Float32Array;
 }
@@ -53,12 +57,16 @@ export function makeStrands(
   const errors: SourceExactness = {
     temperatureK: 0,
     humidityRatio: 0,
+    lnWater: 0,
+    placeM: 0,
     rainWeights: rainShiftWeights(sources.errors.temperatureK),
     firstRainWeight: 0,
   };
   sources.source.forEach((source, strand) => {
     errors.temperatureK = sources.errors.temperatureK[strand]!;
     errors.humidityRatio = sources.errors.humidityRatio[strand]!;
+    errors.lnWater = sources.errors.lnWater[strand]!;
+    errors.placeM = sources.errors.placeM[strand]!;
     errors.firstRainWeight = strand * RAIN_SHIFTS_K.length;
     for (let cell = 0; cell < strands.cellCount; cell += 1) {
       const from = source * strands.cellCount + cell;
@@ -70,10 +78,12 @@ export function makeStrands(
       strands.liquidCloudBelow[index] = thresholdOf(chance.liquidCloud);
       strands.liquidBelow[index] = thresholdOf(chance.liquid);
       // Rain is there in cold draws alone, so its chance is that given cold.
-      strands.rainBelow[index] = thresholdOf(chance.rain > 0 ? Math.min(1, chance.rain / chance.cold) : 0);
+      strands.rainBelow[index] = thresholdOf(givenCold(chance.rain, chance.cold));
+      strands.fallingBelow[index] = thresholdOf(givenCold(chance.falling, chance.cold));
       strands.drizzleBelow[index] = thresholdOf(evidence.drizzleProbability[from]!);
       strands.temperatureK[index] = weather.temperatureK[from]!;
       strands.waterKgPerM3[index] = chance.waterKgPerM3;
+      strands.rainWaterKgPerM3[index] = evidence.rainWaterKgPerM3[from]!;
       strands.mostWaterKgPerM3[index] = Math.max(chance.waterKgPerM3, evidence.mostWaterKgPerM3[from]!);
     }
   });
@@ -95,9 +105,11 @@ function emptyStrands(sources: PointSources, evidence: WaterEvidence): Strands {
     liquidCloudBelow: perCell(),
     liquidBelow: perCell(),
     rainBelow: perCell(),
+    fallingBelow: perCell(),
     drizzleBelow: perCell(),
     temperatureK: perCell(),
     waterKgPerM3: perCell(),
+    rainWaterKgPerM3: perCell(),
     mostWaterKgPerM3: perCell(),
   };
 }
@@ -120,6 +132,8 @@ function smoothPartOf(errorWidths: number): number {
   const variance = errorWidths * errorWidths;
   return Math.sqrt(variance / (variance + LOGISTIC_VARIANCE));
 }
+
+const givenCold = (rain: number, cold: number) => (rain > 0 ? Math.min(1, rain / cold) : 0);
 
 function thresholdOf(probability: number): number {
   if (probability < LEAST_PROBABILITY) return NEVER;

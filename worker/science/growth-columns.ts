@@ -15,7 +15,7 @@ import { emptyIcingColumns } from './icing-columns.ts';
 import { type Impact, makeImpact } from './impact.ts';
 import { intensityOfGrowth, screenedGrowthMps, withLargeDrops } from './intensity.ts';
 import type { PooledWater } from './pool-columns.ts';
-import { RAIN_DIAMETER_M, RAIN_RATE_MM_PER_H, rainWaterKgPerM3 } from './rain.ts';
+import { mixedDiameterM, RAIN_DIAMETER_M, RAIN_RATE_MM_PER_H, rainWaterKgPerM3 } from './rain.ts';
 import { pressureAltitudeMFromPressurePa } from './standard-atmosphere.ts';
 
 /** Below this probability there is no water to give amounts of. */
@@ -88,15 +88,23 @@ function assertSettings(settings: DiagnosisSettings, cellCount: number): void {
     throw new RangeError(`diagnosis settings: found ${wrong}, expected positive numbers`);
 }
 
-/** Raindrops where a fair share of the sources sees freezing rain, else cloud drops: a mean of the two is neither. */
+/**
+ * Raindrops where a fair share of the sources sees freezing rain, else cloud drops: a mean of the two is neither. A model's own
+ * rain counts beside cloud, and without a warm layer makes the drops larger as it is part of the water.
+ */
 function loadImpact({ axis, settings, impact }: Workbench, water: PooledWater, index: number): void {
   const cell = index % axis.cellCount;
   const isWet = water.icingProbability[index]! >= NEGLIGIBLE_PROBABILITY;
   const cloudWater = isWet ? water.cloudWaterKgPerM3[index]! : 0;
   const isRain = isWet && water.isRain[index] === 1;
-  impact.liquidWaterKgPerM3 = isRain ? Math.max(cloudWater, RAIN_WATER_KG_PER_M3) : cloudWater;
+  const rainWater = isWet ? water.rainWaterKgPerM3[index]! : 0;
+  const together = cloudWater + rainWater;
+  impact.liquidWaterKgPerM3 = isRain ? Math.max(together, RAIN_WATER_KG_PER_M3) : together;
   if (isRain) impact.diameterM = RAIN_DIAMETER_M;
-  else impact.diameterM = cloudWater > 0 ? medianVolumeDiameterM(cloudWater, settings.dropletNumberPerM3) : 0;
+  else {
+    const ofCloudM = cloudWater > 0 ? medianVolumeDiameterM(cloudWater, settings.dropletNumberPerM3) : 0;
+    impact.diameterM = rainWater > 0 ? mixedDiameterM(cloudWater, ofCloudM, rainWater) : ofCloudM;
+  }
   impact.pressurePa = axis.middlePressurePa[cell]!;
   impact.trueAirspeedMps = settings.trueAirspeedMps[cell]!;
   impact.temperatureK = water.coldK[index]!;

@@ -30,6 +30,11 @@ export function columnFromLevels(profile: Profile): WeatherColumns {
   columns.verticalVelocityPaPerS.set(profile.verticalVelocityPaPerS);
   columns.condensateKgPerKg.set(profile.condensateKgPerKg);
   if (profile.cloudFractionRatio !== undefined) columns.cloudFractionRatio.set(profile.cloudFractionRatio);
+  if (profile.rainKgPerKg !== undefined) {
+    columns.rainKgPerKg.set(profile.rainKgPerKg);
+    columns.givesRain[0] = 1;
+  }
+  columns.freezingRainRatio[0] = profile.freezingRainRatio ?? Number.NaN;
   for (let level = 0; level < profile.levelCount; level += 1) {
     const temperatureK = profile.temperatureK[level]!;
     const humidity = profile.relativeHumidityRatio[level]!;

@@ -12,7 +12,7 @@ import {
   type WeatherColumns,
 } from './columns.ts';
 import type { SourceErrors } from './error-spreads.ts';
-import { largeDropHazard, RAIN_NAMED_FROM } from './large-drops.ts';
+import { DRIZZLE_NAMED_FROM, largeDropHazard, RAIN_NAMED_FROM } from './large-drops.ts';
 import type { PointSources } from './point-sources.ts';
 import { type Ballot, type CellStates, takeVote, type Vote } from './pool-votes.ts';
 import { emptyWeatherColumns } from './profile-columns.ts';
@@ -39,6 +39,8 @@ export interface PooledWater {
   readonly largeDrops: Uint8Array;
   /** 1 where freezing rain is probable enough to be named, or a fair share of the sources sees it; else 0. */
   readonly isRain: Uint8Array;
+  /** A model's rain given that it is there, kg/m3; 0 where it is not probable enough to be named. */
+  readonly rainWaterKgPerM3: Float32Array;
 }
 
 function emptyPooledWater(count: number): PooledWater {
@@ -52,6 +54,7 @@ function emptyPooledWater(count: number): PooledWater {
     largeDropProbability: amounts(),
     largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
     isRain: new Uint8Array(count),
+    rainWaterKgPerM3: amounts(),
   };
 }
 
@@ -101,6 +104,8 @@ export function poolColumns(
     exactness: {
       temperatureK: 0,
       humidityRatio: 0,
+      lnWater: 0,
+      placeM: 0,
       rainWeights: rainShiftWeights(sources.errors.temperatureK),
       firstRainWeight: 0,
     },
@@ -236,6 +241,8 @@ function poolWater(pool: Pool, index: number, cell: number): void {
   let coldSum = 0;
   let largeDrops = 0;
   let rain = 0;
+  let modelRain = 0;
+  let rainWaterSum = 0;
   let rainShare = 0;
   for (let entry = ballot.first; entry < ballot.last; entry += 1) {
     const weight = ballot.humidity[entry]!;
@@ -244,6 +251,8 @@ function poolWater(pool: Pool, index: number, cell: number): void {
     if (!(weight > 0) || evidence.state[at] !== CELL_STATE.known) continue;
     pool.exactness.temperatureK = errors.temperatureK[entry]!;
     pool.exactness.humidityRatio = errors.humidityRatio[entry]!;
+    pool.exactness.lnWater = errors.lnWater[entry]!;
+    pool.exactness.placeM = errors.placeM[entry]!;
     pool.exactness.firstRainWeight = entry * RAIN_SHIFTS_K.length;
     fillSourceChance(pool, at, pool.exactness, chance);
     const ofCloud = weight * chance.cold * chance.liquidCloud * chance.liquid;
@@ -254,7 +263,9 @@ function poolWater(pool: Pool, index: number, cell: number): void {
     coldSum += weight * chance.ice * chance.coldK;
     if (evidence.isFreezingRain[at] === 1) rainShare += weight;
     rain += weight * chance.rain;
-    largeDrops += Math.max(weight * chance.rain, ofCloud * evidence.drizzleProbability[at]!);
+    modelRain += weight * chance.modelRain;
+    rainWaterSum += weight * chance.modelRain * evidence.rainWaterKgPerM3[at]!;
+    largeDrops += Math.max(weight * chance.falling, ofCloud * evidence.drizzleProbability[at]!);
   }
   water.cloudProbability[index] = cloud / known;
   water.icingProbability[index] = ice / known;
@@ -262,8 +273,11 @@ function poolWater(pool: Pool, index: number, cell: number): void {
   water.coldK[index] = ice > 0 ? coldSum / ice : Number.NaN;
   water.largeDropProbability[index] = largeDrops / known;
   const isRain = Math.max(rain, rainShare) >= RAIN_NAMED_FROM * known;
-  water.largeDrops[index] = isRain ? LARGE_DROPS.freezingRain : worstLargeDrops(pool, cell);
+  const isFalling = isRain || modelRain >= DRIZZLE_NAMED_FROM * known;
+  const fallingDrops = isRain ? LARGE_DROPS.freezingRain : LARGE_DROPS.freezingDrizzle;
+  water.largeDrops[index] = isFalling ? fallingDrops : worstLargeDrops(pool, cell);
   water.isRain[index] = isRain ? 1 : 0;
+  water.rainWaterKgPerM3[index] = isFalling && modelRain > 0 ? rainWaterSum / modelRain : 0;
 }
 
 /** The worst code for which sources that see it, or worse, hold a fair share of the known weight. */

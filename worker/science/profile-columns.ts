@@ -16,7 +16,7 @@ import { givenSeries, type MoistureSeries, moistureSeries, plainSeries } from '.
 /**
  * Columns of air on an axis, one a profile.
  *
- * Temperature, height and wind are those at the cell's middle, linear in ln p. Humidity and condensate are the greatest
+ * Temperature, height and wind are those at the cell's middle, linear in ln p. Humidity, condensate and rain are the greatest
  * inside the cell, with every native level in it. A cell is known only when temperature and humidity are known in all of
  * it (of a cell that the ground cuts, in the part above). Cells whose middle is under the ground are belowGround; below
  * the lowest level nothing is made up.
@@ -35,6 +35,8 @@ export function weatherColumnsFromProfiles(profiles: readonly Profile[], axis: A
   const middleLn = axis.middlePressurePa.map(Math.log);
   const edgeLn = axis.edgePressurePa.map(Math.log);
   profiles.forEach((profile, column) => {
+    columns.givesRain[column] = profile.rainKgPerKg === undefined ? 0 : 1;
+    columns.freezingRainRatio[column] = profile.freezingRainRatio ?? Number.NaN;
     fillColumn(columns, column, { source: openProfile(profile), middleLn, edgeLn });
   });
   return columns;
@@ -68,6 +70,9 @@ export function emptyWeatherColumns(
     condensateKgPerKg: unset(),
     condensateBasis,
     cloudFractionRatio: unset(),
+    rainKgPerKg: unset(),
+    givesRain: new Uint8Array(columnCount),
+    freezingRainRatio: new Float32Array(columnCount).fill(Number.NaN),
     cloudSaturation,
     state: new Uint8Array(columnCount * axis.cellCount).fill(CELL_STATE.noData),
   };
@@ -83,6 +88,8 @@ interface OpenProfile {
   readonly condensate: LevelSeries;
   /** undefined for a source without cloud fraction. */
   readonly cloudFraction: LevelSeries | undefined;
+  /** The same without rain. */
+  readonly rain: LevelSeries | undefined;
   /** ln p of the ground; +Infinity when it is not known where the ground is. */
   readonly groundLn: number;
 }
@@ -90,6 +97,8 @@ interface OpenProfile {
 function openProfile(profile: Profile): OpenProfile {
   const heightM = filledHeightsM(profile);
   const groundPa = groundPressurePa(profile, heightM);
+  const given = (value: Float64Array | undefined) =>
+    value === undefined ? undefined : givenSeries(profile, value, groundPa);
   return {
     moisture: moistureSeries(profile),
     height: plainSeries(profile, heightM),
@@ -97,10 +106,8 @@ function openProfile(profile: Profile): OpenProfile {
     windNorth: plainSeries(profile, profile.windNorthMps),
     verticalVelocity: givenSeries(profile, profile.verticalVelocityPaPerS, groundPa),
     condensate: givenSeries(profile, profile.condensateKgPerKg, groundPa),
-    cloudFraction:
-      profile.cloudFractionRatio === undefined
-        ? undefined
-        : givenSeries(profile, profile.cloudFractionRatio, groundPa),
+    cloudFraction: given(profile.cloudFractionRatio),
+    rain: given(profile.rainKgPerKg),
     groundLn: Number.isNaN(groundPa) ? Number.POSITIVE_INFINITY : Math.log(groundPa),
   };
 }
@@ -132,6 +139,7 @@ function fillColumn(
     if (source.cloudFraction !== undefined) {
       columns.cloudFractionRatio[index] = valueAt(source.cloudFraction, middle);
     }
+    if (source.rain !== undefined) columns.rainKgPerKg[index] = greatestWithin(source.rain, lowerLn, upperLn);
   }
 }
 

@@ -82,13 +82,13 @@ function finiteOnes(value: Float64Array): Uint8Array {
 }
 
 /**
- * A model gives no condensate, cloud fraction or vertical motion at screen height; that level takes the value of the lowest
+ * A model gives no condensate, rain, cloud fraction or vertical motion at screen height; that level takes the value of the lowest
  * level that has one, when that is at most this far above in ln p (about 80 hPa).
  */
 const SCREEN_LEVEL_LIMIT = 0.08;
 
 /**
- * A quantity whose loss matters (condensate, cloud fraction, vertical motion): a level with temperature and without it has
+ * A quantity whose loss matters (condensate, rain, cloud fraction, vertical motion): a level with temperature and without it has
  * lost it, if the source gives it at all; only the level that stands on the ground is taken for screen height.
  *
  * @param profile   Native levels.

@@ -1,10 +1,29 @@
-/** What freezing rain brings, where a column shows that it falls: a column cannot tell how hard. */
+/** What freezing rain and drizzle bring; where a column shows only that rain falls it cannot tell how hard. */
 
 /** Assumed rate, mm/h: the upper limit of light rain. */
 export const RAIN_RATE_MM_PER_H = 2.5;
 
 /** Assumed median volume diameter of its drops, m. */
 export const RAIN_DIAMETER_M = 1e-3;
+
+/** The same of supercooled rain that never was snow: drizzle has drops of 0.05 to 0.5 mm (judgement within that), m. */
+export const DRIZZLE_DIAMETER_M = 0.2e-3;
+
+/**
+ * Size of drops where cloud and drizzle are mixed: the mean by volume. It takes the catch for no less than that of the two
+ * apart, since efficiency rises ever more slowly with size, and more of either never makes it less.
+ *
+ * @param cloudKgPerM3    Water of the cloud.
+ * @param cloudDiameterM  Median volume diameter of its drops; any number where there is no cloud.
+ * @param rainKgPerM3     Water of the rain, more than 0.
+ * @returns               m.
+ * @throws                never.
+ * @checked               tests/science/model-rain.test.ts
+ */
+export function mixedDiameterM(cloudKgPerM3: number, cloudDiameterM: number, rainKgPerM3: number): number {
+  const sum = cloudKgPerM3 * cloudDiameterM + rainKgPerM3 * DRIZZLE_DIAMETER_M;
+  return sum / (cloudKgPerM3 + rainKgPerM3);
+}
 
 /**
  * Probability of supercooled drops under a source of precipitation where all snow has melted and stayed liquid, and where

@@ -1,8 +1,9 @@
 /** The chance of cloud and of supercooled water that one source gives a cell, its own errors counted. */
 import { cloudProbability } from './cloud-probability.ts';
-import type { WeatherColumns } from './columns.ts';
+import { LARGE_DROPS, type WeatherColumns } from './columns.ts';
 import { FREEZING_K } from './constants.ts';
 import { coldProbability } from './glaciation.ts';
+import { modelRainProbability } from './model-rain.ts';
 import { RAIN_SHIFTS_K } from './rain-shifts.ts';
 import type { WaterEvidence } from './water-evidence.ts';
 
@@ -15,9 +16,13 @@ export interface SourceChance {
   liquid: number;
   /** That the cell is below 0 degC. */
   cold: number;
-  /** That it holds supercooled rain from a warm layer. */
+  /** That it holds freezing rain: by a warm layer, or by a model's own rain under one or at the ground. */
   rain: number;
-  /** That it holds supercooled water: cloud or rain. */
+  /** That it holds falling drops, freezing rain or a model's rain without a warm layer above. */
+  falling: number;
+  /** That it holds a model's rain. */
+  modelRain: number;
+  /** That it holds supercooled water: cloud or falling drops. */
   ice: number;
   /** Liquid water of the cloud given liquid, kg/m3. */
   waterKgPerM3: number;
@@ -26,13 +31,26 @@ export interface SourceChance {
 }
 
 export function makeSourceChance(): SourceChance {
-  return { cloud: 0, liquidCloud: 0, liquid: 0, cold: 0, rain: 0, ice: 0, waterKgPerM3: 0, coldK: 0 };
+  return {
+    cloud: 0,
+    liquidCloud: 0,
+    liquid: 0,
+    cold: 0,
+    rain: 0,
+    falling: 0,
+    modelRain: 0,
+    ice: 0,
+    waterKgPerM3: 0,
+    coldK: 0,
+  };
 }
 
-/** One standard deviation of temperature, K, and humidity, ratio; and the weights of the rain shifts by the former. */
+/** One standard deviation of some of SourceErrors; and the weights of the rain shifts by that of temperature. */
 export interface SourceExactness {
   temperatureK: number;
   humidityRatio: number;
+  lnWater: number;
+  placeM: number;
   /** [entry][shift], see rain-shifts.ts, and the entry's first. */
   readonly rainWeights: Float64Array;
   firstRainWeight: number;
@@ -45,7 +63,8 @@ const COLD_GIVEN_ERROR = 0.5;
  * Fills the chance of one known cell.
  *
  * Humidity and a model's condensate are two witnesses: the more certain one gives the probability. The water is their mean by
- * certainty, where humidity counts the greater of the two, since models hold too little water.
+ * certainty, where humidity counts the greater of the two, since models hold too little water. Of falling drops too the more
+ * certain witness counts.
  *
  * @param sources  Air and evidence of all sources.
  * @param index    [source][cell], a known cell.
@@ -73,8 +92,8 @@ export function fillSourceChance(
   chance.cold = coldProbability(temperatureK, errors.temperatureK);
   chance.coldK = Math.min(temperatureK, FREEZING_K - COLD_GIVEN_ERROR * errors.temperatureK);
   const ofCloud = chance.cold * Math.max(iceByHumidity, iceByCondensate);
-  chance.rain = rainOf(evidence, index, errors);
-  chance.ice = eitherOf(ofCloud, chance.rain, chance.cold);
+  fillRainChance(evidence, index, errors, chance);
+  chance.ice = eitherOf(ofCloud, chance.falling, chance.cold);
   const ofHumidityKgPerM3 = evidence.humidityWaterKgPerM3[index]!;
   const ofCondensateKgPerM3 = evidence.condensateWaterKgPerM3[index]!;
   const certainty = iceByHumidity + iceByCondensate;
@@ -84,6 +103,23 @@ export function fillSourceChance(
           iceByCondensate * ofCondensateKgPerM3) /
         certainty
       : 0;
+}
+
+/** Of each kind of rain, as much as the most certain witness says; never more than that the cell is cold. */
+function fillRainChance(
+  evidence: WaterEvidence,
+  index: number,
+  errors: Readonly<SourceExactness>,
+  chance: SourceChance,
+): void {
+  const byOthers = Math.max(
+    rainOf(evidence, index, errors),
+    Math.min(chance.cold, evidence.groundRain[index]!),
+  );
+  const waterKgPerM3 = evidence.rainWaterKgPerM3[index]!;
+  chance.modelRain = waterKgPerM3 > 0 ? chance.cold * modelRainProbability(waterKgPerM3, errors) : 0;
+  chance.falling = Math.max(byOthers, chance.modelRain);
+  chance.rain = evidence.rainDrops[index] === LARGE_DROPS.freezingRain ? chance.falling : byOthers;
 }
 
 /** Cloud or rain, which do not depend on each other in air below 0 degC; each is part of that air. */

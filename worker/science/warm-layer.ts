@@ -204,8 +204,16 @@ function fallThroughUnknown(air: ColumnAir, cell: number, falling: Falling): voi
   falling.moistM = Number.POSITIVE_INFINITY;
   falling.dryM = 0;
   falling.coldJPerKg = 0;
-  const isTopOfBlock = cell === air.axis.cellCount - 1 || !isUnknownAir(air, cell + 1);
-  if (isTopOfBlock && mayHideWarmth(air, cell)) falling.hiddenBy = air.state[cell]!;
+  if (isTopOfBlock(air, cell) && mayHideWarmth(air, cell)) falling.hiddenBy = air.state[cell]!;
+}
+
+/** @returns whether unknown air begins here, read downward, that may hold air above 0 degC. */
+export function isTopOfHiddenWarmth(air: ColumnAir, cell: number): boolean {
+  return isUnknownAir(air, cell) && isTopOfBlock(air, cell) && mayHideWarmth(air, cell);
+}
+
+function isTopOfBlock(air: ColumnAir, cell: number): boolean {
+  return cell === air.axis.cellCount - 1 || !isUnknownAir(air, cell + 1);
 }
 
 /**

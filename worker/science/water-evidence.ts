@@ -27,6 +27,7 @@ import {
   type RisingWater,
   waterContentKgPerM3,
 } from './liquid-water.ts';
+import { fillGroundRain, fillRainDrops } from './model-rain.ts';
 import { EXACT_RAIN_SHIFT, MOST_RAIN_SHIFT_K, RAIN_SHIFTS_K } from './rain-shifts.ts';
 import {
   type FallingRain,
@@ -62,6 +63,12 @@ export interface WaterEvidence {
   readonly rainProbability: Float32Array;
   /** One entry a column: 1 where some cell has some rain at some shift. */
   readonly hasRain: Uint8Array;
+  /** Rain of a model, grid-box mean, kg/m3; 0 for a source without, in air too warm for it to be supercooled, and where not known. */
+  readonly rainWaterKgPerM3: Float32Array;
+  /** LARGE_DROPS code of that rain where it is supercooled; none elsewhere. */
+  readonly rainDrops: Uint8Array;
+  /** Probability of freezing rain by what a model has at the ground, 0-1; 0 where it says nothing. */
+  readonly groundRain: Float32Array;
   /** Probability of drizzle given supercooled cloud, 0-1. */
   readonly drizzleProbability: Float32Array;
   /** LARGE_DROPS code. */
@@ -85,6 +92,8 @@ interface Workbench {
   readonly rain: FallingRain;
   /** Probability of rain at one shift. */
   readonly shifted: Float64Array;
+  readonly rainDrops: Uint8Array;
+  readonly groundRain: Float64Array;
   readonly dropletNumberPerM3: number;
   readonly calibration: IcingCalibration;
 }
@@ -92,7 +101,7 @@ interface Workbench {
 /**
  * Gathers the evidence of every column.
  *
- * A known cell may become unknown here: where the source gives condensate but not in this cell, and where unknown air above
+ * A known cell may become unknown here: where the source gives condensate or rain but not in this cell, and where unknown air above
  * keeps freezing rain from being excluded.
  *
  * @param weather   Columns of air, one a source.
@@ -115,6 +124,8 @@ export function gatherWaterEvidence(
     rising: makeRisingWater(axis.cellCount),
     rain: makeFallingRain(axis.cellCount),
     shifted: new Float64Array(axis.cellCount),
+    rainDrops: new Uint8Array(axis.cellCount),
+    groundRain: new Float64Array(axis.cellCount),
     dropletNumberPerM3: settings.dropletNumberPerM3,
     calibration,
   };
@@ -126,6 +137,7 @@ export function gatherWaterEvidence(
     fillRisingWater(bench.air, bench.rising);
     fillFallingRain(bench.air, bench.rain);
     fillRain(bench, evidence, column);
+    fillModelRain(bench);
     for (let cell = 0; cell < axis.cellCount; cell += 1) {
       place.index = column * axis.cellCount + cell;
       evidence.state[place.index] = stateOf(bench, cell);
@@ -156,6 +168,9 @@ function emptyEvidence(
     mostWaterKgPerM3: amounts(),
     rainProbability: new Float32Array(count * RAIN_SHIFTS_K.length),
     hasRain: new Uint8Array(columnCount),
+    rainWaterKgPerM3: new Float32Array(count),
+    rainDrops: new Uint8Array(count),
+    groundRain: new Float32Array(count),
     drizzleProbability: amounts(),
     largeDrops: new Uint8Array(count).fill(UNKNOWN_CODE),
     isFreezingRain: new Uint8Array(count),
@@ -180,13 +195,24 @@ function fillRain(bench: Workbench, evidence: WaterEvidence, column: number): vo
   });
 }
 
+/** What a model says of rain itself; nothing for a source that says nothing. */
+function fillModelRain({ air, rainDrops, groundRain }: Workbench): void {
+  if (air.givesRain) fillRainDrops(air, rainDrops);
+  else rainDrops.fill(LARGE_DROPS.none);
+  if (air.freezingRainRatio > 0) fillGroundRain(air, groundRain);
+  else groundRain.fill(0);
+}
+
 /** Why a cell is unknown to the diagnosis, or known. */
 function stateOf({ air, rain }: Workbench, cell: number): number {
   const state = air.state[cell]!;
   if (state !== CELL_STATE.known) return state;
   if (rain.hiddenBy[cell] !== CELL_STATE.known) return rain.hiddenBy[cell]!;
   const lacksCondensate = air.condensateBasis !== 'none' && !Number.isFinite(air.condensateKgPerKg[cell]!);
-  return lacksCondensate && air.temperatureK[cell]! < WARMEST_K ? CELL_STATE.quantityMissing : state;
+  const lacksRain = air.givesRain && !Number.isFinite(air.rainKgPerKg[cell]!);
+  return (lacksCondensate || lacksRain) && air.temperatureK[cell]! < WARMEST_K
+    ? CELL_STATE.quantityMissing
+    : state;
 }
 
 /** Where results go: one object, moved from cell to cell. */
@@ -206,6 +232,7 @@ function assessCell(bench: Workbench, cell: number, place: Place): void {
   }
   assessByHumidity(bench, cell, place);
   assessByCondensate(bench, cell, place);
+  if (bench.air.givesRain || bench.air.freezingRainRatio > 0) assessModelRain(bench, cell, place);
   assessLargeDrops(bench, cell, place);
 }
 
@@ -259,6 +286,17 @@ function assessByCondensate(bench: Workbench, cell: number, { evidence, index }:
   const fraction = Number.isNaN(given) && air.hasCloudFraction ? 0 : given;
   evidence.condensateLiquid[index] = liquidShare * unfrozenShare(temperatureK);
   evidence.condensateWaterKgPerM3[index] = inCloudOfBoxKgPerM3(box, fraction, bench.rising.adiabatic[cell]!);
+}
+
+/** A cloud fraction says nothing of rain: the box's mean serves. All condensate may hold rain too, which then counts twice. */
+function assessModelRain(bench: Workbench, cell: number, { evidence, index }: Place): void {
+  const { air } = bench;
+  const temperatureK = air.temperatureK[cell]!;
+  const given = air.givesRain ? Math.max(0, air.rainKgPerKg[cell]!) : 0;
+  const waterKgPerM3 = waterContentKgPerM3(given, temperatureK, air.axis.middlePressurePa[cell]!);
+  evidence.rainWaterKgPerM3[index] = waterKgPerM3 * unfrozenShare(temperatureK);
+  evidence.rainDrops[index] = bench.rainDrops[cell]!;
+  evidence.groundRain[index] = bench.groundRain[cell]!;
 }
 
 function assessLargeDrops(bench: Workbench, cell: number, place: Place): void {

@@ -83,8 +83,10 @@ export function toProfile(manifest: GridManifest, layout: Layout, values: Float6
     windEastMps: column('windEastMps', at('screenWindEastMps', null)),
     windNorthMps: column('windNorthMps', at('screenWindNorthMps', null)),
     verticalVelocityPaPerS: column('verticalVelocityPaPerS', Number.NaN),
-    condensateKgPerKg: columnOf(condensateAt(manifest, layout, at), Number.NaN),
+    condensateKgPerKg: column('condensateKgPerKg', Number.NaN),
     condensateBasis: manifest.condensateBasis,
+    ...(layout.has('rainKgPerKg') ? { rainKgPerKg: columnOf(rainAt(manifest, layout, at), Number.NaN) } : {}),
+    freezingRainRatio: at('freezingRainRatio', null),
     ...(layout.has('cloudFractionRatio')
       ? { cloudFractionRatio: column('cloudFractionRatio', screenFraction) }
       : {}),
@@ -111,15 +113,13 @@ function placedLevels(layout: Layout, at: ValueAt): PlacedLevel[] {
 }
 
 /**
- * Liquid is cloud water and rain. A level that lacks rain of an hour that has it elsewhere may have lost it with a refused
- * message: then its liquid is unknown.
+ * A level that lacks rain of an hour that has it elsewhere may have lost it with a refused message; of a whole file it has none,
+ * since models leave out levels above all rain.
  */
-function condensateAt(manifest: GridManifest, layout: Layout, at: ValueAt): (levelPa: number) => number {
-  const addsRain = manifest.condensateBasis === 'liquid' && layout.has('rainKgPerKg');
+function rainAt(manifest: GridManifest, layout: Layout, at: ValueAt): (levelPa: number) => number {
   const mayHaveLost = manifest.rejected.length > 0;
   return (levelPa) => {
-    const cloud = at('condensateKgPerKg', levelPa);
     const hasRain = layout.sliceOf('rainKgPerKg', levelPa) >= 0;
-    return addsRain && (hasRain || mayHaveLost) ? cloud + at('rainKgPerKg', levelPa) : cloud;
+    return hasRain || mayHaveLost ? at('rainKgPerKg', levelPa) : 0;
   };
 }

@@ -64,3 +64,15 @@ export function beginsWithMessage(text: string): boolean {
   if (at < 0 || at > LONGEST_HEADING) return false;
   return isHarmless({ offsetBytes: 0, lengthBytes: at, head: text.slice(0, at) });
 }
+
+/** Where bytes first stand in others; -1 where they do not. */
+export function indexOfBytes(bytes: Uint8Array, wanted: readonly number[]): number {
+  const first = wanted[0]!;
+  for (let at = bytes.indexOf(first); at >= 0; at = bytes.indexOf(first, at + 1)) {
+    if (wanted.every((byte, place) => bytes[at + place] === byte)) return at;
+  }
+  return -1;
+}
+
+/** One character a byte: for people only. */
+export const latin1 = (bytes: Uint8Array): string => new TextDecoder('latin1').decode(bytes);

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { inspectBufr } from '../../../worker/formats/bufr/inspect-bufr.ts';
+import { inspectBufrItem } from '../../../worker/formats/bufr/inspect-bufr.ts';
+import { readBufr } from '../../../worker/formats/bufr/read-bufr.ts';
 import { significanceNames } from '../../../worker/formats/bufr/significance.ts';
 import { flag, joined, writeBufrAscent } from '../../support/bufr-ascent.ts';
 
@@ -10,7 +11,7 @@ test('an ascent is inspected like any other, and says of each level why it was s
       { seconds: 90, hPa: 925, windDeg: 180, windMps: 10 },
     ],
   });
-  expect([...inspectBufr(bytes)]).toEqual([
+  expect([...readBufr(bytes)].map(inspectBufrItem)).toEqual([
     {
       kind: 'sounding',
       station: '72659',
@@ -44,7 +45,7 @@ test('an ascent is inspected like any other, and says of each level why it was s
 
 test('a refusal has its message, subset, offset and reason', () => {
   const whole = writeBufrAscent({ levels: [{ hPa: 900, temperatureC: 0 }] });
-  const [, refused] = [...inspectBufr(joined(whole, 'BUFR'))];
+  const [, refused] = [...readBufr(joined(whole, 'BUFR'))].map(inspectBufrItem);
   expect(refused).toEqual({
     kind: 'rejected',
     message: 2,

@@ -1,6 +1,6 @@
 /** What a BUFR file holds, as JSON for people: a line an ascent, a line a refusal. */
 import { type InspectedLevel, type InspectedSounding, inspectSounding } from '../inspect-sounding.ts';
-import { type BufrItem, readBufr } from './read-bufr.ts';
+import type { BufrItem } from './read-bufr.ts';
 import { significanceNames } from './significance.ts';
 
 export interface InspectedBufrLevel extends InspectedLevel {
@@ -19,12 +19,7 @@ export type InspectedBufr =
       readonly reason: string;
     };
 
-/** All of a file that is held in memory, item by item; ascents with all their levels. Never throws. */
-export function* inspectBufr(bytes: Uint8Array): Generator<InspectedBufr> {
-  for (const item of readBufr(bytes)) yield inspectBufrItem(item);
-}
-
-/** The same for one item of a file that streams. */
+/** An ascent with all its levels, or a refusal. Never throws. */
 export function inspectBufrItem(item: BufrItem): InspectedBufr {
   if (item.kind === 'rejected') {
     const { messageNumber, subsetNumber, offsetBytes } = item.place;

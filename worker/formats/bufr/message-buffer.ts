@@ -1,6 +1,6 @@
 /** Bytes of a file as they come, cut into messages and what lies between them. */
 import { FormatError, UnsupportedError } from '../../errors.ts';
-import { type Gap, LONGEST_HEADING } from '../message-gap.ts';
+import { type Gap, indexOfBytes, LONGEST_HEADING, latin1 } from '../message-gap.ts';
 import { INDICATOR_OCTETS } from './sections.ts';
 
 export type Cut =
@@ -84,7 +84,7 @@ export class MessageBuffer {
   /** Goes to the next "BUFR" or the end; gives the gap before it when there is one to tell of. */
   #seek(isEnd: boolean): Gap | undefined {
     const held = this.#held;
-    const at = indexOfMagic(held);
+    const at = indexOfBytes(held, MAGIC);
     const keptBytes = isEnd ? 0 : MAGIC.length - 1;
     const passedBytes = at >= 0 ? at : Math.max(0, held.length - keptBytes);
     this.#gap = longerGap(this.#gap, held.subarray(0, passedBytes));
@@ -165,12 +165,3 @@ function longerGap(gap: Gap, bytes: Uint8Array): Gap {
   const head = missing > 0 ? gap.head + latin1(bytes.subarray(0, missing)) : gap.head;
   return { ...gap, lengthBytes: gap.lengthBytes + bytes.length, head };
 }
-
-function indexOfMagic(bytes: Uint8Array): number {
-  for (let at = bytes.indexOf(MAGIC[0]); at >= 0; at = bytes.indexOf(MAGIC[0], at + 1)) {
-    if (MAGIC.every((byte, place) => bytes[at + place] === byte)) return at;
-  }
-  return -1;
-}
-
-const latin1 = (bytes: Uint8Array): string => String.fromCharCode(...bytes);

@@ -1,5 +1,5 @@
 /** Where the next message begins in a stream, and what lay before it. */
-import { type Gap, LONGEST_HEADING } from '../message-gap.ts';
+import { type Gap, indexOfBytes, LONGEST_HEADING, latin1 } from '../message-gap.ts';
 import type { ByteWindow } from './byte-window.ts';
 
 const MAGIC = [0x47, 0x52, 0x49, 0x42] as const;
@@ -13,7 +13,7 @@ export async function findMessage(window: ByteWindow): Promise<{ found: boolean;
   for (;;) {
     const isMore = await window.fill(STRIDE);
     const { bytes } = window;
-    const at = indexOfMagic(bytes);
+    const at = indexOfBytes(bytes, MAGIC);
     const kept = isMore ? MAGIC.length - 1 : 0;
     const passed = at >= 0 ? at : Math.max(0, bytes.length - kept);
     if (head.length <= LONGEST_HEADING) head += latin1(bytes.subarray(0, Math.min(passed, STRIDE)));
@@ -23,12 +23,3 @@ export async function findMessage(window: ByteWindow): Promise<{ found: boolean;
     }
   }
 }
-
-function indexOfMagic(bytes: Uint8Array): number {
-  for (let at = bytes.indexOf(MAGIC[0]); at >= 0; at = bytes.indexOf(MAGIC[0], at + 1)) {
-    if (MAGIC.every((byte, place) => bytes[at + place] === byte)) return at;
-  }
-  return -1;
-}
-
-const latin1 = (bytes: Uint8Array) => new TextDecoder('latin1').decode(bytes);

@@ -1,12 +1,10 @@
-/** The value of a field at a place: of the nearest grid point, or between the four around it. */
+/** The value of a field at a place: of the nearest grid point. */
 import type { Grib2Field, Grib2Grid } from './field.ts';
 
-/** Columns and rows around a place, and how far it is from the first to the second of each, 0-1. */
+/** Columns and rows around a place. */
 interface Cell {
   readonly columns: readonly [number, number];
   readonly rows: readonly [number, number];
-  readonly right: number;
-  readonly onward: number;
 }
 
 const RAD_PER_DEG = Math.PI / 180;
@@ -35,25 +33,6 @@ export function valueAt(field: Grib2Field, latDeg: number, lonDeg: number): numb
   return nearest;
 }
 
-/**
- * Bilinear in column and row between the four grid points around a place; across the seam of a grid around the globe.
- *
- * @returns the field's unit; NaN outside the grid and where a corner that has weight is missing.
- */
-export function interpolateAt(field: Grib2Field, latDeg: number, lonDeg: number): number {
-  const cell = cellAround(field.grid, latDeg, lonDeg);
-  if (cell === undefined) return Number.NaN;
-  let sum = 0;
-  for (const [place, j] of cell.rows.entries()) {
-    for (const [side, i] of cell.columns.entries()) {
-      const weight =
-        (side === 1 ? cell.right : 1 - cell.right) * (place === 1 ? cell.onward : 1 - cell.onward);
-      if (weight > 0) sum += weight * field.values[j * field.grid.nx + i]!;
-    }
-  }
-  return sum;
-}
-
 function cellAround(grid: Grib2Grid, latDeg: number, lonDeg: number): Cell | undefined {
   const { i, j } = grid.toIndex(latDeg, lonDeg);
   const lastI = grid.wrapsEast ? grid.nx : grid.nx - 1;
@@ -64,8 +43,6 @@ function cellAround(grid: Grib2Grid, latDeg: number, lonDeg: number): Cell | und
   return {
     columns: [column % grid.nx, next],
     rows: [row, Math.min(row + 1, grid.ny - 1)],
-    right: i - column,
-    onward: j - row,
   };
 }
 

@@ -222,13 +222,13 @@ describe('values missing on levels', () => {
     }, levelIndex);
   });
 
-  test('all that is needed and the wind too, so that it is no level of wind alone', () => {
+  test('all that is needed and the height too, so that of an ascent it would be a level of wind alone', () => {
     checkSpoiled((air, levels) => {
       const spoiled = profileOfAir(air);
       for (const level of levels) {
         spoiled.temperatureK[level] = Number.NaN;
         spoiled.relativeHumidityRatio[level] = Number.NaN;
-        spoiled.windEastMps[level] = Number.NaN;
+        spoiled.geopotentialHeightM[level] = Number.NaN;
       }
       return { before: weatherOf(profileOfAir(air)), after: weatherOf(spoiled) };
     }, levelIndex);

@@ -123,15 +123,17 @@ describe('what is not known', () => {
     expect(stateAt(profile, 900)).toBe(CELL_STATE.known);
   });
 
-  test('a level with wind alone is no hole, a mandatory one is', () => {
+  test('an ascent’s level with wind alone is no hole, a mandatory one is, and a model’s always is', () => {
     const withWindLevel = (hPa: number) =>
       makeProfile({
         pressureHPa: [1000, 950, hPa, 800, 750],
         temperatureC: [0, 0, Number.NaN, 0, 0],
         relativeHumidityPct: [50, 50, Number.NaN, 50, 50],
       });
-    expect(stateAt(withWindLevel(870), 870)).toBe(CELL_STATE.known);
-    expect(stateAt(withWindLevel(850), 870)).toBe(CELL_STATE.quantityMissing);
+    const ofAscent = (hPa: number) => ({ ...withWindLevel(hPa), mayHaveWindLevels: true });
+    expect(stateAt(ofAscent(870), 870)).toBe(CELL_STATE.known);
+    expect(stateAt(ofAscent(850), 870)).toBe(CELL_STATE.quantityMissing);
+    expect(stateAt(withWindLevel(870), 870)).toBe(CELL_STATE.quantityMissing);
   });
 
   test('a level without anything is a hole', () => {
@@ -165,7 +167,8 @@ describe('what is not known', () => {
       temperatureC: Number.NaN,
       relativeHumidityPct: Number.NaN,
     });
-    expect(stateAt(windOnly, 850)).toBe(CELL_STATE.outsideProfile);
+    expect(stateAt({ ...windOnly, mayHaveWindLevels: true }, 850)).toBe(CELL_STATE.outsideProfile);
+    expect(stateAt(windOnly, 850)).toBe(CELL_STATE.quantityMissing);
   });
 
   test('taking levels away never makes an unknown cell known, nor the other way a value appear', () => {

@@ -54,5 +54,6 @@ export function profileOfSounding(sounding: Sounding): Profile {
     cloudSaturation: RADIOSONDE_READING,
     surfaceHeightM: sounding.elevationM,
     isStandardLevelsOnly: !hasSignificantLevel(levels),
+    mayHaveWindLevels: true,
   };
 }

@@ -87,6 +87,11 @@ export interface Profile {
    * them. An ascent with significant levels, or a model's column, may be read as straight lines.
    */
   readonly isStandardLevelsOnly?: boolean;
+  /**
+   * True for an ascent: a level with wind alone may be one on which no temperature was ever meant to stand. Of any other source
+   * such a level has lost its air.
+   */
+  readonly mayHaveWindLevels?: boolean;
 }
 
 /** Columns of air on the common axis. Quantities without a value in a known cell (wind, condensate) are NaN. */

@@ -14,8 +14,8 @@ export interface MoistureSeries {
 
 /**
  * Temperature and humidity, taken together: a level that has one of them without the other has lost a value, and so has a
- * level without anything. A level with wind alone, neither height nor one of the mandatory pressures, is a wind level: no
- * temperature was ever meant to stand on it.
+ * level without anything. An ascent's level with wind alone, neither height nor one of the mandatory pressures, is a wind level:
+ * no temperature was ever meant to stand on it.
  *
  * @param profile  Native levels.
  * @returns        Both series, on the same levels.
@@ -49,6 +49,7 @@ export function moistureSeries(profile: Profile): MoistureSeries {
 }
 
 function isWindLevel(profile: Profile, level: number): boolean {
+  if (profile.mayHaveWindLevels !== true) return false;
   const hasWind =
     Number.isFinite(profile.windEastMps[level]!) && Number.isFinite(profile.windNorthMps[level]!);
   const isMandatory = MANDATORY_PA.has(Math.round(profile.pressurePa[level]!));

@@ -83,7 +83,7 @@ async function brief(departureMs: number) {
   const runs = [
     ...new Set(data.map(({ name, runUtc }) => `${name.split(' ').at(-1)} ${runUtc?.slice(11, 13)}Z`)),
   ];
-  return { words, runs: runs.toSorted(), data };
+  return { words, runs: runs.toSorted(), data, reasons: answer.brief.verdict.reasons };
 }
 
 describe('the run that speaks for a leg', () => {
@@ -190,6 +190,12 @@ describe('the run that speaks for a leg', () => {
     await store({ runH: 5, validH: 9, process: 83 });
     const near = await brief(DAY + 12 * H);
     expect(near.runs).toEqual(['7-83-16x12 06Z']);
+    // The flight has two and a half hours more to go at most.
+    expect(near.reasons[0]).toMatchObject({
+      code: 'forecast-hour-alone',
+      numbers: { validUtc: '2026-01-15T09:00:00.000Z' },
+    });
+    expect(near.reasons[0]!.numbers.minutes).toBeGreaterThan(180);
     expect((await brief(DAY + 16 * H)).words).toEqual(new Set(['no-data']));
   });
 });

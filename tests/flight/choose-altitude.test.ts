@@ -241,6 +241,38 @@ describe('chooseAltitude and facts that are not icing', () => {
     expect(codes(9000)).not.toContain('oxygen');
   });
 
+  test('cold air over an end of the leg that eats into its minimum is named with what to add, mild air is not', () => {
+    const told = (departureC: number, destinationC: number, minimumFt = 5000) => {
+      const route = makeTestRoute();
+      const last = route.pointCount - 1;
+      const cells: CellAt = (point, middleFt) => {
+        const groundC = point < last / 2 ? departureC : destinationC;
+        return { temperatureC: groundC - (middleFt / 1000) * 2 };
+      };
+      const { operational } = choose(cells, { route, minimum: flatMinimum(route.pointCount, minimumFt) });
+      return operational.find(({ code }) => code === 'cold-altitude');
+    };
+    // The lowest cell is 250 ft up: half a degree colder than the ground. The table for -30 °C and 5,000 ft has 950 ft.
+    expect(told(-10, -29.5)).toEqual({
+      code: 'cold-altitude',
+      sentence:
+        'At -30 °C at the destination, 5,000 ft indicated is 950 ft lower: fly 5,950 ft to keep that minimum (ICAO Doc 8168)',
+      numbers: { temperatureC: -30, minimumFt: 5000, addFt: 950 },
+    });
+    expect(told(-29.5, -10)?.sentence).toContain('at the departure');
+    expect(told(10, 12)).toBeUndefined();
+    expect(told(0.5, 0.5, 2000)).toBeUndefined();
+    expect(told(-29.5, -29.5, Number.NaN)).toBeUndefined();
+  });
+
+  test('nothing is said of the cold at an end whose lowest air is unknown', () => {
+    const cells: CellAt = (_, middleFt) => (middleFt < 2000 ? UNKNOWN : { temperatureC: -40 });
+    const codes = choose(cells, { minimum: flatMinimum(makeTestRoute().pointCount, 5000) }).operational.map(
+      ({ code }) => code,
+    );
+    expect(codes).not.toContain('cold-altitude');
+  });
+
   test('unknown wind is named and makes no verdict unknown', () => {
     const input = makeChooseInput(DRY);
     input.weather.windEastMps.fill(Number.NaN);

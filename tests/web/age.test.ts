@@ -15,6 +15,7 @@ function dataUsed(changes: Partial<DataUsed>): DataUsed {
     validUtc: '2026-01-14T11:00:00Z',
     usedUpToMinutes: 90,
     alongNm: [[0, 60]],
+    lacks: [],
     nearestNm: 12,
     share: 1,
     invented: false,
@@ -82,6 +83,23 @@ describe('the answer’s age line', () => {
 
   it('says in words that no data reaches the leg', () => {
     expect(answerAgeWords({ data: [], leg }, departureMs)).toBe('none reaches this leg');
+  });
+
+  it('counts the hours of a model as one source, and says when one of them lacks something', () => {
+    const hour = (validH: number, lacks: string[] = []) =>
+      dataUsed({
+        kind: 'grid',
+        name: 'fine',
+        runUtc: '2026-01-14T10:00:00Z',
+        validUtc: `2026-01-14T${validH}:00:00Z`,
+        lacks,
+      });
+    const words = (...data: DataUsed[]) => answerAgeWords({ data, leg }, departureMs);
+    expect(words(hour(11), hour(12))).toBe('fine, 1 h 30 min old now');
+    expect(words(hour(11), hour(12), dataUsed({}))).toBe('2 sources, the oldest 1 h 30 min old now');
+    expect(words(hour(11), hour(12, ['4 messages of its file refused']))).toBe(
+      'fine, 1 h 30 min old now; incomplete: see Data',
+    );
   });
 
   it('calls a brief of real data stale once its time has come, and an invented one never', () => {

@@ -9,7 +9,7 @@ import {
   signedText,
   spreadText,
 } from '../../web/src/numbers.ts';
-import { fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
+import { builtText, fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
 
 describe('spreadText', () => {
   it('shows 5-minute steps', () => {
@@ -44,8 +44,21 @@ describe('the table’s cells', () => {
     expect(fluidText(exposure({ fluidL: null }))).toBe('none');
   });
 
+  it('shows ice and growth of unknown air as unknown, and beside those of known air that there may be more', () => {
+    const none = { low: 0, middle: 0, high: 0 };
+    const amounts = (unknownMinutes: number) => {
+      const given = exposure({ timeMinutes: 80, unknownMinutes, icingMinutes: none, builtMm: none });
+      return [iceMinutesText(given), builtText(given)];
+    };
+    expect(amounts(80)).toEqual(['?', '?']);
+    expect(amounts(79.95)).toEqual(['?', '?']);
+    expect(amounts(30)).toEqual(['0 + ?', '0 + ?']);
+    expect(amounts(0)).toEqual(['0', '0']);
+  });
+
   it('shows no ice as 0', () => {
-    expect(iceMinutesText(exposure({ icingMinutes: { low: 0, middle: 0, high: 0 } }))).toBe('0');
+    const none = exposure({ unknownMinutes: 0, icingMinutes: { low: 0, middle: 0, high: 0 } });
+    expect(iceMinutesText(none)).toBe('0');
   });
 });
 

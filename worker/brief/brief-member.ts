@@ -8,6 +8,7 @@ import type { DrawnIcing } from '../science/drawn-icing.ts';
 import { ftFromM, nmFromM } from '../science/units.ts';
 import { candidateAnswer, fileAnswer, fluidAnswer, wayOutAnswer } from './choice-answer.ts';
 import { curtainAnswer } from './curtain-answer.ts';
+import { dataReasons } from './data-reasons.ts';
 import type { UsedSource } from './gather-weather.ts';
 import { isInventedStation } from './invented.ts';
 import { CAUTIONS, METHOD_VERSION, methodSettings } from './method.ts';
@@ -40,7 +41,7 @@ export function briefMember(parts: MemberParts): BriefMember {
     verdict: {
       code: choice.verdict.code,
       sentence: choice.verdict.sentence,
-      reasons: [...choice.verdict.reasons],
+      reasons: [...dataReasons(parts.used), ...choice.verdict.reasons],
     },
     operational: [...choice.operational],
     file: fileAnswer(choice.file),
@@ -126,9 +127,18 @@ function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
     nearestNm: roundTo(nmFromM(source.nearestM), 1),
     share: roundTo(source.points.length / route.pointCount, 0.01),
     alongNm: stretchesNm(source.points, route),
+    lacks: lacksOf(source),
     invented: source.kind === 'sounding' && isInventedStation(source.name),
     attribution: source.attribution,
   };
+}
+
+function lacksOf({ refusedMessages, hasCloudWater }: UsedSource): string[] {
+  const plural = refusedMessages === 1 ? 'message' : 'messages';
+  return [
+    ...(refusedMessages > 0 ? [`${refusedMessages} ${plural} of its file refused`] : []),
+    ...(hasCloudWater === false ? ['no cloud water: ice judged from humidity'] : []),
+  ];
 }
 
 /** Runs of neighboring points, as the distances of their first and last. */

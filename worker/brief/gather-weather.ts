@@ -23,12 +23,16 @@ export interface UsedSource {
   readonly lonDeg: number | undefined;
   /** Largest time difference in use, ms. */
   readonly offsetMs: number;
+  /** A forecast hour's: how far from its time it is used alone, for want of another hour on that side, ms; 0 else. */
+  readonly aloneMs: number;
   readonly nearestM: number;
   /** Route points that use it, ascending. */
   readonly points: readonly number[];
   readonly attribution: string;
   /** Messages of the source's file that were refused. */
   readonly refusedMessages: number;
+  /** Of a forecast hour; undefined for an ascent, which never has any. */
+  readonly hasCloudWater: boolean | undefined;
 }
 
 /** Everything that speaks for the leg. Profiles and sources share their order. */
@@ -103,10 +107,14 @@ function gridSources(
     worth[point] = { ...gridWeight(found.offsetMs), errors: found.errors };
     sources.push({ profile: found.profile, worth });
     for (const { hour, manifest } of found.hours) {
-      const known = uses.get(hour) ?? { manifest, points: [], offsetMs: 0 };
+      const known = uses.get(hour) ?? { manifest, points: [], offsetMs: 0, aloneMs: 0 };
       const offsetMs = Math.abs(hour.validMs - etaMs[point]!);
       if (known.points.at(-1) !== point) known.points.push(point);
-      uses.set(hour, { ...known, offsetMs: Math.max(known.offsetMs, offsetMs) });
+      uses.set(hour, {
+        ...known,
+        offsetMs: Math.max(known.offsetMs, offsetMs),
+        aloneMs: Math.max(known.aloneMs, found.aloneMs),
+      });
     }
   }
   return { sources, used: [...uses].map(([hour, use]) => gridUse(hour, use)) };
@@ -168,10 +176,12 @@ function soundingUse(
     latDeg: sounding.latDeg,
     lonDeg: sounding.lonDeg,
     offsetMs: Math.max(...points.map((point) => Math.abs(madeMs(sounding) - etaMs[point]!))),
+    aloneMs: 0,
     nearestM,
     points,
     attribution: `Ascent of station ${sounding.stationId}, loaded by operator ${sounding.operator}`,
     refusedMessages: 0,
+    hasCloudWater: undefined,
   };
 }
 
@@ -186,6 +196,8 @@ type GridAt =
       readonly profile: Profile;
       readonly hours: readonly UsedHour[];
       readonly offsetMs: number;
+      /** How far from its time one hour stands alone, ms; 0 between two. */
+      readonly aloneMs: number;
       readonly errors: ErrorSpread;
     }
   /** `state` is undefined where no run was asked for the point. */
@@ -229,6 +241,7 @@ function columnAt(
       manifest: run.manifests[index]!,
     })),
     offsetMs: pair.offsetMs,
+    aloneMs: pair.before === pair.after ? pair.offsetMs : 0,
     errors: forecastErrors(
       instantMs - run.hours[pair.before]!.runMs + distanceFromHoursMs(run, pair, instantMs),
     ),
@@ -252,6 +265,7 @@ interface HourUse {
   readonly manifest: GridManifest;
   readonly points: number[];
   readonly offsetMs: number;
+  readonly aloneMs: number;
 }
 
 function gridUse(row: GridHour, { manifest, ...use }: HourUse): UsedSource {
@@ -264,9 +278,11 @@ function gridUse(row: GridHour, { manifest, ...use }: HourUse): UsedSource {
     latDeg: undefined,
     lonDeg: undefined,
     offsetMs: use.offsetMs,
+    aloneMs: use.aloneMs,
     nearestM: 0,
     points: use.points,
     attribution: manifest.attribution,
     refusedMessages: manifest.rejected.length,
+    hasCloudWater: manifest.condensateBasis !== 'none',
   };
 }

@@ -6,15 +6,17 @@ const NEXT_SOUNDING_MS = 13.5 * 3_600_000;
 /** Global models run every 6 h and their files are there about five hours after the run (common practice). */
 const NEXT_RUN_MS = 11 * 3_600_000;
 
-/** @returns the earliest instant at which one kind of source in use is due to be replaced; undefined without sources. */
+/**
+ * @returns the earliest instant at which the ascents in use, or any one of the models, are due to be replaced; undefined without
+ *   sources. A model's newest run counts; a newer one of another model does not make it fresh.
+ */
 export function staleAtMs(used: readonly UsedSource[]): number | undefined {
-  const newest = (kind: UsedSource['kind'], timeOf: (source: UsedSource) => number) =>
-    Math.max(...used.filter((source) => source.kind === kind).map(timeOf));
-  const due = Math.min(
-    ...[
-      newest('sounding', (source) => source.validMs) + NEXT_SOUNDING_MS,
-      newest('grid', (source) => source.runMs ?? source.validMs) + NEXT_RUN_MS,
-    ].filter(Number.isFinite),
-  );
-  return Number.isFinite(due) ? due : undefined;
+  const newestMs = new Map<string, number>();
+  for (const source of used) {
+    const isGrid = source.kind === 'grid';
+    const key = isGrid ? `grid ${source.name}` : 'ascents';
+    const dueMs = isGrid ? (source.runMs ?? source.validMs) + NEXT_RUN_MS : source.validMs + NEXT_SOUNDING_MS;
+    newestMs.set(key, Math.max(dueMs, newestMs.get(key) ?? dueMs));
+  }
+  return newestMs.size === 0 ? undefined : Math.min(...newestMs.values());
 }

@@ -1,5 +1,6 @@
-/** Facts about an altitude that are not icing: minimum altitudes not known, oxygen, direction, unknown wind. */
+/** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
 import { mFromFt, nmFromM } from '../science/units.ts';
+import { coldReasons } from './cold-altitude.ts';
 import type { FlownCandidate } from './fly-candidate.ts';
 import { type OxygenNeed, oxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
@@ -27,7 +28,7 @@ export function operationalReasons(
   flown: FlownCandidate | undefined,
   legCoursesDeg: readonly number[],
 ): FlightReason[] {
-  const reasons = minimumReasons(input);
+  const reasons = [...minimumReasons(input), ...coldReasons(input)];
   if (flown === undefined) return reasons;
   return [
     ...reasons,

@@ -145,6 +145,8 @@ export const dataUsedSchema = z.object({
   share: z.number(),
   /** Where along the route: first and last point of each stretch that uses it, NM from its start. */
   alongNm: z.array(z.tuple([z.number(), z.number()])),
+  /** What it does not hold and should, in words; empty for a whole one. */
+  lacks: z.array(z.string()),
   invented: z.boolean(),
   attribution: z.string(),
 });

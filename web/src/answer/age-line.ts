@@ -1,15 +1,18 @@
 /** The age of the answer in one line: its oldest data, and whether something newer is due. */
 import { dataAgeWords, oldestData } from '../age.ts';
 import type { BriefMember } from '../contract.ts';
+import { groupedByName } from '../data/stations.ts';
 import { instantText } from '../numbers.ts';
 
 export function answerAgeWords(brief: Pick<BriefMember, 'data' | 'leg'>, nowMs: number): string {
   const oldest = oldestData(brief.data);
   if (oldest === undefined) return 'none reaches this leg';
   const age = dataAgeWords(oldest, Date.parse(brief.leg.departureUtc), nowMs);
-  return brief.data.length === 1
-    ? `${oldest.name}, ${age}`
-    : `${brief.data.length} sources, the oldest ${age}`;
+  // Hours of one model are one source.
+  const sourceCount = groupedByName(brief.data).length;
+  const sources = sourceCount === 1 ? `${oldest.name}, ${age}` : `${sourceCount} sources, the oldest ${age}`;
+  const lacking = brief.data.filter((one) => one.lacks.length > 0).length;
+  return lacking === 0 ? sources : `${sources}; incomplete: see Data`;
 }
 
 /** undefined while the brief is fresh. An invented scenario does not age. */

@@ -37,14 +37,17 @@ function Source({ group, departureMs }: { readonly group: DataGroup; readonly de
       <p>
         <b>{group.name}</b>{' '}
         {group.uses.every((one) => one.invented) && <span class="invented">invented</span>}{' '}
-        <span class="quiet">
-          {first.kind === 'grid' ? 'over the leg' : `${Math.round(first.nearestNm)} NM off`}
-        </span>
+        <span class="quiet">{first.kind === 'grid' ? 'model' : `${Math.round(first.nearestNm)} NM off`}</span>
       </p>
       {group.uses.map((one) => (
         <p key={one.id} class="source-use">
-          {instantText(one.validUtc)}: {dataAgeWords(one, departureMs, nowMs.value)}
+          {timeWords(one)}: {dataAgeWords(one, departureMs, nowMs.value)}
           <span class="quiet"> {useWords(one)}</span>
+          {one.lacks.map((lack) => (
+            <span key={lack} class="source-lacks">
+              {lack}
+            </span>
+          ))}
         </p>
       ))}
       <p class="quiet">{attributionsOf(group)}</p>
@@ -52,9 +55,15 @@ function Source({ group, departureMs }: { readonly group: DataGroup; readonly de
   );
 }
 
-function useWords({ runUtc, usedUpToMinutes, ...where }: DataUsed): string {
-  const run = runUtc === null ? '' : `run ${instantText(runUtc)}, `;
-  return `(${run}for ${whereWords(where)}, up to ${durationWords(usedUpToMinutes * 60_000)} from its time)`;
+/** The age of a forecast hour is that of its run. */
+function timeWords({ runUtc, validUtc }: DataUsed): string {
+  return runUtc === null
+    ? instantText(validUtc)
+    : `For ${instantText(validUtc)} by the run of ${instantText(runUtc)}`;
+}
+
+function useWords({ usedUpToMinutes, ...where }: DataUsed): string {
+  return `(for ${whereWords(where)}, up to ${durationWords(usedUpToMinutes * 60_000)} from its time)`;
 }
 
 /** More stretches than these are told by their share. */

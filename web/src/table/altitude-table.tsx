@@ -5,7 +5,7 @@ import { feetText, hourMinuteText } from '../numbers.ts';
 import type { Sheet } from '../section/scales.ts';
 import { consideredFt } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { builtText, fluidText, iceMinutesText, unknownMinutesText, windText } from './cells.ts';
+import { builtText, fluidText, iceMinutesText, UNKNOWN_TEXT, unknownMinutesText, windText } from './cells.ts';
 
 interface AltitudeTableProps {
   readonly candidates: readonly Candidate[];
@@ -131,14 +131,24 @@ function Amounts({ exposure }: { readonly exposure: ExposureAnswer }) {
   const hasUnknown = exposure.unknownMinutes > 0;
   return (
     <>
-      <td>{iceMinutesText(exposure)}</td>
+      <Amount text={iceMinutesText(exposure)} />
       <td class={hasUnknown ? 'has-unknown' : 'no-unknown'}>
         <span>{unknownMinutesText(exposure)}</span>
       </td>
-      <td>{builtText(exposure)}</td>
+      <Amount text={builtText(exposure)} />
       <td>{fluidText(exposure)}</td>
       <td>{hourMinuteText(exposure.timeMinutes)}</td>
       <td class="wide-only">{windText(exposure)}</td>
     </>
+  );
+}
+
+/** Nothing known looks as unknown air does in the section. */
+function Amount({ text }: { readonly text: string }) {
+  if (text !== UNKNOWN_TEXT) return <td>{text}</td>;
+  return (
+    <td class="has-unknown">
+      <span>{text}</span>
+    </td>
   );
 }

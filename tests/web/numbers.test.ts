@@ -52,7 +52,7 @@ describe('the table’s cells', () => {
     };
     expect(amounts(80)).toEqual(['?', '?']);
     expect(amounts(79.95)).toEqual(['?', '?']);
-    expect(amounts(30)).toEqual(['0 + ?', '0 + ?']);
+    expect(amounts(30)).toEqual(['0+', '0+']);
     expect(amounts(0)).toEqual(['0', '0']);
   });
 

@@ -20,7 +20,7 @@ export function TemperatureStrip({ curtain, sheet, heightPx }: CellStripProps) {
   return (
     <g>
       <UnknownStretches cells={cells} sheet={sheet} heightPx={heightPx} />
-      {lowestC < 0 && highestC > 0 && (
+      {known.length > 0 && lowestC < 0 && highestC > 0 && (
         <g class="freezing-levels">
           <path d={`M${sheet.plot.left} ${y(0)}H${sheet.plot.right}`} />
         </g>

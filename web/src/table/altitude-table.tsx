@@ -148,7 +148,8 @@ function Amount({ text }: { readonly text: string }) {
   if (text !== UNKNOWN_TEXT) return <td>{text}</td>;
   return (
     <td class="has-unknown">
-      <span>{text}</span>
+      <span aria-hidden="true">{text}</span>
+      <span class="for-ears">unknown</span>
     </td>
   );
 }

@@ -16,7 +16,7 @@ const NO_KNOWN_MINUTES = 0.1;
 /** An amount of the known air alone: with no known air there is none, and unknown air may hold more. */
 function besideUnknown(known: string, { unknownMinutes, timeMinutes }: ExposureAnswer): string {
   if (unknownMinutes <= 0) return known;
-  return timeMinutes - unknownMinutes <= NO_KNOWN_MINUTES ? UNKNOWN_TEXT : `${known} + ?`;
+  return timeMinutes - unknownMinutes <= NO_KNOWN_MINUTES ? UNKNOWN_TEXT : `${known}+`;
 }
 
 /** Unknown time is never rounded away. */

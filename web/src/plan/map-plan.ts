@@ -17,7 +17,7 @@ import type { BaseMap } from './base-map.ts';
 import { nearestDistanceNm, positionAt } from './cursor-position.ts';
 import { mapLayers, mapSources, paintedBands } from './map-layers.ts';
 import { addPatterns } from './map-patterns.ts';
-import { bandsAt, hasGap } from './plan-bands.ts';
+import { bandsAt } from './plan-bands.ts';
 
 setWorkerUrl(workerUrl);
 
@@ -54,7 +54,6 @@ export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput):
     if (shown === undefined || map.getLayer('route') === undefined) return;
     const bands = bandsAt(featuresOf(brief, 'icing-band'), shown.altitudeFt);
     map.getSource<GeoJSONSource>('bands')?.setData(paintedBands(bands) as FeatureCollection);
-    map.setLayoutProperty('corridor', 'visibility', hasGap(brief, bands) ? 'visible' : 'none');
     const position = positionAt(brief.brief.leg.points, shown.distanceNm);
     if (position) here.setLngLat(position as LngLatLike).addTo(map);
   };

@@ -1,17 +1,10 @@
 /** The cross-section's own features, cut at one altitude: what the plan view paints. */
-import type { BandFeature, Brief } from '../contract.ts';
-import { gapsNm } from '../section/gaps.ts';
+import type { BandFeature } from '../contract.ts';
 
 export function bandsAt(bands: readonly BandFeature[], altitudeFt: number): BandFeature[] {
   return bands.filter(
     ({ properties }) => properties.lowerFt <= altitudeFt && altitudeFt < properties.upperFt,
   );
-}
-
-/** True when some stretch of the leg has no band at this altitude: above the curtain, say. */
-export function hasGap({ brief }: Brief, bands: readonly BandFeature[]): boolean {
-  const parts = bands.map((band) => band.properties);
-  return gapsNm(parts, brief.leg.distanceNm).length > 0;
 }
 
 type AnyGeometry = { readonly type: string; readonly coordinates: unknown };

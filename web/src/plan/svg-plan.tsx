@@ -8,7 +8,7 @@ import { consideredFt, cursorNm } from '../state.ts';
 import type { BaseMap } from './base-map.ts';
 import { positionAt } from './cursor-position.ts';
 import { type Frame, frameOf, runsInFrame } from './mercator.ts';
-import { bandsAt, hasGap, runsOf } from './plan-bands.ts';
+import { bandsAt, runsOf } from './plan-bands.ts';
 
 interface SvgPlanProps {
   readonly brief: Brief;
@@ -67,20 +67,19 @@ function pathOf(frame: Frame, geometry: { readonly type: string; readonly coordi
     .join('');
 }
 
-/** Where bands leave a gap the whole corridor is hatched under them: what no band covers is unknown. */
+/** The whole corridor is hatched under the bands: what none covers is unknown, and so is the air beyond its ends. */
 function Corridor({ brief, bands, frame }: { brief: Brief; bands: readonly BandFeature[]; frame: Frame }) {
   const corridors = featuresOf(brief, 'corridor');
   return (
     <g class="plan-corridor">
       <g shape-rendering="crispEdges">
-        {hasGap(brief, bands) &&
-          corridors.map((corridor) => (
-            <Painted
-              key={corridor.id}
-              look={{ kind: 'unknown', state: 'no-data' }}
-              d={pathOf(frame, corridor.geometry)}
-            />
-          ))}
+        {corridors.map((corridor) => (
+          <Painted
+            key={corridor.id}
+            look={{ kind: 'unknown', state: 'no-data' }}
+            d={pathOf(frame, corridor.geometry)}
+          />
+        ))}
         {bands.map((band) => (
           <Painted
             key={band.id}

@@ -83,7 +83,13 @@ async function brief(departureMs: number) {
   const runs = [
     ...new Set(data.map(({ name, runUtc }) => `${name.split(' ').at(-1)} ${runUtc?.slice(11, 13)}Z`)),
   ];
-  return { words, runs: runs.toSorted(), data, reasons: answer.brief.verdict.reasons };
+  return {
+    words,
+    runs: runs.toSorted(),
+    data,
+    reasons: answer.brief.verdict.reasons,
+    alternatives: answer.brief.alternatives,
+  };
 }
 
 describe('the run that speaks for a leg', () => {
@@ -156,8 +162,10 @@ describe('the run that speaks for a leg', () => {
     for (const key of stores.objectMap.keys())
       if (key.endsWith('manifest.json') && key.includes(`/${DAY + 11 * H}/${DAY + 13 * H}/`))
         stores.objectMap.delete(key);
-    const { words, data } = await brief(DAY + 12 * H + 10 * MIN);
+    const { words, data, reasons } = await brief(DAY + 12 * H + 10 * MIN);
     expect(words).toContain('known');
+    // One hour of a model with hourly ones is lost: that is said, as past the last hour.
+    expect(reasons[0]?.code).toBe('forecast-hour-alone');
     expect(new Set(data.map(({ validUtc }) => validUtc.slice(11, 13)))).toEqual(new Set(['12', '14']));
   });
 
@@ -182,7 +190,12 @@ describe('the run that speaks for a leg', () => {
     for (const validH of [12, 13]) await store({ runH: 11, validH, process: 83 });
     for (const key of stores.objectMap.keys())
       if (key.endsWith('manifest.json')) stores.objectMap.delete(key);
-    expect((await brief(DAY + 12 * H + 10 * MIN)).words).toEqual(new Set(['decode-failed']));
+    const { words, alternatives } = await brief(DAY + 12 * H + 10 * MIN);
+    expect(words).toEqual(new Set(['decode-failed']));
+    const flown = alternatives.flatMap(({ exposure }) => exposure ?? []);
+    expect(flown.length).toBeGreaterThan(0);
+    for (const { iceChancePct, worstIntensity } of flown)
+      expect([iceChancePct, worstIntensity]).toEqual([null, null]);
   });
 
   it('beyond the last hour of every run the nearest serves for six hours, the newest run first', async () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { ageAt, dataAgeWords, durationWords, oldestData } from '../../web/src/age.ts';
+import { ageAt, dataAgeWords, oldestData } from '../../web/src/age.ts';
 import { answerAgeWords, staleWords } from '../../web/src/answer/age-line.ts';
 import type { DataUsed } from '../../web/src/contract.ts';
+import { durationWords } from '../../worker/flight/words.ts';
 
 const MINUTE_MS = 60_000;
 const departureMs = Date.parse('2026-01-14T11:30:00Z');

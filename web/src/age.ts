@@ -1,16 +1,8 @@
 /** Ages in words. Instants are stored; an age is computed where it is shown. */
+import { durationWords } from '../../worker/flight/words.ts';
 import type { DataUsed } from './contract.ts';
 
 const MINUTE_MS = 60_000;
-
-/** "30 min", "1 h 12 min", "2 d 3 h"; the sign is dropped. */
-export function durationWords(durationMs: number): string {
-  const minutes = Math.round(Math.abs(durationMs) / MINUTE_MS);
-  if (minutes < 60) return `${minutes} min`;
-  const hours = Math.floor(minutes / 60);
-  if (hours < 48) return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
-  return hours % 24 === 0 ? `${Math.floor(hours / 24)} d` : `${Math.floor(hours / 24)} d ${hours % 24} h`;
-}
 
 /** Age of an instant seen from a named moment: "30 min old at departure", "valid 30 min after departure". */
 export function ageAt(instantMs: number, momentMs: number, moment: 'now' | 'at departure'): string {

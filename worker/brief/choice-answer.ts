@@ -16,6 +16,8 @@ import { cFromK, ftFromM, ktFromMps, nmFromM } from '../science/units.ts';
 
 const L_PER_M3 = 1000;
 const MM_PER_M = 1000;
+/** Less known time than this is none. */
+const NO_TIME_S = 1;
 
 export function candidateAnswer(result: CandidateResult, aircraft: Aircraft): Candidate {
   return {
@@ -31,6 +33,7 @@ export function candidateAnswer(result: CandidateResult, aircraft: Aircraft): Ca
 
 function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer {
   const { intensityS } = exposure;
+  const hasKnown = exposure.totalS - exposure.unknownS > NO_TIME_S;
   const gaugeK = gaugeTemperatureK(exposure.staticTemperatureK, exposure.trueAirspeedMps, aircraft);
   return {
     timeMinutes: api(exposure.totalS / S_PER_MIN, 'timeMinutes'),
@@ -38,7 +41,7 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
     descentMinutes: api(exposure.descentS / S_PER_MIN, 'timeMinutes'),
     unknownMinutes: hazardMinutes(exposure.unknownS),
     icingMinutes: spread(exposure.icingS, hazardMinutes),
-    iceChancePct: Math.round(exposure.iceChance * 100),
+    iceChancePct: hasKnown ? Math.round(exposure.iceChance * 100) : null,
     expectedIcingMinutes: hazardMinutes(exposure.expectedIcingS),
     intensityMinutes: {
       trace: spread(intensityS.trace, hazardMinutes),
@@ -46,7 +49,7 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
       moderate: spread(intensityS.moderate, hazardMinutes),
       severe: spread(intensityS.severe, hazardMinutes),
     },
-    worstIntensity: exposure.worstIntensity,
+    worstIntensity: hasKnown ? exposure.worstIntensity : null,
     largeDropMinutes: hazardMinutes(exposure.largeDropS),
     worstLargeDrops: exposure.worstLargeDrops,
     largeDropChancePct: Math.round(exposure.largeDropChance * 100),

@@ -23,7 +23,7 @@ export interface UsedSource {
   readonly lonDeg: number | undefined;
   /** Largest time difference in use, ms. */
   readonly offsetMs: number;
-  /** A forecast hour's: how far from its time it is used alone, for want of another hour on that side, ms; 0 else. */
+  /** A forecast hour's: how far from its time it is used for want of the model's next hour on that side, ms; 0 else. */
   readonly aloneMs: number;
   readonly nearestM: number;
   /** Route points that use it, ascending. */
@@ -113,7 +113,7 @@ function gridSources(
       uses.set(hour, {
         ...known,
         offsetMs: Math.max(known.offsetMs, offsetMs),
-        aloneMs: Math.max(known.aloneMs, found.aloneMs),
+        aloneMs: Math.max(known.aloneMs, found.isBracketed ? 0 : offsetMs),
       });
     }
   }
@@ -196,8 +196,8 @@ type GridAt =
       readonly profile: Profile;
       readonly hours: readonly UsedHour[];
       readonly offsetMs: number;
-      /** How far from its time one hour stands alone, ms; 0 between two. */
-      readonly aloneMs: number;
+      /** As of HourPair. */
+      readonly isBracketed: boolean;
       readonly errors: ErrorSpread;
     }
   /** `state` is undefined where no run was asked for the point. */
@@ -241,7 +241,7 @@ function columnAt(
       manifest: run.manifests[index]!,
     })),
     offsetMs: pair.offsetMs,
-    aloneMs: pair.before === pair.after ? pair.offsetMs : 0,
+    isBracketed: pair.isBracketed,
     errors: forecastErrors(
       instantMs - run.hours[pair.before]!.runMs + distanceFromHoursMs(run, pair, instantMs),
     ),

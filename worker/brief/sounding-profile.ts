@@ -3,11 +3,11 @@ import type { Sounding } from '../formats/sounding.ts';
 import type { Profile } from '../science/columns.ts';
 import { relativeHumidityRatioFromDewPoint } from '../science/humidity.ts';
 import { RADIOSONDE_READING } from '../science/humidity-basis.ts';
+import { STANDARD_SURFACES_PA } from '../science/standard-surfaces.ts';
 
 const RAD_PER_DEG = Math.PI / 180;
 
-/** Standard isobaric surfaces of WMO FM 35, Pa. */
-const STANDARD_PA: ReadonlySet<number> = new Set([100_000, 92_500, 85_000, 70_000, 50_000, 40_000]);
+const STANDARD_PA: ReadonlySet<number> = new Set(STANDARD_SURFACES_PA);
 /** Significant levels are looked for up to here: the tropopause above is told with the standard levels. */
 const LOOKED_UP_TO_PA = 40_000;
 

@@ -4,6 +4,7 @@ import { rounded } from './rounding.ts';
 import type { FlightReason } from './types.ts';
 
 const S_PER_MIN = 60;
+const MS_PER_MIN = 60_000;
 const M3_PER_L = 0.001;
 
 export const minutesOf = (seconds: number): number => seconds / S_PER_MIN;
@@ -44,3 +45,12 @@ export function reason(
 export const apiMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'hazardMinutes', 'api');
 export const apiFeet = (altitudeM: number): number => rounded(ftFromM(altitudeM), 'altitudeFt', 'api');
 export const apiLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidL', 'api');
+
+/** "30 min", "1 h 12 min", "2 d 3 h"; the sign is dropped. */
+export function durationWords(durationMs: number): string {
+  const minutes = Math.round(Math.abs(durationMs) / MS_PER_MIN);
+  if (minutes < 60) return `${minutes} min`;
+  const hours = Math.floor(minutes / 60);
+  if (hours < 48) return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
+  return hours % 24 === 0 ? `${Math.floor(hours / 24)} d` : `${Math.floor(hours / 24)} d ${hours % 24} h`;
+}

@@ -43,8 +43,8 @@ export const exposureSchema = z.object({
   descentMinutes: z.number(),
   unknownMinutes: z.number(),
   icingMinutes: spreadSchema,
-  /** Part of the draws that meet any ice in known air, per cent. */
-  iceChancePct: z.number(),
+  /** Part of the draws that meet any ice in known air, per cent; null without known air. */
+  iceChancePct: z.nullable(z.number()),
   /** Mean over the draws. */
   expectedIcingMinutes: z.number(),
   /** At each intensity or worse, each with estimates of its own. */
@@ -54,7 +54,8 @@ export const exposureSchema = z.object({
     moderate: spreadSchema,
     severe: spreadSchema,
   }),
-  worstIntensity: intensitySchema,
+  /** In known air; null without any. */
+  worstIntensity: z.nullable(intensitySchema),
   largeDropMinutes: z.number(),
   worstLargeDrops: largeDropsSchema,
   /** Part of the draws that meet supercooled large drops anywhere in known air, named or not, per cent. */

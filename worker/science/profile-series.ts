@@ -1,6 +1,7 @@
 /** Which levels of a profile count for which quantity. */
 import type { Profile } from './columns.ts';
 import { type LevelSeries, LOST_VALUE_LIMIT, makeLevelSeries, SPACING_LIMIT } from './level-series.ts';
+import { STANDARD_SURFACES_PA } from './standard-surfaces.ts';
 
 /** Temperature and humidity on the levels that have both. */
 export interface MoistureSeries {
@@ -56,10 +57,8 @@ function isWindLevel(profile: Profile, level: number): boolean {
   return hasWind && !isMandatory && !Number.isFinite(profile.geopotentialHeightM[level]!);
 }
 
-/** Standard isobaric surfaces of WMO FM 35 up to 100 hPa, Pa: every ascent reports temperature there. */
-const MANDATORY_PA: ReadonlySet<number> = new Set([
-  100_000, 92_500, 85_000, 70_000, 50_000, 40_000, 30_000, 25_000, 20_000, 15_000, 10_000,
-]);
+/** Every ascent reports temperature there. */
+const MANDATORY_PA: ReadonlySet<number> = new Set(STANDARD_SURFACES_PA);
 
 /**
  * A quantity that may be missing without harm (wind, height): every level that has it counts, none is lost.

@@ -1,6 +1,7 @@
 /** The values of an hour's slices at one place, as a column of air. */
 import type { Profile } from '../science/columns.ts';
 import { GRID_READING_RATIO, humidityBasisNamed } from '../science/humidity-basis.ts';
+import { STANDARD_SURFACES_PA } from '../science/standard-surfaces.ts';
 import type { GridManifest, GridQuantity } from '../sources/ports.ts';
 
 /** Where each quantity's value of each level lies among the slices; -1 where the hour does not have it. */
@@ -27,8 +28,8 @@ export function layoutOf(manifest: GridManifest): Layout {
   };
 }
 
-/** Standard isobaric surfaces up to 200 hPa, Pa, which every forecast has. */
-const STANDARD_PA = [100_000, 92_500, 85_000, 70_000, 50_000, 40_000, 30_000, 25_000, 20_000];
+/** Those up to 200 hPa, which every forecast has. */
+const STANDARD_PA = STANDARD_SURFACES_PA.filter((levelPa) => levelPa >= 20_000);
 
 /**
  * A file with refused messages may have lost all of a level. A standard one between the levels that are left stands without

@@ -1,5 +1,6 @@
 /** Where the answer comes from: every sounding and grid, its time and age, who made it. */
-import { dataAgeWords, durationWords } from '../age.ts';
+import { durationWords } from '../../../worker/flight/words.ts';
+import { dataAgeWords } from '../age.ts';
 import type { BriefMember, DataUsed } from '../contract.ts';
 import { instantText, settingText } from '../numbers.ts';
 import { nowMs } from '../state.ts';

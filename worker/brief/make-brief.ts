@@ -32,6 +32,7 @@ import { mFromFt, mFromNm, paFromHPa } from '../science/units.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
+import { crossingsOf, plannedOf } from './flight-options.ts';
 import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
 import { type LegData, type LegWindow, readLegData } from './leg-data.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
@@ -78,10 +79,16 @@ export async function makeBrief(
     spotHeights,
     corridorHalfWidthM: plan.corridorHalfWidthM,
   });
+  const planned = plannedOf(plan.options, plan.route);
+  const crossings = crossingsOf(plan.options, plan.route);
   const choice = chooseAltitude({
     ...plan,
     ...air,
     minimum,
+    planned,
+    crossings,
+    directionRule: plan.options.directionRule,
+    oxygenRule: plan.options.oxygenRule,
     candidateAltitudesM: candidateAltitudesM({
       ...plan,
       askedAltitudesM: askedFt(plan.options)?.map(mFromFt),
@@ -89,7 +96,7 @@ export async function makeBrief(
     fluidOnBoardM3: plan.options.fluidOnBoardM3,
   });
   onStage('choice');
-  const parts = { ...plan, ...air, etaMs, minimum, choice };
+  const parts = { ...plan, ...air, etaMs, minimum, planned, crossings, choice };
   const brief: Brief = {
     type: 'FeatureCollection',
     bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),
@@ -124,7 +131,7 @@ async function makePlan(
   const shiftM = indicatedAltitudeM(0, paFromHPa(options.altimeterSettingHPa));
   const plan = {
     options,
-    aircraft: aircraftOf(request.aircraft),
+    aircraft: aircraftOf(request.aircraft, options.takeoffWeightKg),
     departureMs,
     resolved,
     route: makeRoutePoints(resolved.fixes),
@@ -162,8 +169,8 @@ function askedFt(options: SettledOptions): readonly number[] | undefined {
   return options.fixedAltitudeFt === undefined ? options.altitudesFt : [options.fixedAltitudeFt];
 }
 
-export function aircraftOf(given: BriefRequest['aircraft']): Aircraft {
-  if (typeof given !== 'string') return aircraftFromProfile(given);
+export function aircraftOf(given: BriefRequest['aircraft'], weightKg?: number): Aircraft {
+  if (typeof given !== 'string') return aircraftFromProfile(given, 'aircraft', weightKg);
   const profile = findBuiltInAircraft(given);
   if (profile === undefined) {
     throw new InvalidRequestError({
@@ -172,7 +179,7 @@ export function aircraftOf(given: BriefRequest['aircraft']): Aircraft {
       expected: 'an id of GET /api/aircraft, or a profile',
     });
   }
-  return aircraftFromProfile(profile);
+  return aircraftFromProfile(profile, 'aircraft', weightKg);
 }
 
 /** Air and icing over the route points at the given times. */

@@ -15,15 +15,19 @@ const REFUSE_BELOW = 2;
 const REFUSE_ABOVE = 1;
 
 /** Nobody needs telling. */
-const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short']);
+const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short', 'needs-oxygen']);
 
 /** @param tried  All candidates, ascending. */
 export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownCandidate): FileAdvice {
-  const at = tried.indexOf(recommended);
+  const at = tried.findIndex(
+    ({ indicatedAltitudeM }) => indicatedAltitudeM === recommended.indicatedAltitudeM,
+  );
+  const isSingle = recommended.levels.length === 1;
+  // A stepped profile is filed as it is: no single altitude is as good.
   let lower = at;
-  while (lower > 0 && isAsGood(tried[lower - 1]!, recommended)) lower -= 1;
+  while (isSingle && lower > 0 && isAsGood(tried[lower - 1]!, recommended)) lower -= 1;
   let upper = at;
-  while (upper < tried.length - 1 && isAsGood(tried[upper + 1]!, recommended)) upper += 1;
+  while (isSingle && upper < tried.length - 1 && isAsGood(tried[upper + 1]!, recommended)) upper += 1;
   const lowestM = tried[lower]!.indicatedAltitudeM;
   const highestM = tried[upper]!.indicatedAltitudeM;
   const isBad = (candidate: TriedCandidate) =>
@@ -41,12 +45,31 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
     acceptLowerM: lowestM,
     acceptUpperM: highestM,
     reason: fileReason(recommended.exposure),
+    acceptReason: acceptReason(tried.slice(lower, upper + 1)),
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
       reason: refuseReason(candidate),
     })),
   };
 }
+
+/** What an altitude of the range may still cost; at most ten words. */
+function acceptReason(range: readonly TriedCandidate[]): string {
+  if (range.length === 1) return 'no other altitude is as good';
+  const asked = range.filter(({ direction }) => direction === 'ask');
+  const withOxygen = range.find(({ pressureAltitudeM }) => pressureAltitudeM > OXYGEN_ALWAYS_M + 1);
+  const isAll = asked.length === range.length;
+  const isEven = asked.every(
+    ({ indicatedAltitudeM }) => Math.round(indicatedAltitudeM / THOUSAND_M) % 2 === 0,
+  );
+  const whichWords = isEven ? 'even' : 'odd';
+  const askWords = asked.length === 0 ? '' : `; ask for ${isAll ? 'all' : whichWords} altitudes`;
+  const oxygenWords = withOxygen === undefined ? '' : ', oxygen above 12,000 ft';
+  return `as good${askWords}${oxygenWords}`;
+}
+/** 14 CFR 135.89(a): oxygen all the time above. */
+const OXYGEN_ALWAYS_M = mFromFt(12000);
+const THOUSAND_M = mFromFt(1000);
 
 export function isAcceptable(verdict: Verdict): boolean {
   return verdict === 'no-ice-found' || verdict === 'within-limits';
@@ -91,6 +114,10 @@ const DROP_WORDS: Readonly<Record<Exposure['worstLargeDrops'], string>> = {
 const REFUSED_WORDS: Readonly<Record<string, string>> = {
   'below-aerodrome': 'not above the aerodrome',
   'below-ground': 'the ground is higher',
+  'cannot-climb': 'with ice the climb ends below it',
+  'needs-oxygen': 'needs oxygen, and none is on board',
+  'above-ceiling': 'above the ceiling',
+  'leg-too-short': 'the leg is too short for it',
   'wind-too-strong': 'wind leaves almost no ground speed',
 };
 
@@ -98,6 +125,9 @@ const REFUSED_WORDS: Readonly<Record<string, string>> = {
 export function refuseReason(candidate: TriedCandidate): string {
   if (candidate.kind === 'refused') {
     const { code, numbers } = candidate.reason;
+    if (code === 'below-crossing-altitude') {
+      return `below the crossing altitude of ${feet(mFromFt(Number(numbers.minimumFt)))}`;
+    }
     if (code === 'below-minimum-altitude') {
       return `below the minimum altitude of ${feet(mFromFt(Number(numbers.minimumFt)))}`;
     }
@@ -106,17 +136,36 @@ export function refuseReason(candidate: TriedCandidate): string {
   return flownReason(candidate);
 }
 
-function flownReason({ exposure, fluid, verdictReasons }: FlownCandidate): string {
-  const { icingS, intensityS } = exposure;
+const RULE_WORDS: Readonly<Record<string, string>> = {
+  'ice-at-lift-off': 'ice left on the aeroplane, remove it first',
+  'reported-large-drops': 'large drops reported or forecast there',
+  'reported-severe-icing': 'severe icing reported or warned of there',
+  'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
+  'icing-speed-not-held': 'minimum icing airspeed not held with ice',
+  'iced-ceiling': 'above the ceiling with ice',
+  'unknown-where-planned': 'no data for hold, approach or alternate',
+};
+
+function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidate): string {
+  const { icingS, intensityS, planned } = exposure;
   const code = verdictReasons[0]?.code;
+  if (code === 'ice-at-lift-off') return RULE_WORDS[code]!;
   if (exposure.largeDropS > 0) {
     return `${DROP_WORDS[exposure.worstLargeDrops]} for ${hazardMinutes(exposure.largeDropS)}${phaseWords(exposure.largeDropByPhaseS, ' in ')}`;
   }
   if (intensityS.severe.high > 0) return `severe icing for up to ${mostMinutes(intensityS.severe.high)}`;
+  if (code === 'large-drops-where-planned') {
+    return `${DROP_WORDS[planned.worstLargeDrops]} for ${hazardMinutes(planned.largeDropS)} in hold or approach`;
+  }
+  if (code === 'severe-icing-where-planned') return 'severe icing in hold, approach or alternate';
+  if (code === 'no-way-out') return `no way out of ice for ${hazardMinutes(waysOut.longestNoneS)}`;
   if (code === 'not-certified') return `icing for up to ${mostMinutes(icingS.high)}, not certified`;
   if (code === 'fluid-short' && fluid !== undefined) return `fluid short, ${litersWords(exposure)} needed`;
-  if (code === 'fluid-below-dispatch-minimum') return 'fluid below the dispatch minimum';
+  if (code !== undefined && RULE_WORDS[code] !== undefined) return RULE_WORDS[code]!;
   if (exposure.unknownS > 0) return `no data for ${hazardMinutes(exposure.unknownS)}`;
+  if (code === 'way-out-unknown') {
+    return `way out of ice unknown for ${hazardMinutes(waysOut.longestUnknownS)}`;
+  }
   if (code === 'fluid-not-given') return `fluid not given, ${litersWords(exposure)} needed`;
   if (icingS.high > 0) {
     const builtMm = rounded(millimetersOf(exposure.builtM.high), 'builtMm', 'screen');

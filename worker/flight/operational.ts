@@ -1,8 +1,9 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
-import { mFromFt, nmFromM } from '../science/units.ts';
+import { nmFromM } from '../science/units.ts';
 import { coldReasons } from './cold-altitude.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
-import { type OxygenNeed, oxygenNeed } from './oxygen.ts';
+import { crossingReasons } from './crossings.ts';
+import { type FlownCandidate, oxygenOf } from './fly-candidate.ts';
+import type { OxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
 import {
   type ChooseInput,
@@ -11,10 +12,7 @@ import {
   type MinimumAltitudes,
   type MinimumSource,
 } from './types.ts';
-import { apiFeet, apiMinutes, feet, hazardMinutes, minutesOf, reason } from './words.ts';
-
-/** Where the long-stay limit of 14 CFR 135.89(a) starts. */
-const OXYGEN_FROM_M = mFromFt(10000);
+import { apiFeet, apiMinutes, feet, hazardMinutes, millimetersOf, minutesOf, reason } from './words.ts';
 
 const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
   'crew-after-30-minutes': 'after 30 min',
@@ -26,15 +24,18 @@ const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
 export function operationalReasons(
   input: ChooseInput,
   flown: FlownCandidate | undefined,
-  legCoursesDeg: readonly number[],
+  leg: { readonly legCoursesDeg: readonly number[]; readonly departureM: number },
 ): FlightReason[] {
   const reasons = [...minimumReasons(input), ...coldReasons(input)];
-  if (flown === undefined) return reasons;
+  if (flown === undefined) return [...reasons, ...profileReasons(input)];
   return [
     ...reasons,
-    ...directionReasons(flown, legCoursesDeg),
-    ...oxygenReasons(flown),
+    ...crossingReasons(input, flown.path, leg.departureM),
+    ...directionReasons(flown, leg.legCoursesDeg),
+    ...oxygenReasons(input, flown),
+    ...iceReasons(input, flown),
     ...windReasons(flown),
+    ...profileReasons(input),
   ];
 }
 
@@ -112,22 +113,53 @@ function directionReasons(flown: FlownCandidate, legCoursesDeg: readonly number[
   ];
 }
 
-function oxygenReasons(flown: FlownCandidate): FlightReason[] {
-  const aboveS = flown.path.steps
-    .filter((step) => step.pressureAltitudeM > OXYGEN_FROM_M)
-    .reduce((sumS, step) => sumS + step.durationS, 0);
-  const need = oxygenNeed('14 CFR 135.89(a)', flown.pressureAltitudeM, aboveS);
+function oxygenReasons(input: ChooseInput, flown: FlownCandidate): FlightReason[] {
+  if (input.aircraft.oxygen === 'pressurized') return [];
+  const { need, rule, aboveS } = oxygenOf(input, flown.pressureAltitudeM, flown.path);
   if (need === 'none') return [];
+  const sentence = `Unless the cabin is pressurized, the pilot needs oxygen ${OXYGEN_WORDS[need]} (${rule})`;
   return [
-    reason(
-      'oxygen',
-      `Unless the cabin is pressurized, the pilot needs oxygen ${OXYGEN_WORDS[need]} (14 CFR 135.89)`,
-      {
-        altitudeFt: apiFeet(flown.pressureAltitudeM),
-        minutesAbove10000Ft: rounded(minutesOf(aboveS), 'timeMinutes', 'api'),
-      },
-    ),
+    reason('oxygen', sentence, {
+      altitudeFt: apiFeet(flown.pressureAltitudeM),
+      minutesAbove: rounded(minutesOf(aboveS), 'timeMinutes', 'api'),
+    }),
   ];
+}
+
+/** Less ice on the wing at landing is within what a landing distance is known to, m. */
+const WORTH_SAYING_BUILT_M = 0.001;
+
+/** What ice, and the guard against it, do to the aeroplane. */
+function iceReasons({ aircraft }: ChooseInput, { exposure, separatorS }: FlownCandidate): FlightReason[] {
+  const reasons: FlightReason[] = [];
+  const { separator, landingWithIce } = aircraft;
+  if (separatorS > 0 && separator.climbRateLoss > 0) {
+    const lossPct = Math.round(separator.climbRateLoss * 100);
+    const sentence = `Inlet separator on for ${hazardMinutes(separatorS)}: climbs ${lossPct} % less`;
+    reasons.push(
+      reason('inlet-separator', sentence, { minutes: apiMinutes(separatorS), climbLossPct: lossPct }),
+    );
+  }
+  const builtM = exposure.builtAtLandingM.high;
+  if (builtM < WORTH_SAYING_BUILT_M || aircraft.landingWithIce.landingDistanceGain === 0) return reasons;
+  const gainPct = Math.round(landingWithIce.landingDistanceGain * 100);
+  const builtMm = rounded(millimetersOf(builtM), 'builtMm', 'screen');
+  const flaps = landingWithIce.flapNote === '' ? '' : `. ${landingWithIce.flapNote}`;
+  const sentence = `Up to ${builtMm} mm of ice at landing: distance ${gainPct} % longer${flaps}`;
+  reasons.push(
+    reason('landing-with-ice', sentence, {
+      builtMm: rounded(millimetersOf(builtM), 'builtMm', 'api'),
+      landingDistanceGainPct: gainPct,
+    }),
+  );
+  return reasons;
+}
+
+/** Figures that the profile leaves out. */
+function profileReasons({ aircraft: { assumed } }: ChooseInput): FlightReason[] {
+  if (assumed.length === 0) return [];
+  const sentence = `Not in the aircraft profile, generic figures stand in: ${assumed.join(', ')}`;
+  return [reason('profile-incomplete', sentence, { members: assumed.join(', ') })];
 }
 
 function windReasons({ path }: FlownCandidate): FlightReason[] {

@@ -1,7 +1,8 @@
 /** When crew and occupants of an unpressurized aeroplane need oxygen. */
 import { ftFromM } from '../science/units.ts';
 
-export type OxygenRule = '14 CFR 91.211(a)' | '14 CFR 135.89(a)';
+export const OXYGEN_RULES = ['14 CFR 135.89(a)', '14 CFR 91.211(a)'] as const;
+export type OxygenRule = (typeof OXYGEN_RULES)[number];
 
 /** crew-after-30-minutes: for the part of the time beyond 30 minutes. */
 export type OxygenNeed = 'none' | 'crew-after-30-minutes' | 'crew' | 'crew-and-occupants';

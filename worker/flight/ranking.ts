@@ -6,7 +6,7 @@ import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
 import { gravityOf } from './verdict-rules.ts';
-import { apiFeet, apiMinutes, feet, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
+import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
 
 interface RankKey {
   readonly code: string;
@@ -20,6 +20,8 @@ interface RankKey {
 
 const roundedMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'hazardMinutes', 'screen');
 const roundedMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
+const litersUp = ({ exposure }: FlownCandidate): number =>
+  rounded(litersOf(exposure.fluidM3.high), 'fluidL', 'screen');
 const wholeMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'timeMinutes', 'screen');
 
 /** Less is no reason to choose: time in a hazard, s; ice built, m; time, s; fuel, kg. A flag differs by 1. */
@@ -27,6 +29,7 @@ const HAZARD_STEP_S = 300;
 const BUILT_STEP_M = 0.002;
 const TIME_STEP_S = 60;
 const FUEL_STEP_KG = 5;
+const FLUID_STEP_M3 = 0.005;
 const FLAG_STEP = 1;
 /** Altitudes closer than this are one, m. */
 const ALTITUDE_STEP_M = 0.1;
@@ -50,6 +53,14 @@ export const RANK_KEYS: readonly RankKey[] = [
     value: dangerS,
     step: HAZARD_STEP_S,
     lost: (loser, winner) => compared(loser, winner, { what: 'severe icing or large drops', ofS: dangerS }),
+  },
+  {
+    code: 'fluid-short-by',
+    value: ({ fluid }) =>
+      fluid?.onBoardM3 === undefined ? 0 : Math.max(0, fluid.neededM3.high - fluid.onBoardM3),
+    step: FLUID_STEP_M3,
+    lost: (loser, winner) =>
+      `Up to ${litersUp(loser)} L of fluid needed, ${litersUp(winner)} L at ${altitudeOf(winner)}`,
   },
   {
     code: 'icing-time',
@@ -77,6 +88,12 @@ export const RANK_KEYS: readonly RankKey[] = [
     step: HAZARD_STEP_S,
     lost: (loser, winner) =>
       compared(loser, winner, { what: 'unknown air', ofS: ({ exposure }) => exposure.unknownS }),
+  },
+  {
+    code: 'changes',
+    value: ({ levels }) => levels.length - 1,
+    step: FLAG_STEP,
+    lost: (_, winner) => `The change of altitude gains too little over ${altitudeOf(winner)}`,
   },
   {
     code: 'margin-over-the-tops',
@@ -198,8 +215,8 @@ function icingWords({ exposure }: FlownCandidate): string {
   return exposure.unknownS > 0 ? 'icing or unknown air' : `icing, ${exposure.worstIntensity} at worst`;
 }
 
-function altitudeOf({ indicatedAltitudeM }: FlownCandidate): string {
-  return feet(indicatedAltitudeM);
+function altitudeOf({ levels }: FlownCandidate): string {
+  return levelsWords(levels);
 }
 
 function capitalized(text: string): string {

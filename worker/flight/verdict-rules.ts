@@ -1,14 +1,21 @@
-/** The rules that make a verdict of what a path meets. Every rule that holds gives its reason; the gravest decides. */
+/**
+ * The rules that make a verdict of what a flight meets. Every rule that holds gives its reason; the gravest decides. Rules stand
+ * in the order in which their reasons are given: beyond limits first, then unknown, then what is within limits and worth saying.
+ */
 import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
-import { ftFromM } from '../science/units.ts';
+import { ftFromM, ktFromMps } from '../science/units.ts';
+import type { Hazard } from './hazards.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
-import type { Aircraft, Exposure, FlightReason, FluidNeed, Verdict } from './types.ts';
+import type { Aircraft, Exposure, FlightReason, FluidNeed, PlannedPart, Verdict, WaysOut } from './types.ts';
 import {
+  apiFeet,
   apiLiters,
   apiMinutes,
+  feet,
   hazardMinutes,
   litersOf,
+  millimetersOf,
   mostMinutes,
   reason,
   withThousands,
@@ -19,14 +26,19 @@ export interface VerdictFacts {
   readonly aircraft: Aircraft;
   /** undefined without a fluid system. */
   readonly fluid: FluidNeed | undefined;
+  readonly waysOut: WaysOut;
+  /** Reports and warnings that the path leads through. */
+  readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
 }
+
+type Found = Pick<FlightReason, 'sentence' | 'numbers'>;
 
 export interface VerdictRule {
   readonly code: string;
   readonly verdict: Exclude<Verdict, 'no-ice-found'>;
   readonly source: string;
   /** The reason when the rule holds, else undefined. */
-  readonly test: (facts: VerdictFacts) => Pick<FlightReason, 'sentence' | 'numbers'> | undefined;
+  readonly test: (facts: VerdictFacts) => Found | undefined;
 }
 
 /** Gravest last. Known to be beyond limits outweighs unknown, and unknown outweighs everything that looks good. */
@@ -50,6 +62,14 @@ const EXCLUDED_BELOW_S = 15;
 /** Large drops less probable than this on the whole path are not spoken of (judgement). */
 const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
 
+/** Nobody stays in ice for longer without knowing a way out of it (judgement), s. */
+export const LONGEST_WITHOUT_WAY_S = 300;
+/** Ice from which the iced ceiling holds, and from which an aeroplane is not clean (judgement), m. */
+const ICED_FROM_M = 0.001;
+const CLEAN_BELOW_M = 0.0005;
+/** An altitude so little above the iced ceiling is at it, m. */
+const EQUAL_M = 0.15;
+
 /** Too few draws meet ice for the high estimate, yet some do. */
 export function isIceNotExcluded({
   icingS,
@@ -59,8 +79,19 @@ export function isIceNotExcluded({
   return !(icingS.high > 0) && iceChance >= EXCLUDED_BELOW && expectedIcingS >= EXCLUDED_BELOW_S;
 }
 
-/** In the order their reasons are given. */
 export const VERDICT_RULES: readonly VerdictRule[] = [
+  {
+    code: 'ice-at-lift-off',
+    verdict: 'outside-limits',
+    source: '14 CFR 91.527(a), 135.227(a): no take-off with ice adhering to wings, propeller or tail',
+    test: ({ exposure: { residualIceM } }) =>
+      residualIceM >= CLEAN_BELOW_M
+        ? {
+            sentence: `${mm(residualIceM)} mm of ice left on the aeroplane: remove it before take-off`,
+            numbers: { iceMm: apiMm(residualIceM) },
+          }
+        : undefined,
+  },
   {
     code: 'large-drops',
     verdict: 'outside-limits',
@@ -73,6 +104,24 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
             numbers: { minutes: apiMinutes(exposure.largeDropS), kind: exposure.worstLargeDrops },
           }
         : undefined,
+  },
+  {
+    code: 'large-drops-where-planned',
+    verdict: 'outside-limits',
+    source: 'As large-drops: the approach, the hold and the alternate count with the leg',
+    test: ({ exposure: { planned } }) =>
+      planned.largeDropS > 0
+        ? {
+            sentence: `${LARGE_DROP_NAMES[planned.worstLargeDrops]} ${whereWords(planned.dangerPart)}`,
+            numbers: { minutes: apiMinutes(planned.largeDropS), kind: planned.worstLargeDrops },
+          }
+        : undefined,
+  },
+  {
+    code: 'reported-large-drops',
+    verdict: 'outside-limits',
+    source: 'As large-drops; a report or warning outweighs a model (common practice)',
+    test: (facts) => reported(facts, ['large-drops']),
   },
   {
     code: 'severe-icing',
@@ -90,37 +139,93 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         : undefined,
   },
   {
+    code: 'severe-icing-where-planned',
+    verdict: 'outside-limits',
+    source: 'As severe-icing: the approach, the hold and the alternate count with the leg',
+    test: ({ exposure: { planned } }) =>
+      planned.severeHighS > 0
+        ? {
+            sentence: `Severe icing for up to ${mostMinutes(planned.severeHighS)} ${whereWords(planned.dangerPart)}`,
+            numbers: { highMinutes: apiMinutes(planned.severeHighS) },
+          }
+        : undefined,
+  },
+  {
+    code: 'reported-severe-icing',
+    verdict: 'outside-limits',
+    source: 'As severe-icing; a report or warning outweighs a model (common practice)',
+    test: (facts) => reported(facts, ['severe']),
+  },
+  {
     code: 'not-certified',
     verdict: 'outside-limits',
     source: '14 CFR 91.527(b), 135.227(c); the flight manual of the aeroplane',
-    test: ({ exposure: { icingS }, aircraft }) =>
-      !aircraft.certifiedForIcing && icingS.high > 0
+    test: ({ exposure: { icingS }, aircraft, hazards }) =>
+      !aircraft.certifiedForIcing && (icingS.high > 0 || hazards.length > 0)
         ? {
-            sentence: `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`,
+            sentence:
+              icingS.high > 0
+                ? `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`
+                : 'Icing reported or warned of, and not certified for flight in icing',
             numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
+          }
+        : undefined,
+  },
+  {
+    code: 'fluid-below-dispatch-minimum',
+    verdict: 'outside-limits',
+    source: 'The flight manual: least quantity on board, whatever the trip needs',
+    test: ({ fluid }) =>
+      fluid?.onBoardM3 !== undefined && fluid.onBoardM3 < fluid.minimumDispatchM3
+        ? {
+            sentence: `Fluid ${onBoardLiters(fluid.onBoardM3)} L is below the dispatch minimum of ${onBoardLiters(fluid.minimumDispatchM3)} L`,
+            numbers: { onBoardL: apiLiters(fluid.onBoardM3), minimumL: apiLiters(fluid.minimumDispatchM3) },
           }
         : undefined,
   },
   {
     code: 'fluid-short',
     verdict: 'outside-limits',
-    source: 'Common practice: the flight manual flow for the time in moisture, priming and a reserve',
+    source:
+      'Common practice: the flight manual flow for the time in moisture, hold and approach included, priming and a reserve',
     test: ({ exposure, fluid }) =>
       fluid?.onBoardM3 !== undefined && fluid.onBoardM3 < exposure.fluidHighKnownM3
-        ? fluidShort(exposure.fluidHighKnownM3, fluid.onBoardM3)
+        ? fluidShort(exposure, exposure.fluidHighKnownM3, fluid.onBoardM3)
         : undefined,
   },
   {
-    code: 'fluid-below-dispatch-minimum',
+    code: 'icing-speed-not-held',
     verdict: 'outside-limits',
-    source: 'The flight manual: least quantity on board for flight into icing or moisture below freezing',
-    test: ({ exposure, fluid }) =>
-      fluid?.onBoardM3 !== undefined &&
-      exposure.fluidHighKnownM3 > 0 &&
-      fluid.onBoardM3 < fluid.minimumDispatchM3
+    source: 'The flight manual: minimum airspeed in icing conditions',
+    test: ({ exposure: { leastIcingAirspeedMps }, aircraft: { minimumIcingAirspeedMps } }) =>
+      leastIcingAirspeedMps < minimumIcingAirspeedMps
         ? {
-            sentence: `Fluid ${onBoardLiters(fluid.onBoardM3)} L is below the dispatch minimum of ${onBoardLiters(fluid.minimumDispatchM3)} L`,
-            numbers: { onBoardL: apiLiters(fluid.onBoardM3), minimumL: apiLiters(fluid.minimumDispatchM3) },
+            sentence: `Only ${kt(leastIcingAirspeedMps)} kt indicated with ice, ${kt(minimumIcingAirspeedMps)} kt is the least in icing`,
+            numbers: { indicatedKt: apiKt(leastIcingAirspeedMps), minimumKt: apiKt(minimumIcingAirspeedMps) },
+          }
+        : undefined,
+  },
+  {
+    code: 'iced-ceiling',
+    verdict: 'outside-limits',
+    source: 'The flight manual: what the aeroplane holds with ice on the unprotected parts',
+    test: ({ exposure: { builtM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
+      builtM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M
+        ? {
+            sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtM.high)} mm built`,
+            numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtM.high) },
+          }
+        : undefined,
+  },
+  {
+    code: 'no-way-out',
+    verdict: 'outside-limits',
+    source: 'Common practice: never in ice without a way out of it',
+    test: ({ waysOut: { longestNoneS } }) =>
+      longestNoneS > LONGEST_WITHOUT_WAY_S
+        ? {
+            sentence: `No way out of the ice for ${hazardMinutes(longestNoneS)}: not up, down, back or to an aerodrome`,
+            numbers: { minutes: apiMinutes(longestNoneS) },
           }
         : undefined,
   },
@@ -137,6 +242,30 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         : undefined,
   },
   {
+    code: 'unknown-where-planned',
+    verdict: 'unknown',
+    source: 'As unknown-air: the approach, the hold and the alternate count with the leg',
+    test: ({ exposure: { planned } }) =>
+      planned.unknownS > UNKNOWN_TOLERANCE_S
+        ? {
+            sentence: `No data for ${hazardMinutes(planned.unknownS)} ${whereWords(unknownPart(planned.parts))}`,
+            numbers: { minutes: apiMinutes(planned.unknownS) },
+          }
+        : undefined,
+  },
+  {
+    code: 'way-out-unknown',
+    verdict: 'unknown',
+    source: 'As no-way-out: a way that is not known is none',
+    test: ({ waysOut: { longestUnknownS, isMinimumMissing } }) =>
+      longestUnknownS > LONGEST_WITHOUT_WAY_S
+        ? {
+            sentence: `Way out of the ice unknown for ${hazardMinutes(longestUnknownS)}${isMinimumMissing ? ': enter the minimum altitudes' : ''}`,
+            numbers: { minutes: apiMinutes(longestUnknownS) },
+          }
+        : undefined,
+  },
+  {
     code: 'fluid-short-if-unknown-air-is-moist',
     verdict: 'unknown',
     source: 'Common practice, as fluid-short; unknown air is counted as moist',
@@ -144,7 +273,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
       fluid?.onBoardM3 !== undefined &&
       fluid.onBoardM3 >= exposure.fluidHighKnownM3 &&
       fluid.onBoardM3 < exposure.fluidM3.high
-        ? fluidShort(exposure.fluidM3.high, fluid.onBoardM3)
+        ? fluidShort(exposure, exposure.fluidM3.high, fluid.onBoardM3)
         : undefined,
   },
   {
@@ -173,6 +302,12 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         : undefined,
   },
   {
+    code: 'reported-icing',
+    verdict: 'within-limits',
+    source: 'A report or warning outweighs a model (common practice)',
+    test: (facts) => reported(facts, ['moderate', 'unstated']),
+  },
+  {
     code: 'icing',
     verdict: 'within-limits',
     source: 'AIM 7-1-19 for the intensity words',
@@ -188,6 +323,21 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
             },
           }
         : undefined,
+  },
+  {
+    code: 'icing-where-planned',
+    verdict: 'within-limits',
+    source: 'The approach, the hold and the alternate count with the leg',
+    test: ({ exposure: { icingS, planned } }) => {
+      const parts = planned.parts.filter((part) => part.icingS.high > 0);
+      const highS = parts.reduce((sumS, part) => sumS + part.icingS.high, 0);
+      if (highS === 0 || icingS.high > 0) return undefined;
+      const most = parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
+      return {
+        sentence: `Up to ${mostMinutes(highS)} of icing ${whereWords(most.part as PlannedPart)}`,
+        numbers: { highMinutes: apiMinutes(highS) },
+      };
+    },
   },
   {
     code: 'ice-not-excluded',
@@ -213,6 +363,18 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         ? {
             sentence: envelopeWords(exposure.greatestEnvelopeRatio),
             numbers: { ratio: rounded(exposure.greatestEnvelopeRatio, 'ratio', 'api') },
+          }
+        : undefined,
+  },
+  {
+    code: 'close-under-the-tops',
+    verdict: 'within-limits',
+    source: 'Common practice: the water of a layer is greatest in its upper 1,000 ft',
+    test: ({ exposure: { underTopsS } }) =>
+      underTopsS > 0
+        ? {
+            sentence: `Close under the tops for ${hazardMinutes(underTopsS)} of the cruise, where the ice is worst`,
+            numbers: { minutes: apiMinutes(underTopsS) },
           }
         : undefined,
   },
@@ -271,12 +433,49 @@ export function gravityOf(verdict: Verdict): number {
   return VERDICTS_BY_GRAVITY.indexOf(verdict);
 }
 
-function fluidShort(neededM3: number, onBoardM3: number): Pick<FlightReason, 'sentence' | 'numbers'> {
+function fluidShort({ planned, fluidTripM3 }: Exposure, neededM3: number, onBoardM3: number): Found {
+  const hold = planned.parts.find(({ part }) => part === 'hold');
+  const isForHold = hold !== undefined && neededM3 - hold.fluidM3.high <= onBoardM3;
   return {
-    sentence: `Fluid short: up to ${screenLiters(neededM3)} L needed, ${onBoardLiters(onBoardM3)} L on board`,
-    numbers: { neededL: apiLiters(neededM3), onBoardL: apiLiters(onBoardM3) },
+    sentence: `Fluid short${isForHold ? ' for the hold' : ''}: up to ${screenLiters(neededM3)} L needed, ${onBoardLiters(onBoardM3)} L on board`,
+    numbers: {
+      neededL: apiLiters(neededM3),
+      tripL: apiLiters(fluidTripM3.high),
+      onBoardL: apiLiters(onBoardM3),
+    },
   };
 }
+
+/** The first of the hazards met that is so grave, with the time in all of them. */
+function reported({ hazards }: VerdictFacts, severities: readonly Hazard['severity'][]): Found | undefined {
+  const grave = hazards.filter(({ hazard }) => severities.includes(hazard.severity));
+  const [first] = grave;
+  if (first === undefined) return undefined;
+  const minutes = Math.max(...grave.map(({ metS }) => metS));
+  return {
+    sentence: first.hazard.sentence,
+    numbers: { reports: grave.length, minutes: apiMinutes(minutes), kind: first.hazard.kind },
+  };
+}
+
+const PLANNED_WORDS: Readonly<Record<PlannedPart, string>> = {
+  'early-descent': 'in an early descent',
+  vectors: 'under vectors',
+  approach: 'on the approach',
+  hold: 'in the hold',
+  alternate: 'on the way to the alternate',
+};
+const whereWords = (part: PlannedPart | undefined): string =>
+  part === undefined ? 'where more is planned for' : PLANNED_WORDS[part];
+
+function unknownPart(parts: Exposure['planned']['parts']): PlannedPart | undefined {
+  return parts.find(({ unknownS }) => unknownS > UNKNOWN_TOLERANCE_S)?.part as PlannedPart | undefined;
+}
+
+const kt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'screen');
+const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'api');
+const mm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
+const apiMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'api');
 
 const screenLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidL', 'screen');
 const onBoardLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidOnBoardL', 'screen');

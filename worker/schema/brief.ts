@@ -37,6 +37,31 @@ export const reasonSchema = z.object({
 });
 export type Reason = z.infer<typeof reasonSchema>;
 
+export const flightParts = [
+  'climb',
+  'cruise',
+  'descent',
+  'early-descent',
+  'vectors',
+  'approach',
+  'hold',
+  'alternate',
+] as const;
+
+export const partSchema = z.object({
+  part: z.enum(flightParts),
+  /** null for a part with many. */
+  altitudeFt: z.nullable(z.number()),
+  minutes: z.number(),
+  unknownMinutes: z.number(),
+  icingMinutes: spreadSchema,
+  visibleMoistureBelowFreezingMinutes: spreadSchema,
+  builtMm: spreadSchema,
+  /** Flow alone; null without a fluid system. */
+  fluidL: z.nullable(spreadSchema),
+});
+export type PartAnswer = z.infer<typeof partSchema>;
+
 export const exposureSchema = z.object({
   timeMinutes: z.number(),
   climbMinutes: z.number(),
@@ -70,6 +95,14 @@ export const exposureSchema = z.object({
   staticTemperatureC: z.nullable(z.number()),
   gaugeTemperatureC: z.nullable(z.number()),
   greatestEnvelopeRatio: z.number(),
+  /** Least indicated airspeed level in expected ice, at the high estimate of built ice; null without such ice. */
+  leastIcingAirspeedKt: z.nullable(z.number()),
+  /** Taken from the tank by the trip, priming included; null without a fluid system. */
+  fluidTripL: z.nullable(spreadSchema),
+  /** On unprotected parts after everything planned for. */
+  builtAtLandingMm: spreadSchema,
+  /** Every part of the flight by itself, those that are planned for beyond the trip included. */
+  parts: z.array(partSchema),
 });
 export type ExposureAnswer = z.infer<typeof exposureSchema>;
 
@@ -80,17 +113,62 @@ export const standingCodes = [
   'unknown',
   'below-minimum-altitude',
   'above-ceiling',
+  'needs-oxygen',
   'leg-too-short',
 ] as const;
 
+export const wayCodes = ['not-needed', 'up', 'down', 'back', 'aerodrome', 'none', 'unknown'] as const;
+
+/** One entry a route point in each. */
+export const waysSchema = z.object({
+  way: z.array(z.enum(wayCodes)),
+  toAltitudeFt: z.array(z.nullable(z.number())),
+  /** Until out of the ice, and ice gathered on unprotected parts until then; null without a way. */
+  minutes: z.array(z.nullable(z.number())),
+  builtMm: z.array(z.nullable(z.number())),
+  aerodrome: z.array(z.nullable(z.string())),
+});
+export type WaysAnswer = z.infer<typeof waysSchema>;
+
+/** How the fluid goes along one profile. */
+export const fluidPlanSchema = z.object({
+  /** All of it but priming and reserve, at either setting; null when the quantity on board is not given. */
+  enduranceNormalMinutes: z.nullable(z.number()),
+  enduranceHighMinutes: z.nullable(z.number()),
+  /** Where the tank is empty with the fluid on wherever it is asked for; null where it lasts. */
+  runsOutNm: z.nullable(z.number()),
+  /** Where to have it on: from before the entry to after the exit. */
+  on: z.array(z.object({ fromNm: z.number(), toNm: z.number(), setting: z.enum(['normal', 'high']) })),
+  weightKg: z.nullable(z.number()),
+  /** Timed bursts at the greatest flow in what is to spare. */
+  bursts: z.nullable(z.number()),
+});
+export type FluidPlanAnswer = z.infer<typeof fluidPlanSchema>;
+
+/** The protection fails where leaving the ice costs most: what gathers on protected parts until then. */
+export const failureSchema = z.object({
+  distanceNm: z.number(),
+  builtMm: z.number(),
+  minutes: z.number(),
+  way: z.enum(wayCodes),
+});
+
 export const candidateSchema = z.object({
   altitudeFt: z.number(),
-  /** By 14 CFR 91.179 on the magnetic course: right-way, or to be asked for. */
+  /** One entry for a single altitude; of a stepped profile altitudeFt is the highest. */
+  profile: z.array(z.object({ fromNm: z.number(), altitudeFt: z.number() })),
+  /** What is to be said of it in at most ten words. */
+  inWords: z.string(),
+  /** By the rule that limits names, on the magnetic course: right-way, or to be asked for. */
   direction: z.enum(['right-way', 'ask']),
   standing: z.enum(standingCodes),
   verdict: verdictCodeSchema,
   /** null for an altitude that cannot be flown. */
   exposure: z.nullable(exposureSchema),
+  /** null for an altitude that cannot be flown, all three; the plan also without a fluid system. */
+  ways: z.nullable(waysSchema),
+  fluidPlan: z.nullable(fluidPlanSchema),
+  failure: z.nullable(failureSchema),
   /** Place in the ranking, 1 best; null when not ranked. */
   rank: z.nullable(z.number()),
   /** Why it lost, or why it won. */
@@ -100,9 +178,12 @@ export type Candidate = z.infer<typeof candidateSchema>;
 
 export const wayOutSchema = z.object({
   distanceNm: z.number(),
-  /** The nearest way out at the recommended altitude; not-needed where no ice is near. */
-  way: z.enum(['not-needed', 'up', 'down', 'back', 'none', 'unknown']),
+  /** The way out that costs least on the altitude considered; not-needed where no ice is near. */
+  way: z.enum(wayCodes),
   toAltitudeFt: z.nullable(z.number()),
+  minutes: z.nullable(z.number()),
+  builtMm: z.nullable(z.number()),
+  aerodrome: z.nullable(z.string()),
 });
 
 export const curtainSchema = z.object({
@@ -188,12 +269,17 @@ export const briefMemberSchema = z.object({
     z.object({
       altitudeFt: z.number(),
       acceptFt: z.object({ lowerFt: z.number(), upperFt: z.number() }),
-      /** At most ten words. */
+      /** At most ten words, both. */
       reason: z.string(),
+      acceptReason: z.string(),
       refuse: z.array(z.object({ altitudeFt: z.number(), reason: z.string() })),
     }),
   ),
   recommended: z.nullable(candidateSchema),
+  /** The best profile with a change of altitude, where the change is worth it. */
+  stepped: z.nullable(candidateSchema),
+  /** What would change the decision. */
+  changes: z.array(reasonSchema),
   /** Every candidate, the recommended one included, highest altitude first. */
   alternatives: z.array(candidateSchema),
   limits: z.object({
@@ -203,7 +289,22 @@ export const briefMemberSchema = z.object({
     certifiedForIcing: z.boolean(),
     altimeterSettingHPa: z.number(),
     corridorHalfWidthNm: z.number(),
+    icedCeilingFt: z.number(),
+    minimumIcingAirspeedKt: z.nullable(z.number()),
+    takeoffWeightKg: z.nullable(z.number()),
     directionRule: z.string(),
+    oxygenRule: z.string(),
+    /** Beyond the trip. */
+    planned: z.object({
+      earlyDescentMinutes: z.number(),
+      vectorsMinutes: z.number(),
+      approachMinutes: z.number(),
+      holdMinutes: z.number(),
+      approachAltitudeFt: z.number(),
+      holdAltitudeFt: z.number(),
+      alternate: z.nullable(z.string()),
+    }),
+    crossings: z.array(z.object({ name: z.string(), distanceNm: z.number(), altitudeFt: z.number() })),
     minimumAltitudeSource: z.enum(['entered', 'spot-heights', 'partly-unknown', 'unknown']),
     fluidOnBoardL: z.nullable(z.number()),
   }),

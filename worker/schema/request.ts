@@ -66,6 +66,27 @@ export const minimumAltitudeSchema = z.strictObject({
   altitudeFt,
 });
 
+/** The aeroplane must be at this altitude or higher over a place of the route: so far along it, or a fix of it. */
+export const minimumCrossingSchema = z
+  .strictObject({
+    atNm: z.optional(z.number().check(z.gte(0), z.lte(5000))),
+    fix: z.optional(z.string().check(z.minLength(1), z.maxLength(20))),
+    altitudeFt,
+  })
+  .check(z.refine(({ atNm, fix }) => (atNm === undefined) !== (fix === undefined), 'either atNm or fix'));
+
+const minutes = z.number().check(z.gte(0), z.lte(240));
+
+/** What is planned for beyond the trip. */
+export const plannedSchema = z.strictObject({
+  earlyDescentMinutes: z.optional(minutes),
+  vectorsMinutes: z.optional(minutes),
+  approachMinutes: z.optional(minutes),
+  holdMinutes: z.optional(minutes),
+  approachAltitudeFt: z.optional(altitudeFt),
+  holdAltitudeFt: z.optional(altitudeFt),
+});
+
 /** Few droplets form over the sea, and grow large: see the droplet file of the physics. */
 export const airMassSchema = z.enum(['continental', 'maritime']);
 
@@ -77,6 +98,12 @@ export const briefOptionsSchema = z.strictObject({
   fixedAltitudeFt: z.optional(altitudeFt),
   /** Published minimum altitudes along the leg, ft indicated. */
   minimumAltitudes: z.optional(z.array(minimumAltitudeSchema).check(z.maxLength(50))),
+  minimumCrossings: z.optional(z.array(minimumCrossingSchema).check(z.maxLength(20))),
+  planned: z.optional(plannedSchema),
+  /** For performance tables by weight. */
+  takeoffWeightKg: z.optional(z.number().check(z.gt(0), z.lte(600000))),
+  directionRule: z.optional(z.enum(['faa-91-179', 'icao-annex-2'])),
+  oxygenRule: z.optional(z.enum(['faa-135-89', 'faa-91-211'])),
   fluidOnBoardL: z.optional(z.number().check(z.gte(0), z.lte(1000))),
   altimeterSettingHPa: z.optional(z.number().check(z.gte(850), z.lte(1085))),
   /** Where the cloud's air comes from, for the number of its droplets; default continental. */

@@ -18,6 +18,7 @@ const ARROWS: Readonly<Record<WayOut['way'], string>> = {
   up: '↑ ',
   down: '↓ ',
   back: '← ',
+  aerodrome: '↘ ',
   none: '',
   'not-needed': '',
   unknown: '',

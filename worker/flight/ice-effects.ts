@@ -1,0 +1,34 @@
+/** What ice on the unprotected parts, and the inlet separator, take from an aeroplane's performance. */
+import { tableValue } from './performance-table.ts';
+import type { Aircraft } from './types.ts';
+
+/** The state of the aeroplane that its performance depends on. */
+export interface IcedState {
+  /** Ice on the unprotected outer wing, m. */
+  readonly builtM: number;
+  readonly isSeparatorOn: boolean;
+}
+
+export const CLEAN: IcedState = { builtM: 0, isSeparatorOn: false };
+
+const left = (lossRatio: number): number => Math.max(0, 1 - lossRatio);
+
+/** @returns m/s; 0 when nothing is left. */
+export function climbRateMps(aircraft: Aircraft, pressureAltitudeM: number, state: IcedState): number {
+  const clean = tableValue(aircraft.climbRateMps, pressureAltitudeM);
+  const separator = state.isSeparatorOn ? left(aircraft.separator.climbRateLoss) : 1;
+  return clean * left(aircraft.iceLoss.climbRatePerM * state.builtM) * separator;
+}
+
+/** Part of a clean airspeed that is left, 0-1. */
+export function airspeedLeft(aircraft: Aircraft, state: IcedState): number {
+  const separator = state.isSeparatorOn ? left(aircraft.separator.airspeedLoss) : 1;
+  return left(aircraft.iceLoss.airspeedPerM * state.builtM) * separator;
+}
+
+/** @returns kg/s. */
+export function fuelFlowKgPerS(aircraft: Aircraft, pressureAltitudeM: number, state: IcedState): number {
+  const clean = tableValue(aircraft.fuelFlowKgPerS, pressureAltitudeM);
+  const separator = state.isSeparatorOn ? 1 + aircraft.separator.fuelFlowGain : 1;
+  return clean * (1 + aircraft.iceLoss.fuelFlowGainPerM * state.builtM) * separator;
+}

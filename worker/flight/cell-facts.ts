@@ -49,6 +49,8 @@ export interface CellFacts {
   readonly growthMps: Float32Array;
   /** [point][cell]: part of the draws with ice, 0-1; 0 where unknown. */
   readonly iceRatio: Float32Array;
+  /** By point: the highest unknown cell that has a known one under it, -1 without such a gap. */
+  readonly gapTop: Int16Array;
 }
 
 export interface LegAir {
@@ -82,7 +84,28 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
     growthMps[index] = growthSumMps / drawCount;
     answers[index] = answersOf(icing, weather, index, severeDraws / drawCount);
   }
-  return { cellCount, lowestM, cellDepthM, answers, growthMps, iceRatio };
+  return {
+    cellCount,
+    lowestM,
+    cellDepthM,
+    answers,
+    growthMps,
+    iceRatio,
+    gapTop: gapTops(answers, cellCount),
+  };
+}
+
+function gapTops(answers: Uint8Array, cellCount: number): Int16Array {
+  const gapTop = new Int16Array(answers.length / cellCount).fill(-1);
+  gapTop.forEach((_, point) => {
+    let isOverKnown = false;
+    for (let cell = 0; cell < cellCount; cell += 1) {
+      const isKnown = (answers[point * cellCount + cell]! & FACT.known) !== 0;
+      if (isKnown) isOverKnown = true;
+      else if (isOverKnown) gapTop[point] = cell;
+    }
+  });
+  return gapTop;
 }
 
 function isFullyKnown(icing: IcingColumns, weather: WeatherColumns, index: number): boolean {

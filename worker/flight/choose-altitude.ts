@@ -124,6 +124,11 @@ function overallVerdict(
 ): Choice['verdict'] {
   if (best === undefined) {
     const reasons = tried.map((candidate) => nameAltitude(candidate));
+    const stopped = reasons.filter(({ code }) => code === 'cannot-climb');
+    if (stopped.length > 0) {
+      const sentence = 'No altitude is within limits: the ice in the climb leaves too little to climb with';
+      return { code: 'outside-limits', sentence, reasons: stopped };
+    }
     const sentence = 'None of the altitudes asked for can be flown, so nothing is known of the ice';
     return { code: 'unknown', sentence, reasons: [reason('no-altitude', sentence, {}), ...reasons] };
   }

@@ -49,6 +49,7 @@ interface Tally {
   isOutsideEnvelope: boolean;
   topsMarginM: number;
   topsUnknownS: number;
+  belowUnknownS: number;
   underTopsS: number;
   /** Level in expected ice: least indicated airspeed of a wing without ice, m/s. */
   leastCleanMps: number;
@@ -95,6 +96,7 @@ function emptyTally(pointCount: number): Tally {
     isOutsideEnvelope: false,
     topsMarginM: Number.POSITIVE_INFINITY,
     topsUnknownS: 0,
+    belowUnknownS: 0,
     underTopsS: 0,
     leastCleanMps: Number.POSITIVE_INFINITY,
     headwind: { sum: 0, weightS: 0 },
@@ -130,6 +132,9 @@ function addCruise(tally: Tally, request: ExposureRequest, { step, index }: Flow
   const below = topsBelow(icing, pointIndex, pressureAltitudeM);
   tally.topsMarginM = Math.min(tally.topsMarginM, below.marginM);
   if (below.isUnknown) tally.topsUnknownS += durationS;
+  const gapTop = facts.gapTop[pointIndex]!;
+  const isOverGap = gapTop >= 0 && gapTop < cellNumber(facts, pressureAltitudeM);
+  if (below.isUnknown || isOverGap) tally.belowUnknownS += durationS;
   if (!Number.isNaN(step.headwindMps)) addWeighted(tally.headwind, step.headwindMps, durationS);
   const answers = index < 0 ? 0 : facts.answers[index]!;
   if ((answers & FACT.known) === 0) return;
@@ -209,6 +214,7 @@ function finished(
     greatestEnvelopeRatio: greatestEnvelopeRatio(tally, request.windows),
     topsMarginM: tally.topsMarginM,
     topsUnknownS: tally.topsUnknownS,
+    belowUnknownS: tally.belowUnknownS,
     underTopsS: tally.underTopsS,
     leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtM.high),
     highestM: Math.max(tally.highestM, tally.cruiseM),
@@ -219,10 +225,10 @@ function finished(
   };
 }
 
-/** Infinity where no ice is expected on the level. */
+/** Infinity where no ice is expected on the level. However much ice, it counts in full. */
 function icedAirspeedMps({ leastCleanMps }: Tally, aircraft: Aircraft, builtM: number): number {
   if (leastCleanMps === Number.POSITIVE_INFINITY) return leastCleanMps;
-  return leastCleanMps * airspeedLeft(aircraft, { builtM, isSeparatorOn: false });
+  return leastCleanMps * Math.max(0, 1 - aircraft.iceLoss.airspeedPerM * builtM);
 }
 
 /** The worst word that a tenth of the draws meets at all. */

@@ -21,6 +21,8 @@ export const COST = {
   timePerS: 0.02,
   /** A change must gain more than this. */
   perChange: 300,
+  /** A level that does not suit the direction of flight and must be asked for. */
+  perAskedLevel: 30,
 } as const;
 
 /** More than any flight costs: not to be flown. */
@@ -35,6 +37,8 @@ export interface LatticeRequest {
   readonly windAt: WindAt;
   /** Pressure altitudes, m, ascending. */
   readonly levelsM: readonly number[];
+  /** Of flying at each at all, whatever the distance. */
+  readonly levelCost: readonly number[];
   /** By point, pressure altitude, m; NaN where unknown, which forbids nothing. */
   readonly minimumM: Float64Array;
   /** Altitudes as pressure altitudes, m. */
@@ -137,7 +141,7 @@ function groundMps(
   return Number.isNaN(speedMps) ? SLOWEST_GROUND_SPEED_MPS : Math.max(SLOWEST_GROUND_SPEED_MPS, speedMps);
 }
 
-/** From one level over one point to every level above, or below: level by level, each in the column it begins in. */
+/** From one level over one point to every level above, or below: level by level, each at the worse of its two columns. */
 function addChanges(
   lattice: Lattice,
   request: LatticeRequest,
@@ -156,8 +160,9 @@ function addChanges(
     const lowestM = Math.min(startM, levelsM[to]!);
     if (isBarred(request, column, lowestM)) return;
     distanceM += move.groundMps * durationS;
-    cost += costPerS(facts, column, middleM) * durationS;
+    const before = costPerS(facts, column, middleM);
     while (column < lattice.pointCount - 1 && middleOf(route, column) < distanceM) column += 1;
+    cost += Math.max(before, costPerS(facts, column, middleM)) * durationS;
     if (isBarred(request, column, lowestM)) return;
     const arrival = firstAtOrBeyond(route.distanceM, distanceM, column);
     if (arrival === NOWHERE) return;
@@ -166,7 +171,8 @@ function addChanges(
     const index = (from.level * lattice.pointCount + from.point) * lattice.levelCount + to;
     const restS = (route.distanceM[arrival]! - distanceM) / move.groundMps;
     lattice.arrival[index] = arrival;
-    lattice.changeCost[index] = cost + costPerS(facts, arrival, levelsM[to]!) * restS;
+    lattice.changeCost[index] =
+      cost + costPerS(facts, arrival, levelsM[to]!) * restS + request.levelCost[to]!;
   }
 }
 

@@ -5,7 +5,7 @@ import type { FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
-import { gravityOf } from './verdict-rules.ts';
+import { gravityOf, VERDICT_RULES } from './verdict-rules.ts';
 import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
 
 interface RankKey {
@@ -40,11 +40,21 @@ const dangerS = ({ exposure }: FlownCandidate): number =>
 const icingMiddleS = ({ exposure }: FlownCandidate): number => exposure.icingS.middle + exposure.unknownS;
 const icingHighS = ({ exposure }: FlownCandidate): number => exposure.icingS.high + exposure.unknownS;
 
+const BEYOND_LIMITS: ReadonlySet<string> = new Set(
+  VERDICT_RULES.filter(({ verdict }) => verdict === 'outside-limits').map(({ code }) => code),
+);
+
 /** In order: the first key that differs decides. */
 export const RANK_KEYS: readonly RankKey[] = [
   {
     code: 'verdict',
     value: ({ verdict }) => gravityOf(verdict),
+    step: FLAG_STEP,
+    lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
+  },
+  {
+    code: 'limits-broken',
+    value: ({ verdictReasons }) => verdictReasons.filter(({ code }) => BEYOND_LIMITS.has(code)).length,
     step: FLAG_STEP,
     lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
   },

@@ -3,7 +3,7 @@ import { mFromFt } from '../science/units.ts';
 import type { PathStep } from './flight-path.ts';
 import type { ChoiceContext, FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { tryCandidate } from './fly-candidate.ts';
-import { costPerS, type LatticeRequest, makeLattice } from './profile-lattice.ts';
+import { COST, costPerS, type LatticeRequest, makeLattice } from './profile-lattice.ts';
 import { bestSteppedProfile, type LevelEnds } from './stepped-profile.ts';
 import type { ProfileLevel } from './types.ts';
 
@@ -40,6 +40,7 @@ export function trySteppedProfile(
     facts: context.facts,
     windAt: context.windAt,
     levelsM: usable.map(({ pressureAltitudeM }) => pressureAltitudeM),
+    levelCost: usable.map(({ direction }) => (direction === 'ask' ? COST.perAskedLevel : 0)),
     minimumM: input.minimum.altitudeM.map((altitudeM) => altitudeM - input.indicatedMinusPressureM),
     crossings: (input.crossings ?? []).map((crossing) => ({
       ...crossing,
@@ -49,7 +50,7 @@ export function trySteppedProfile(
   };
   const profile = bestSteppedProfile({
     lattice: makeLattice(request),
-    ends: usable.map(({ path }) => endsOf(context, path!.steps)),
+    ends: usable.map(({ path }, level) => endsOf(context, path!.steps, request.levelCost[level]!)),
     mostChanges: MOST_CHANGES,
     leastStayS: LEAST_STAY_S,
   });
@@ -63,7 +64,11 @@ export function trySteppedProfile(
 }
 
 /** Where the single altitude is reached and left, and what climb and descent cost. */
-function endsOf({ facts }: ChoiceContext, steps: readonly PathStep[]): LevelEnds | undefined {
+function endsOf(
+  { facts }: ChoiceContext,
+  steps: readonly PathStep[],
+  levelCost: number,
+): LevelEnds | undefined {
   const firstLevel = steps.findIndex(({ phase }) => phase === 'cruise');
   const lastLevel = steps.findLastIndex(({ phase }) => phase === 'cruise');
   if (firstLevel < 0) return undefined;
@@ -75,7 +80,7 @@ function endsOf({ facts }: ChoiceContext, steps: readonly PathStep[]): LevelEnds
   return {
     reachedM: steps[firstLevel]!.fromM,
     leftM: steps[lastLevel]!.toM,
-    climbCost: cost(steps.slice(0, firstLevel)),
+    climbCost: cost(steps.slice(0, firstLevel)) + levelCost,
     descentCost: cost(steps.slice(lastLevel + 1)),
   };
 }

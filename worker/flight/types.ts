@@ -165,6 +165,8 @@ export interface Exposure {
   readonly topsMarginM: number;
   /** Cruise time with unknown air within that margin below, s. */
   readonly topsUnknownS: number;
+  /** Cruise time over a gap of unknown air however far below, that within the margin included, s. */
+  readonly belowUnknownS: number;
   /** Cruise time in the upper part of the ice, close under its expected top, s. */
   readonly underTopsS: number;
   /** Least indicated airspeed level in expected ice, at the high estimate of built ice, m/s; Infinity without such ice. */

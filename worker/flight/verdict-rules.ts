@@ -393,12 +393,12 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
   {
     code: 'air-below-unknown',
     verdict: 'within-limits',
-    source: 'Common practice, as close-over-the-tops: the margin cannot be told',
-    test: ({ exposure: { topsUnknownS } }) =>
-      topsUnknownS > UNKNOWN_TOLERANCE_S
+    source: 'Common practice, as close-over-the-tops: neither the margin nor the way down can be told',
+    test: ({ exposure: { topsUnknownS, belowUnknownS } }) =>
+      belowUnknownS > UNKNOWN_TOLERANCE_S
         ? {
-            sentence: `Air within 1,500 ft below is unknown for ${hazardMinutes(topsUnknownS)} of the cruise`,
-            numbers: { minutes: apiMinutes(topsUnknownS) },
+            sentence: `Air ${topsUnknownS > 0 ? 'within 1,500 ft ' : ''}below is unknown for ${hazardMinutes(belowUnknownS)} of the cruise`,
+            numbers: { minutes: apiMinutes(belowUnknownS) },
           }
         : undefined,
   },

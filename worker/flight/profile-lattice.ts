@@ -74,10 +74,12 @@ export function makeLattice(request: LatticeRequest): Lattice {
     changeCost: new Float64Array(levelCount * pointCount * levelCount),
   };
   for (let level = 0; level < levelCount; level += 1) addLevel(lattice, request, level);
-  for (let level = 0; level < levelCount; level += 1) {
-    for (let point = 0; point < pointCount; point += 1) {
-      addChanges(lattice, request, { level, point, direction: 1 });
-      addChanges(lattice, request, { level, point, direction: -1 });
+  const cells = { between: costsBetween(request), ...levelCells(request) };
+  for (const direction of [1, -1] as const) {
+    const change = { ...cells, direction, moves: movesOf(request, direction) };
+    for (let level = 0; level < levelCount; level += 1) {
+      for (let point = 0; point < pointCount; point += 1)
+        addChanges(lattice, request, { ...change, level, point });
     }
   }
   return lattice;
@@ -123,7 +125,11 @@ function addLevel(lattice: Lattice, request: LatticeRequest, level: number): voi
 
 const EQUAL_M = 0.15;
 
-function isBarred({ minimumM, facts }: LatticeRequest, point: number, altitudeM: number): boolean {
+function isBarred(
+  { minimumM, facts }: Pick<LatticeRequest, 'minimumM' | 'facts'>,
+  point: number,
+  altitudeM: number,
+): boolean {
   if (altitudeM < minimumM[point]! - EQUAL_M) return true;
   const cell = cellNumber(facts, altitudeM);
   const index = point * facts.cellCount + cell;
@@ -141,38 +147,112 @@ function groundMps(
   return Number.isNaN(speedMps) ? SLOWEST_GROUND_SPEED_MPS : Math.max(SLOWEST_GROUND_SPEED_MPS, speedMps);
 }
 
+/**
+ * Changes between neighboring levels, by the column they are made in: [level below][point], flat. Time in s, NaN where no
+ * aeroplane makes it; ground speed in m/s; cost of a second between the levels.
+ */
+interface Moves {
+  readonly durationS: Float64Array;
+  readonly groundMps: Float64Array;
+}
+
+function movesOf(request: LatticeRequest, direction: 1 | -1): Moves {
+  const { levelsM, route } = request;
+  const size = (levelsM.length - 1) * route.pointCount;
+  const moves = { durationS: new Float64Array(size), groundMps: new Float64Array(size) };
+  for (let below = 0; below + 1 < levelsM.length; below += 1) {
+    const depthM = levelsM[below + 1]! - levelsM[below]!;
+    const middleM = levelsM[below]! + depthM / 2;
+    for (let point = 0; point < route.pointCount; point += 1) {
+      const move = moveOver(request, point, { middleM, direction });
+      moves.durationS[below * route.pointCount + point] =
+        move.rateMps < SLOWEST_CLIMB_MPS ? Number.NaN : depthM / move.rateMps;
+      moves.groundMps[below * route.pointCount + point] = move.groundMps;
+    }
+  }
+  return moves;
+}
+
+function moveOver(
+  request: LatticeRequest,
+  column: number,
+  { middleM, direction }: { readonly middleM: number; readonly direction: 1 | -1 },
+): { readonly rateMps: number; readonly groundMps: number } {
+  const { aircraft, facts, iceM } = request;
+  const index = flownIndex(facts, column, cellNumber(facts, middleM));
+  const isSeparatorOn = index >= 0 && (facts.answers[index]! & FACT.separator) !== 0;
+  const rateMps =
+    direction > 0
+      ? climbRateMps(aircraft, middleM, { builtM: iceM, isSeparatorOn })
+      : tableValue(aircraft.descentRateMps, middleM);
+  const tasMps = direction > 0 ? aircraft.climbTrueAirspeedMps : aircraft.descentTrueAirspeedMps;
+  return { rateMps, groundMps: groundMps(request, column, { altitudeM: middleM, tasMps, courseOf: column }) };
+}
+
+/** Costs of a second between neighboring levels, [level below][point]. */
+function costsBetween({ levelsM, route, facts }: LatticeRequest): Float64Array {
+  const costs = new Float64Array((levelsM.length - 1) * route.pointCount);
+  for (let below = 0; below + 1 < levelsM.length; below += 1) {
+    const middleM = (levelsM[below]! + levelsM[below + 1]!) / 2;
+    for (let point = 0; point < route.pointCount; point += 1) {
+      costs[below * route.pointCount + point] = costPerS(facts, point, middleM);
+    }
+  }
+  return costs;
+}
+
+/** Where each level may not be flown, and what a second there costs, [level][point]. */
+function levelCells({ levelsM, route, facts, ...request }: LatticeRequest) {
+  const barred = new Uint8Array(levelsM.length * route.pointCount);
+  const perS = new Float64Array(levelsM.length * route.pointCount);
+  levelsM.forEach((altitudeM, level) => {
+    for (let point = 0; point < route.pointCount; point += 1) {
+      const index = level * route.pointCount + point;
+      barred[index] = isBarred({ minimumM: request.minimumM, facts }, point, altitudeM) ? 1 : 0;
+      perS[index] = costPerS(facts, point, altitudeM);
+    }
+  });
+  return { barred, perS };
+}
+
+interface ChangeCells {
+  readonly moves: Moves;
+  readonly direction: 1 | -1;
+  readonly between: Float64Array;
+  readonly barred: Uint8Array;
+  readonly perS: Float64Array;
+}
+
 /** From one level over one point to every level above, or below: level by level, each at the worse of its two columns. */
 function addChanges(
   lattice: Lattice,
-  request: LatticeRequest,
-  from: { readonly level: number; readonly point: number; readonly direction: 1 | -1 },
+  { route, crossings, levelsM, levelCost }: LatticeRequest,
+  from: ChangeCells & { readonly level: number; readonly point: number },
 ): void {
-  const { levelsM, route, facts } = request;
+  const { moves, direction, between, barred, perS } = from;
+  const { pointCount, levelCount } = lattice;
   let distanceM = route.distanceM[from.point]!;
   let column = from.point;
   let cost: number = COST.perChange;
-  for (let to = from.level + from.direction; to >= 0 && to < levelsM.length; to += from.direction) {
-    const startM = levelsM[to - from.direction]!;
-    const middleM = (startM + levelsM[to]!) / 2;
-    const move = moveOver(request, column, { middleM, direction: from.direction });
-    if (move === undefined) return;
-    const durationS = Math.abs(levelsM[to]! - startM) / move.rateMps;
-    const lowestM = Math.min(startM, levelsM[to]!);
-    if (isBarred(request, column, lowestM)) return;
-    distanceM += move.groundMps * durationS;
-    const before = costPerS(facts, column, middleM);
-    while (column < lattice.pointCount - 1 && middleOf(route, column) < distanceM) column += 1;
-    cost += Math.max(before, costPerS(facts, column, middleM)) * durationS;
-    if (isBarred(request, column, lowestM)) return;
+  for (let to = from.level + direction; to >= 0 && to < levelCount; to += direction) {
+    const below = Math.min(to, to - direction);
+    const row = below * pointCount;
+    const durationS = moves.durationS[row + column]!;
+    const speedMps = moves.groundMps[row + column]!;
+    if (Number.isNaN(durationS) || barred[row + column] === 1) return;
+    const before = between[row + column]!;
+    distanceM += speedMps * durationS;
+    while (column < pointCount - 1 && middleOf(route, column) < distanceM) column += 1;
+    cost += Math.max(before, between[row + column]!) * durationS;
+    if (barred[row + column] === 1) return;
     const arrival = firstAtOrBeyond(route.distanceM, distanceM, column);
     if (arrival === NOWHERE) return;
-    if (request.crossings.some((each) => isCutBy(each, [route.distanceM[from.point]!, distanceM], lowestM)))
-      return;
-    const index = (from.level * lattice.pointCount + from.point) * lattice.levelCount + to;
-    const restS = (route.distanceM[arrival]! - distanceM) / move.groundMps;
+    const spanM = [route.distanceM[from.point]!, distanceM] as const;
+    if (crossings.some((each) => isCutBy(each, spanM, levelsM[below]!))) return;
+    const index = (from.level * pointCount + from.point) * levelCount + to;
+    const restS = (route.distanceM[arrival]! - distanceM) / speedMps;
     lattice.arrival[index] = arrival;
-    lattice.changeCost[index] =
-      cost + costPerS(facts, arrival, levelsM[to]!) * restS + request.levelCost[to]!;
+    lattice.changeCost[index] = cost + perS[to * pointCount + arrival]! * restS + levelCost[to]!;
   }
 }
 
@@ -182,23 +262,6 @@ function isCutBy(
   lowestM: number,
 ): boolean {
   return crossing.distanceM > fromM && crossing.distanceM < toM && lowestM < crossing.altitudeM - EQUAL_M;
-}
-
-function moveOver(
-  request: LatticeRequest,
-  column: number,
-  { middleM, direction }: { readonly middleM: number; readonly direction: 1 | -1 },
-): { readonly rateMps: number; readonly groundMps: number } | undefined {
-  const { aircraft, facts, iceM } = request;
-  const index = flownIndex(facts, column, cellNumber(facts, middleM));
-  const isSeparatorOn = index >= 0 && (facts.answers[index]! & FACT.separator) !== 0;
-  const rateMps =
-    direction > 0
-      ? climbRateMps(aircraft, middleM, { builtM: iceM, isSeparatorOn })
-      : tableValue(aircraft.descentRateMps, middleM);
-  if (rateMps < SLOWEST_CLIMB_MPS) return undefined;
-  const tasMps = direction > 0 ? aircraft.climbTrueAirspeedMps : aircraft.descentTrueAirspeedMps;
-  return { rateMps, groundMps: groundMps(request, column, { altitudeM: middleM, tasMps, courseOf: column }) };
 }
 
 const middleOf = ({ distanceM }: RoutePoints, point: number): number =>

@@ -35,6 +35,7 @@ import { briefFeatures } from './features.ts';
 import { crossingsOf, plannedOf } from './flight-options.ts';
 import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
 import { type LegData, type LegWindow, readLegData } from './leg-data.ts';
+import { aerodromesAlong } from './near-aerodromes.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
 import { windOfSources } from './source-wind.ts';
@@ -87,6 +88,7 @@ export async function makeBrief(
     minimum,
     planned,
     crossings,
+    aerodromes: aerodromesAlong(deps.places, plan.route),
     directionRule: plan.options.directionRule,
     oxygenRule: plan.options.oxygenRule,
     candidateAltitudesM: candidateAltitudesM({

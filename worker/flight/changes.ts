@@ -106,7 +106,7 @@ function moreFluid({ fluid, verdictReasons }: FlownCandidate): FlightReason | un
   if (!isOnlyFluid || fluid === undefined) return undefined;
   const leastM3 = Math.max(fluid.neededM3.high, fluid.minimumDispatchM3);
   const leastL = rounded(litersOf(leastM3), 'fluidL', 'screen');
-  return reason('with-more-fluid', `With ${leastL} L of fluid on board the leg is another matter: refill`, {
+  return reason('with-more-fluid', `With ${leastL} L on board the fluid would last: refill first`, {
     neededL: apiLiters(leastM3),
   });
 }

@@ -466,10 +466,12 @@ const PLANNED_WORDS: Readonly<Record<PlannedPart, string>> = {
   alternate: 'on the way to the alternate',
 };
 const whereWords = (part: PlannedPart | undefined): string =>
-  part === undefined ? 'where more is planned for' : PLANNED_WORDS[part];
+  part === undefined ? 'where approach and hold are planned' : PLANNED_WORDS[part];
 
+/** The only part with unknown air; undefined for several. */
 function unknownPart(parts: Exposure['planned']['parts']): PlannedPart | undefined {
-  return parts.find(({ unknownS }) => unknownS > UNKNOWN_TOLERANCE_S)?.part as PlannedPart | undefined;
+  const unknown = parts.filter(({ unknownS }) => unknownS > UNKNOWN_TOLERANCE_S);
+  return unknown.length === 1 ? (unknown[0]!.part as PlannedPart) : undefined;
 }
 
 const kt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'screen');

@@ -201,6 +201,12 @@ export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
+  /** Aerodromes of the bundled list with a known elevation within a box; lon as in SoundingQuery. */
+  aerodromesIn(box: {
+    readonly southDeg: number;
+    readonly northDeg: number;
+    readonly lonRanges: readonly (readonly [number, number])[];
+  }): readonly Place[];
   putFixes(operator: string, places: readonly Place[]): Promise<void>;
   putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
   spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;

@@ -62,6 +62,14 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return [...own, ...searchAerodromes(aerodromes.rows, wanted, limit)].slice(0, limit);
     },
 
+    aerodromesIn: ({ southDeg, northDeg, lonRanges }) =>
+      aerodromes.rows
+        .filter(([, , latDeg, lonDeg, elevationM]) => {
+          const isWithin = latDeg >= southDeg && latDeg <= northDeg && elevationM !== null;
+          return isWithin && lonRanges.some(([west, east]) => lonDeg >= west && lonDeg <= east);
+        })
+        .map(aerodromeToPlace),
+
     putFixes: (operator, places) => putFixes(db, operator, places),
     putSpotHeights: (operator, spots) => putSpotHeights(db, operator, spots),
 

@@ -17,7 +17,7 @@ import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidSums } from './fluid.ts';
 import { airspeedLeft } from './ice-effects.ts';
-import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
+import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
 import { tableValue } from './performance-table.ts';
 import type { PlannedFlown } from './planned.ts';
 import { isCloseUnderTops, topsBelow } from './tops-margin.ts';
@@ -221,7 +221,7 @@ function finished(
     residualIceM,
     planned: planned.exposure,
     builtAtLandingM: spreadOfDraws(everything.builtM.map((each) => each + residualIceM)),
-    parts: [...parts, ...planned.exposure.parts],
+    parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],
   };
 }
 

@@ -4,7 +4,7 @@ import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import type { Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
-import { feet, hazardMinutes, litersOf, millimetersOf, mostMinutes } from './words.ts';
+import { feet, hazardMinutes, levelsWords, litersOf, millimetersOf, mostMinutes } from './words.ts';
 
 /** An altitude is as good to accept when it costs no more ice than this above the recommended one. */
 const ACCEPT_MORE_MIDDLE_S = 300;
@@ -17,11 +17,14 @@ const REFUSE_ABOVE = 1;
 /** Nobody needs telling. */
 const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short', 'needs-oxygen']);
 
-/** @param tried  All candidates, ascending. */
+/**
+ * Of a stepped profile the first level is filed.
+ *
+ * @param tried  All single altitudes, ascending.
+ */
 export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownCandidate): FileAdvice {
-  const at = tried.findIndex(
-    ({ indicatedAltitudeM }) => indicatedAltitudeM === recommended.indicatedAltitudeM,
-  );
+  const filedM = recommended.levels[0]!.altitudeM;
+  const at = tried.findIndex(({ indicatedAltitudeM }) => indicatedAltitudeM === filedM);
   const isSingle = recommended.levels.length === 1;
   // A stepped profile is filed as it is: no single altitude is as good.
   let lower = at;
@@ -41,11 +44,13 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
     .slice(0, REFUSE_ABOVE);
   const below = tried.slice(0, lower).reverse().filter(isBad).slice(0, REFUSE_BELOW);
   return {
-    altitudeM: recommended.indicatedAltitudeM,
+    altitudeM: filedM,
     acceptLowerM: lowestM,
     acceptUpperM: highestM,
     reason: fileReason(recommended.exposure),
-    acceptReason: acceptReason(tried.slice(lower, upper + 1)),
+    acceptReason: isSingle
+      ? acceptReason(tried.slice(lower, upper + 1))
+      : `then ${levelsWords(recommended.levels.slice(1))}, as the profile shows`,
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
       reason: refuseReason(candidate),

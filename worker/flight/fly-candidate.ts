@@ -149,7 +149,7 @@ function flown(context: ChoiceContext, altitude: Altitude, path: Path): FlownCan
     path,
     aerodromes: input.aerodromes ?? [],
   });
-  const hazards = hazardsMet(path.steps, input.hazards ?? []);
+  const hazards = [...hazardsMet(path.steps, input.hazards ?? []), ...planned.exposure.hazards];
   const { code, reasons } = verdictOf({ exposure, aircraft, fluid, waysOut: ways, hazards });
   return {
     kind: 'flown',

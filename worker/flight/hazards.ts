@@ -1,6 +1,12 @@
 /** What is reported or warned of along a leg. It raises a verdict whatever the model says, and never lowers one. */
 import { mFromFt } from '../science/units.ts';
-import type { PathStep } from './flight-path.ts';
+
+/** Some time over a route point at an altitude, as every step of a path is. */
+interface Passage {
+  readonly pointIndex: number;
+  readonly pressureAltitudeM: number;
+  readonly durationS: number;
+}
 
 export interface Hazard {
   readonly id: string;
@@ -24,7 +30,7 @@ const MARGIN_M = mFromFt(500);
 
 /** The hazards that steps lead through, and for how long, s; in the order given. */
 export function hazardsMet(
-  steps: readonly PathStep[],
+  steps: readonly Passage[],
   hazards: readonly Hazard[],
 ): readonly { readonly hazard: Hazard; readonly metS: number }[] {
   return hazards
@@ -32,7 +38,7 @@ export function hazardsMet(
     .filter(({ metS: timeS }) => timeS > 0);
 }
 
-function metS({ pointIndex, pressureAltitudeM, durationS }: PathStep, hazard: Hazard): number {
+function metS({ pointIndex, pressureAltitudeM, durationS }: Passage, hazard: Hazard): number {
   const isOver = pointIndex >= hazard.firstPoint && pointIndex <= hazard.lastPoint;
   const isWithin =
     pressureAltitudeM >= hazard.lowerM - MARGIN_M && pressureAltitudeM <= hazard.upperM + MARGIN_M;

@@ -16,6 +16,7 @@ import {
   type WorstSums,
 } from './draw-sums.ts';
 import { spreadOfDraws } from './estimates.ts';
+import { hazardsMet } from './hazards.ts';
 import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
 import type { ChooseInput, Planned, PlannedExposure, PlannedPart } from './types.ts';
 
@@ -82,11 +83,16 @@ export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
     flyPart('approach', approachStays(input, planned), air, undefined),
     flyPart('hold', staysAt(input, planned.holdAltitudeM, planned.holdS), air, planned.holdAltitudeM),
   ];
+  let hazards: PlannedExposure['hazards'] = [];
   if (input.alternate !== undefined) {
     const { stays, altitudeM, air: alternateAir } = flyAlternate(input, input.alternate, planned);
     flown.push(flyPart('alternate', stays, alternateAir, altitudeM));
+    hazards = hazardsMet(stays, input.alternate.hazards ?? []);
   }
-  return { exposure: exposureOf(input, flown), sums: summedParts(flown.map(({ sums }) => sums)) };
+  return {
+    exposure: { ...exposureOf(input, flown), hazards },
+    sums: summedParts(flown.map(({ sums }) => sums)),
+  };
 }
 
 function flyPart(
@@ -147,7 +153,7 @@ function approachStays(input: ChooseInput, planned: Planned): Stay[] {
   ).flat();
 }
 
-function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): PlannedExposure {
+function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<PlannedExposure, 'hazards'> {
   const severeHighS = flown.map(({ worst }) => spreadOfDraws(worst.atLeastS.at(-1)!).high);
   const dangerS = flown.map(({ largeDropS }, index) => largeDropS + severeHighS[index]!);
   const most = dangerS.indexOf(Math.max(...dangerS));

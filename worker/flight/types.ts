@@ -188,7 +188,8 @@ export type PlannedPart = 'early-descent' | 'vectors' | 'approach' | 'hold' | 'a
 
 /** One part of the flight by itself. */
 export interface PartExposure {
-  readonly part: FlightPhase | PlannedPart;
+  /** taxi: priming alone. */
+  readonly part: 'taxi' | FlightPhase | PlannedPart;
   /** Indicated, m; undefined for a part with many. */
   readonly altitudeM: number | undefined;
   readonly durationS: number;
@@ -209,6 +210,8 @@ export interface PlannedExposure {
   readonly worstLargeDrops: LargeDropsWord;
   /** High estimate of time in severe icing, s. */
   readonly severeHighS: number;
+  /** Reports and warnings on the way to the alternate, with the time in each. */
+  readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
   readonly dangerPart: PlannedPart | undefined;
 }
 
@@ -232,6 +235,7 @@ export interface AlternateLeg {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  readonly hazards?: readonly Hazard[] | undefined;
 }
 
 /** The aeroplane must be at this altitude or higher over a point of the route. */

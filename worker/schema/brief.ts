@@ -38,6 +38,7 @@ export const reasonSchema = z.object({
 export type Reason = z.infer<typeof reasonSchema>;
 
 export const flightParts = [
+  'taxi',
   'climb',
   'cruise',
   'descent',

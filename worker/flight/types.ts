@@ -229,6 +229,20 @@ export interface ChooseInput {
   readonly departureMs: number;
   /** undefined when the request does not say. */
   readonly fluidOnBoardM3: number | undefined;
+  /** Ice on unprotected parts at lift-off, m; absent: none. */
+  readonly residualIceM?: number;
+  /** The leg from the destination to the alternate, flown after the hold and a missed approach; absent: none is planned. */
+  readonly alternate?: AlternateLeg;
+}
+
+/** Air over the leg to the alternate, for whoever goes there after missing at the destination. */
+export interface AlternateLeg {
+  readonly name: string;
+  readonly route: RoutePoints;
+  readonly weather: WeatherColumns;
+  readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
+  readonly minimum: MinimumAltitudes;
 }
 
 export interface Choice {

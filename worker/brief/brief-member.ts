@@ -31,6 +31,8 @@ export interface MemberParts {
   readonly options: SettledOptions;
   readonly choice: Choice;
   readonly indicatedMinusPressureM: number;
+  readonly departures: BriefMember['departures'];
+  readonly ways: BriefMember['ways'];
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
@@ -47,6 +49,8 @@ export function briefMember(parts: MemberParts): BriefMember {
     file: fileAnswer(choice.file),
     recommended: choice.recommended === undefined ? null : candidateAnswer(choice.recommended, aircraft),
     alternatives: choice.candidates.map((each) => candidateAnswer(each, aircraft)),
+    departures: parts.departures,
+    ways: parts.ways,
     limits: limitsAnswer(parts),
     fluid: fluidAnswer(choice.fluid),
     waysOut: choice.waysOut.map(wayOutAnswer),

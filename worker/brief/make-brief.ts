@@ -6,33 +6,54 @@ import { bboxOf } from '../flight/antimeridian.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
 import type { Dependencies } from '../sources/ports.ts';
+import { alternatePlan, readAlternate } from './alternate-leg.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
+import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './later-departures.ts';
 import { chooseLeg, type LegStageClock } from './leg-choice.ts';
-import { aircraftOf, makeLegPlan } from './leg-plan.ts';
+import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
+import { chooseOthers, otherPlans } from './other-routes.ts';
 import { resolveRoute } from './resolve-route.ts';
 import { settled } from './settings.ts';
+import { waysAnswer } from './ways-answer.ts';
 
 /** Called as each stage ends; for benchmarks only, never part of an answer. */
-export type StageClock = (stage: Parameters<LegStageClock>[0] | 'read' | 'answer') => void;
+export type StageClock = (
+  stage: Parameters<LegStageClock>[0] | 'read' | 'departures' | 'ways' | 'answer',
+) => void;
+
+interface BriefContext {
+  readonly operators: readonly string[];
+  readonly onStage?: StageClock;
+}
 
 export async function makeBrief(
   deps: Dependencies,
   request: BriefRequest,
-  { operators, onStage = () => undefined }: { operators: readonly string[]; onStage?: StageClock },
+  { operators, onStage = () => undefined }: BriefContext,
 ): Promise<Brief> {
-  const departureMs = Date.parse(request.departure.atUtc);
-  const plan = makeLegPlan({
-    options: settled(request.options),
-    aircraft: aircraftOf(request.aircraft),
-    departureMs,
-    resolved: await resolveRoute(request.route, { places: deps.places, operators, departureMs }),
-  });
-  const reads = await readLeg(deps, plan, { operators, laterByMs: 0 });
+  const { plan, others, alternate } = await makePlans(deps, request, operators);
+  const laterByMs = plan.options.laterDepartures * DEPARTURE_STEP_MS;
+  const [reads, alternateAt] = await Promise.all([
+    readLeg(deps, plan, { operators, laterByMs }),
+    alternate && readAlternate(deps, alternate, { operators, ...arrivalsOf([plan, ...others], laterByMs) }),
+  ]);
   onStage('read');
-  const { air, choice } = chooseLeg(plan, reads, {}, onStage);
-  const parts = { ...plan, ...air, minimum: reads.minimum, choice };
+  const carried = { alternateAt };
+  const leg = chooseLeg(plan, reads, carried, onStage);
+  const later = laterDepartures(leg, carried);
+  onStage('departures');
+  const otherLegs = await chooseOthers(deps, others, { operators, carried });
+  onStage('ways');
+  const parts = {
+    ...plan,
+    ...leg.air,
+    minimum: reads.minimum,
+    choice: leg.choice,
+    departures: later.map(laterDepartureAnswer),
+    ways: waysAnswer({ filed: leg, others: otherLegs, later }),
+  };
   const brief: Brief = {
     type: 'FeatureCollection',
     bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),
@@ -41,4 +62,38 @@ export async function makeBrief(
   };
   onStage('answer');
   return brief;
+}
+
+interface Plans {
+  readonly plan: LegPlan;
+  readonly others: readonly LegPlan[];
+  readonly alternate: LegPlan | undefined;
+}
+
+/** Every leg that the request asks for; all of it is checked before any weather is read. */
+async function makePlans(
+  deps: Dependencies,
+  request: BriefRequest,
+  operators: readonly string[],
+): Promise<Plans> {
+  const departureMs = Date.parse(request.departure.atUtc);
+  const plan = makeLegPlan({
+    options: settled(request.options),
+    aircraft: aircraftOf(request.aircraft),
+    departureMs,
+    resolved: await resolveRoute(request.route, { places: deps.places, operators, departureMs }),
+  });
+  const others = await otherPlans(deps, plan, { routes: request.options?.otherRoutes ?? [], operators });
+  const ident = request.options?.alternate;
+  const alternate = ident === undefined ? undefined : await alternatePlan(deps, plan, { ident, operators });
+  return { plan, others, alternate };
+}
+
+/** When somebody may arrive who leaves on any of the routes at any of the departures, epoch ms. */
+function arrivalsOf(plans: readonly LegPlan[], laterByMs: number) {
+  const windows = plans.map(windowOf);
+  return {
+    earliestArrivalMs: Math.min(...windows.map(({ earliestMs }) => earliestMs.at(-1)!)),
+    latestArrivalMs: Math.max(...windows.map(({ latestMs }) => latestMs.at(-1)!)) + laterByMs,
+  };
 }

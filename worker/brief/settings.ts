@@ -11,11 +11,13 @@ export interface SettledOptions {
   readonly altimeterSettingHPa: number;
   readonly airMass: AirMass;
   readonly curtain: boolean;
+  readonly laterDepartures: number;
 }
 
 const DEFAULT_HALF_WIDTH_NM = 10;
 const STANDARD_SETTING_HPA = 1013.25;
 const M3_PER_L = 0.001;
+const LATER_DEPARTURES = 3;
 
 export function settled(options: BriefOptions | undefined): SettledOptions {
   return {
@@ -27,5 +29,6 @@ export function settled(options: BriefOptions | undefined): SettledOptions {
     altimeterSettingHPa: options?.altimeterSettingHPa ?? STANDARD_SETTING_HPA,
     airMass: options?.airMass ?? 'continental',
     curtain: options?.curtain ?? false,
+    laterDepartures: options?.laterDepartures ?? LATER_DEPARTURES,
   };
 }

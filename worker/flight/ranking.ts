@@ -8,10 +8,13 @@ import type { FlightReason } from './types.ts';
 import { gravityOf } from './verdict-rules.ts';
 import { apiFeet, apiMinutes, feet, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
 
+/** What the order looks at: altitudes of one leg, or the best altitude of each of several ways. */
+export type Rankable = Pick<FlownCandidate, 'verdict' | 'exposure' | 'direction' | 'indicatedAltitudeM'>;
+
 interface RankKey {
   readonly code: string;
   /** Lower is better. */
-  readonly value: (candidate: FlownCandidate) => number;
+  readonly value: (candidate: Rankable) => number;
   /** Candidates less than this above the least of those that are level so far are level still: the next key decides. */
   readonly step: number;
   /** What the loser has, when this key decided. */
@@ -23,7 +26,7 @@ const roundedMm = (thicknessM: number): number => rounded(millimetersOf(thicknes
 const wholeMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'timeMinutes', 'screen');
 
 /** Less is no reason to choose: time in a hazard, s; ice built, m; time, s; fuel, kg. A flag differs by 1. */
-const HAZARD_STEP_S = 300;
+export const HAZARD_STEP_S = 300;
 const BUILT_STEP_M = 0.002;
 const TIME_STEP_S = 60;
 const FUEL_STEP_KG = 5;
@@ -31,11 +34,11 @@ const FLAG_STEP = 1;
 /** Altitudes closer than this are one, m. */
 const ALTITUDE_STEP_M = 0.1;
 
-const dangerS = ({ exposure }: FlownCandidate): number =>
-  exposure.largeDropS + exposure.intensityS.severe.high;
+const dangerS = ({ exposure }: Rankable): number => exposure.largeDropS + exposure.intensityS.severe.high;
 /** Unknown time stands in for icing, so that missing data never ranks as less ice. */
-const icingMiddleS = ({ exposure }: FlownCandidate): number => exposure.icingS.middle + exposure.unknownS;
-const icingHighS = ({ exposure }: FlownCandidate): number => exposure.icingS.high + exposure.unknownS;
+export const icingMiddleS = ({ exposure }: Pick<Rankable, 'exposure'>): number =>
+  exposure.icingS.middle + exposure.unknownS;
+const icingHighS = ({ exposure }: Rankable): number => exposure.icingS.high + exposure.unknownS;
 
 /** In order: the first key that differs decides. */
 export const RANK_KEYS: readonly RankKey[] = [
@@ -119,11 +122,11 @@ export const RANK_KEYS: readonly RankKey[] = [
 ];
 
 /** Best first. Differences that mean nothing are measured from the best, so that no rounding edge decides. */
-export function rankCandidates(candidates: readonly FlownCandidate[]): FlownCandidate[] {
+export function rankCandidates<Candidate extends Rankable>(candidates: readonly Candidate[]): Candidate[] {
   return ranked(candidates, 0);
 }
 
-function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandidate[] {
+function ranked<Candidate extends Rankable>(level: readonly Candidate[], keyIndex: number): Candidate[] {
   const key = RANK_KEYS[keyIndex];
   if (key === undefined || level.length < 2) return [...level];
   const steps = level.map((candidate) => ({ candidate, behind: stepsBehind(key, candidate, level) }));
@@ -139,7 +142,7 @@ function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandid
 /** Rounding of the values themselves is no step. */
 const DUST = 1e-9;
 
-function stepsBehind(key: RankKey, candidate: FlownCandidate, level: readonly FlownCandidate[]): number {
+function stepsBehind(key: RankKey, candidate: Rankable, level: readonly Rankable[]): number {
   const least = level.reduce((lowest, each) => Math.min(lowest, key.value(each)), Number.POSITIVE_INFINITY);
   return Math.floor((key.value(candidate) - least) / key.step + DUST);
 }

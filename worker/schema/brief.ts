@@ -4,21 +4,14 @@
  */
 import * as z from 'zod/mini';
 import { cellStateSchema, intensitySchema, largeDropsSchema } from './cell-words.ts';
+import { spreadSchema, standingCodes, verdictCodeSchema } from './choice-words.ts';
+import { laterDepartureSchema, waySchema } from './departures.ts';
 import { briefFeatureSchema } from './features.ts';
 
 export { cellStateSchema } from './cell-words.ts';
+export * from './choice-words.ts';
+export * from './departures.ts';
 export * from './features.ts';
-
-export const verdictCodes = ['no-ice-found', 'within-limits', 'outside-limits', 'unknown'] as const;
-export const verdictCodeSchema = z.enum(verdictCodes);
-export type VerdictCode = z.infer<typeof verdictCodeSchema>;
-
-export const spreadSchema = z.object({
-  low: z.number(),
-  middle: z.number(),
-  high: z.number(),
-});
-export type SpreadAnswer = z.infer<typeof spreadSchema>;
 
 /** A sentence made of numbers, with the numbers beside it. */
 export const reasonSchema = z.object({
@@ -63,16 +56,6 @@ export const exposureSchema = z.object({
   greatestEnvelopeRatio: z.number(),
 });
 export type ExposureAnswer = z.infer<typeof exposureSchema>;
-
-export const standingCodes = [
-  'recommended',
-  'acceptable',
-  'outside-limits',
-  'unknown',
-  'below-minimum-altitude',
-  'above-ceiling',
-  'leg-too-short',
-] as const;
 
 export const candidateSchema = z.object({
   altitudeFt: z.number(),
@@ -187,6 +170,10 @@ export const briefMemberSchema = z.object({
   recommended: z.nullable(candidateSchema),
   /** Every candidate, the recommended one included, highest altitude first. */
   alternatives: z.array(candidateSchema),
+  /** The same choice for later departures, earliest first. */
+  departures: z.array(laterDepartureSchema),
+  /** The filed route, the others, waiting, and not going, in this order. */
+  ways: z.array(waySchema),
   limits: z.object({
     aircraftId: z.string(),
     aircraftName: z.string(),

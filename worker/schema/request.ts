@@ -69,6 +69,22 @@ export const minimumAltitudeSchema = z.strictObject({
 /** Few droplets form over the sea, and grow large: see the droplet file of the physics. */
 export const airMassSchema = z.enum(['continental', 'maritime']);
 
+/** Text in the flight-plan manner, GPX text, or GeoJSON with one LineString. */
+export const routeSchema = z.union([
+  routeTextSchema,
+  lineStringSchema,
+  lineFeatureSchema,
+  lineCollectionSchema,
+]);
+export const departureSchema = z.strictObject({ atUtc: instantSchema });
+export const aircraftChoiceSchema = z.union([
+  z.string().check(z.minLength(1), z.maxLength(60)),
+  aircraftSchema,
+]);
+
+export const MOST_LATER_DEPARTURES = 6;
+export const MOST_OTHER_ROUTES = 4;
+
 export const briefOptionsSchema = z.strictObject({
   corridorHalfWidthNm: z.optional(z.number().check(z.gte(0.1), z.lte(50))),
   /** Candidate altitudes, ft indicated; default every 1,000 ft. */
@@ -82,13 +98,18 @@ export const briefOptionsSchema = z.strictObject({
   /** Where the cloud's air comes from, for the number of its droplets; default continental. */
   airMass: z.optional(airMassSchema),
   curtain: z.optional(z.boolean()),
+  /** The same choice for so many departures, 1, 2, ... h later; default 3. */
+  laterDepartures: z.optional(z.int().check(z.gte(0), z.lte(MOST_LATER_DEPARTURES))),
+  /** Other ways round between the same two places. */
+  otherRoutes: z.optional(z.array(routeSchema).check(z.maxLength(MOST_OTHER_ROUTES))),
+  /** Identifier of the aerodrome to go to from the destination. */
+  alternate: z.optional(z.string().check(z.minLength(1), z.maxLength(10))),
 });
 
 export const briefRequestSchema = z.strictObject({
-  /** Text in the flight-plan manner, GPX text, or GeoJSON with one LineString. */
-  route: z.union([routeTextSchema, lineStringSchema, lineFeatureSchema, lineCollectionSchema]),
-  departure: z.strictObject({ atUtc: instantSchema }),
-  aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
+  route: routeSchema,
+  departure: departureSchema,
+  aircraft: aircraftChoiceSchema,
   options: z.optional(briefOptionsSchema),
 });
 

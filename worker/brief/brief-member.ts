@@ -65,7 +65,7 @@ export function briefMember(parts: MemberParts): BriefMember {
 }
 
 /** A forecast hour with refused messages says so beside the other cautions. */
-function incompleteCautions(used: readonly UsedSource[]): string[] {
+export function incompleteCautions(used: readonly UsedSource[]): string[] {
   return used
     .filter((source) => source.refusedMessages > 0)
     .map(
@@ -120,7 +120,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
   };
 }
 
-function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
+export function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
   return {
     kind: source.kind,
     id: source.id,

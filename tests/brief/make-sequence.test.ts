@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
 import { makeSequence } from '../../worker/brief/make-sequence.ts';
+import type { Verdict } from '../../worker/flight/types.ts';
 import { VERDICTS_BY_GRAVITY } from '../../worker/flight/verdict-rules.ts';
 import type { Sounding } from '../../worker/formats/sounding.ts';
 import {
@@ -50,7 +51,7 @@ const WARM_BELOW: readonly AscentLevel[] = [
   ...DECK_AIR.slice(3),
 ];
 
-const gravity = (code: string) => VERDICTS_BY_GRAVITY.findIndex((each) => each === code);
+const gravity = (code: string) => VERDICTS_BY_GRAVITY.indexOf(code as Verdict);
 
 describe('makeSequence', () => {
   it('answers to the contract, and to the same bytes when asked again', async () => {

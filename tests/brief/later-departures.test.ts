@@ -28,11 +28,18 @@ const storesWith = async (soundings: readonly Sounding[]) => {
   return stores;
 };
 
-/** One global grid of cold air, hour by hour from noon; moist to freezing cloud in the hours asked for. */
-async function gridStores(hours: readonly { readonly afterH: number; readonly isMoist: boolean }[]) {
+interface GridSpec {
+  readonly afterH: number;
+  readonly isMoist: boolean;
+  /** When the run began, before noon; default 6. */
+  readonly runBeforeH?: number;
+}
+
+/** One grid of cold air, hour by hour from noon; moist with freezing cloud in the hours asked for. */
+async function gridStores(hours: readonly GridSpec[]) {
   const stores = createMemoryStores({ places: FIELDS });
   const grid = latLon({ nx: 16, ny: 12 }, { 51: microdegrees(280), 60: microdegrees(295) });
-  for (const { afterH, isMoist } of hours) {
+  for (const { afterH, isMoist, runBeforeH = 6 } of hours) {
     const fields = [1000, 950, 900, 850, 800, 750, 700, 600, 500, 400, 300].flatMap((hPa) => [
       { parameter: '0.0.0', level: hPa * 100, value: 258 + (hPa - 500) * 0.03 },
       { parameter: '0.1.1', level: hPa * 100, value: isMoist && hPa > 700 ? 100 : 20 },
@@ -40,7 +47,10 @@ async function gridStores(hours: readonly { readonly afterH: number; readonly is
       { parameter: '0.1.22', level: hPa * 100, value: isMoist && hPa > 700 ? 3e-4 : 0 },
     ]);
     const file = concat(fields.map((field) => fieldMessage(field, { centre: 7, process: 83, grid })));
-    const bytes = redatedGrib(file, { runMs: NOON_MS - 6 * HOUR_MS, forecastHour: 6 + afterH });
+    const bytes = redatedGrib(file, {
+      runMs: NOON_MS - runBeforeH * HOUR_MS,
+      forecastHour: runBeforeH + afterH,
+    });
     const chunks = (async function* () {
       yield bytes;
     })();
@@ -85,12 +95,26 @@ describe('options.laterDepartures', () => {
     }
   });
 
-  it.each([1, 2, 4])(
-    'the departure %i h later is the brief of that instant asked for alone',
-    async (hours) => {
-      const stores = await gridStores(
-        [0, 1, 2, 3, 4, 5, 6].map((afterH) => ({ afterH, isMoist: afterH < 2 || afterH > 4 })),
-      );
+  /** The newest run ends at 15:00: an older one, of moist air, goes on. */
+  const hoursOfTwoRuns = [
+    ...[0, 1, 2, 3].map((afterH) => ({ afterH, isMoist: false })),
+    ...[0, 1, 2, 3, 4, 5, 6, 7, 8].map((afterH) => ({ afterH, isMoist: true, runBeforeH: 9 })),
+  ];
+  const changingHours = [0, 1, 2, 3, 4, 5, 6].map((afterH) => ({
+    afterH,
+    isMoist: afterH < 2 || afterH > 4,
+  }));
+
+  it.each<[string, number, readonly GridSpec[]]>([
+    ['one run', 1, changingHours],
+    ['one run', 2, changingHours],
+    ['one run', 4, changingHours],
+    ['two runs', 1, hoursOfTwoRuns],
+    ['two runs', 5, hoursOfTwoRuns],
+  ])(
+    'over %s the departure %i h later is the brief of that instant asked for alone',
+    async (_runs, hours, grid) => {
+      const stores = await gridStores(grid);
       const later = (await brief(stores, { options: { laterDepartures: 6 } })).brief.departures[hours - 1]!;
       const alone = (await brief(stores, { atMs: NOON_MS + hours * HOUR_MS })).brief;
       expect(later.verdict).toEqual({ code: alone.verdict.code, sentence: alone.verdict.sentence });
@@ -104,11 +128,32 @@ describe('options.laterDepartures', () => {
     },
   );
 
-  it('changes nothing of the leg that was filed', async () => {
-    const stores = await gridStores([0, 1, 2, 3, 4].map((afterH) => ({ afterH, isMoist: afterH > 1 })));
-    await stores.soundings.put('demo', [over(DECK_AIR, NOON_MS), over(DRY_AIR, NOON_MS + 8 * HOUR_MS)], 0);
+  it('looks at no more than two further runs when none goes on as long as the later departures', async () => {
+    const runs = [6, 7, 8, 9, 10, 11, 12].flatMap((runBeforeH) =>
+      [0, 1, 2].map((afterH) => ({ afterH, isMoist: true, runBeforeH })),
+    );
+    const stores = await gridStores(runs);
+    const reads = async (laterDepartures: number) => {
+      Object.assign(stores.counts, { gets: 0, bytes: 0 });
+      await brief(stores, { options: { laterDepartures } });
+      return stores.counts.gets;
+    };
+    const alone = await reads(0);
+    expect(await reads(6)).toBeLessThanOrEqual(3 * alone);
+  });
+
+  it.each<[string, readonly Sounding[], readonly number[]]>([
+    [
+      'a forecast and ascents',
+      [over(DECK_AIR, NOON_MS), over(DRY_AIR, NOON_MS + 8 * HOUR_MS)],
+      [0, 1, 2, 3, 4],
+    ],
+    ['an ascent that only the later ones reach', [over(DRY_AIR, NOON_MS + 9 * HOUR_MS)], []],
+  ])('changes nothing of the leg that was filed, over %s', async (_what, soundings, hours) => {
+    const stores = await gridStores(hours.map((afterH) => ({ afterH, isMoist: afterH > 1 })));
+    await stores.soundings.put('demo', soundings, 0);
     const of = async (laterDepartures: number) => {
-      const answer = await brief(stores, { options: { laterDepartures } });
+      const answer = await brief(stores, { options: { laterDepartures, curtain: true } });
       const { departures: _departures, ways: _ways, ...rest } = answer.brief;
       return JSON.stringify({ ...answer, brief: rest });
     };

@@ -208,6 +208,15 @@ describe('makeSequence', () => {
     expect(legs[0]!.sentence).toContain(verdict.sentence);
   });
 
+  it('a leg that others follow is flown at one altitude whatever is on board', async () => {
+    const altitudes = new Set<number | null>();
+    for (let fluidOnBoardL = 20; fluidOnBoardL <= 80; fluidOnBoardL += 4) {
+      altitudes.add((await sequence(DECK, [OUT, BACK], { fluidOnBoardL })).legs[0]!.altitudeFt);
+    }
+    expect(altitudes.size).toBe(1);
+    expect(altitudes).not.toContain(null);
+  });
+
   it('less fluid at the start never improves the verdict of any leg', async () => {
     const met = new Set<string>();
     const air = fc.constantFrom(DECK, [over(WARM_BELOW, NOON_MS)], DRY);

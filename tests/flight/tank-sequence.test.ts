@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { chooseAltitude } from '../../worker/flight/choose-altitude.ts';
 import {
+  chooseInSequence,
   type FluidState,
   fluidAfter,
   fluidAtFirst,
@@ -15,10 +16,22 @@ import {
   tripFluidM3,
 } from '../../worker/flight/tank-sequence.ts';
 import type { Aircraft, Exposure } from '../../worker/flight/types.ts';
+import { gravityOf } from '../../worker/flight/verdict-rules.ts';
+import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import { CELL_STATE } from '../../worker/science/columns.ts';
 import { mFromFt } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
-import { DRY, LIGHT_ICE, makeChooseInput, ROUND_AIRCRAFT } from './make-curtain.ts';
+import {
+  type CellAt,
+  DRY,
+  LIGHT_ICE,
+  MODERATE_ICE,
+  makeChooseInput,
+  makeCurtain,
+  makeTestRoute,
+  ROUND_AIRCRAFT,
+  type TestCell,
+} from './make-curtain.ts';
 
 const L = 0.001;
 const known = (liters: number): FluidState => ({ kind: 'known', volumeM3: liters * L });
@@ -186,5 +199,66 @@ describe('thriftyCandidate', () => {
     };
     expect(thriftyCandidate(outside, ROUND_AIRCRAFT)?.rank).toBe(1);
     expect(thriftyCandidate({ ...choice, candidates: [] }, ROUND_AIRCRAFT)).toBeUndefined();
+  });
+});
+
+describe('chooseInSequence', () => {
+  const axis = makeAltitudeAxis({ lowestM: 0, cellDepthM: mFromFt(500), cellCount: 20 });
+  const route = makeTestRoute(150);
+  const candidateAltitudesM = [3000, 4000, 5000, 6000, 7000].map(mFromFt);
+  /** Moist below freezing, and no ice: it takes fluid and nothing else. */
+  const MOIST: TestCell = { cloudProbability: 0.9 };
+  /** Each thousand feet dry, moist or icy up to a point of its own: little ice may go with much fluid. */
+  const sky = fc
+    .array(fc.tuple(fc.constantFrom<TestCell>(MOIST, LIGHT_ICE, MODERATE_ICE), fc.nat({ max: 40 })), {
+      minLength: 10,
+      maxLength: 10,
+    })
+    .map(
+      (layers): CellAt =>
+        (point, middleFt) => {
+          const [cell, lastPoint] = layers[Math.min(9, Math.round(middleFt / 1000))]!;
+          return point <= lastPoint ? cell : {};
+        },
+    );
+  const flown = (skies: readonly CellAt[], fluidL: number) => {
+    let fluid: FluidState = known(fluidL);
+    return skies.map((cellAt, leg) => {
+      if (fluid.kind !== 'known') throw new Error('the quantity is given and every altitude can be flown');
+      const startM3 = fluid.volumeM3;
+      const choice = chooseInSequence(
+        {
+          ...makeChooseInput(DRY, {
+            route,
+            candidateAltitudesM,
+            aircraft: ROUND_AIRCRAFT,
+            fluidOnBoardM3: startM3,
+          }),
+          ...makeCurtain(route.pointCount, cellAt, axis),
+        },
+        leg === skies.length - 1,
+      );
+      const best = choice.recommended ?? choice.candidates.find(({ rank }) => rank === 1)!;
+      fluid = fluidAfter(fluid, tripFluidM3(ROUND_AIRCRAFT, best.exposure!));
+      return { gravity: gravityOf(choice.verdict.code), startM3 };
+    });
+  };
+
+  it('with less fluid at the start no leg has a better verdict, or more fluid', () => {
+    const gravities = new Set<number>();
+    const liters = fc.integer({ min: 0, max: 80 });
+    fc.assert(
+      fc.property(fc.tuple(sky, sky, sky), liters, liters, (skies, one, other) => {
+        const withLess = flown(skies, Math.min(one, other));
+        const withMore = flown(skies, Math.max(one, other));
+        for (const [leg, less] of withLess.entries()) {
+          gravities.add(less.gravity);
+          expect(less.gravity).toBeGreaterThanOrEqual(withMore[leg]!.gravity);
+          expect(less.startM3).toBeLessThanOrEqual(withMore[leg]!.startM3 + 1e-12);
+        }
+      }),
+      { seed: 1141, numRuns: 300 },
+    );
+    expect(gravities.size).toBeGreaterThanOrEqual(2);
   });
 });

@@ -1,7 +1,7 @@
 /** Several legs on one tank: each briefed in its own air, with the fluid and the ice that the legs before leave it. */
-import { chooseAltitude } from '../flight/choose-altitude.ts';
 import {
   type CarriedIceM,
+  chooseInSequence,
   type FluidState,
   fluidAfter,
   fluidAtFirst,
@@ -9,7 +9,6 @@ import {
   iceAfterM,
   iceAfterStopM,
   refilled,
-  thriftyCandidate,
   tripFluidM3,
 } from '../flight/tank-sequence.ts';
 import type { CandidateResult, Choice } from '../flight/types.ts';
@@ -113,10 +112,6 @@ function fieldTemperatureK({ plan, air }: Pick<SequencedLeg, 'plan' | 'air'>, po
   return groundTemperatureK(air.weather, point, elevationM - plan.indicatedMinusPressureM);
 }
 
-/**
- * The last leg has the choice of its own brief. One that others follow has its altitude chosen with a full tank, for thrift, and
- * is then judged at that altitude with what is on board.
- */
 function flownLeg(
   { asked, plan, reads, air, alternateAt }: PlannedLeg & ReadLeg,
   start: { readonly fluidAtStart: FluidState; readonly iceAtStartM: CarriedIceM; readonly isLast: boolean },
@@ -127,12 +122,7 @@ function flownLeg(
     ...chooseInput({ plan, reads, air }, { alternateAt, residualIceM: iceAtStartM ?? 0 }),
     fluidOnBoardM3: fluidAtStart.kind === 'known' ? fluidAtStart.volumeM3 : undefined,
   };
-  const fullM3 = aircraft.protection.kind === 'fluid' ? aircraft.protection.usableM3 : undefined;
-  const fixed = isLast
-    ? undefined
-    : thriftyCandidate(chooseAltitude({ ...input, fluidOnBoardM3: fullM3 }), aircraft);
-  const candidateAltitudesM = fixed === undefined ? input.candidateAltitudesM : [fixed.indicatedAltitudeM];
-  const choice = chooseAltitude({ ...input, candidateAltitudesM });
+  const choice = chooseInSequence(input, isLast);
   const flown = bestOf(choice);
   const exposure = flown?.exposure;
   return {

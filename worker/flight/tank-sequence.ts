@@ -6,8 +6,9 @@ import { CELL_STATE, type WeatherColumns } from '../science/columns.ts';
 import { FREEZING_K, FREEZING_LATENT_HEAT } from '../science/constants.ts';
 import { ICE_DENSITY_KG_PER_M3 } from '../science/growth.ts';
 import { cellAt } from './cells.ts';
+import { chooseAltitude } from './choose-altitude.ts';
 import { isAcceptable } from './file-advice.ts';
-import type { Aircraft, CandidateResult, Choice, Exposure, Spread } from './types.ts';
+import type { Aircraft, CandidateResult, Choice, ChooseInput, Exposure, Spread } from './types.ts';
 
 /**
  * known: at least so much is on board. not-given: the request does not say, the dispatch minimum may be taken for granted.
@@ -138,4 +139,17 @@ export function thriftyCandidate(choice: Choice, aircraft: Aircraft): CandidateR
   const alike = inRank.filter(({ verdict }) => verdict === best.verdict);
   const leastM3 = Math.min(...alike.map(tripM3));
   return alike.find((each) => tripM3(each) <= leastM3 + AS_THRIFTY_M3);
+}
+
+/**
+ * The choice for one leg of a sequence. The last leg has that of its own brief. One that others follow is judged with what is on
+ * board at the one altitude that `thriftyCandidate` gives.
+ */
+export function chooseInSequence(input: ChooseInput, isLast: boolean): Choice {
+  const { aircraft } = input;
+  if (isLast) return chooseAltitude(input);
+  const fullM3 = aircraft.protection.kind === 'fluid' ? aircraft.protection.usableM3 : undefined;
+  const thrifty = thriftyCandidate(chooseAltitude({ ...input, fluidOnBoardM3: fullM3 }), aircraft);
+  if (thrifty === undefined) return chooseAltitude(input);
+  return chooseAltitude({ ...input, candidateAltitudesM: [thrifty.indicatedAltitudeM] });
 }

@@ -85,14 +85,11 @@ function legSentence(leg: SequencedLeg, before: SequencedLeg | undefined, index:
   const unknown = unknownAtStart(leg);
   const { code, sentence } = leg.choice.verdict;
   const own =
-    unknown.length > 0 && code !== 'outside-limits'
-      ? `Unknown: ${unknown.join(', and ')}. But for that: ${sentence}`
-      : sentence;
-  return [
-    own,
-    ...startWords(leg, before, index),
-    ...dataReasons(leg.air.used).map((each) => each.sentence),
-  ].join('. ');
+    code === 'outside-limits' || unknown.length === 0
+      ? [sentence, ...unknown.map((each) => `Besides, ${each}`)]
+      : [`Unknown: ${unknown.join(', and ')}. But for that: ${sentence}`];
+  const lacks = dataReasons(leg.air.used).map((each) => each.sentence);
+  return [...own, ...startWords(leg, before, index), ...lacks].join('. ');
 }
 
 function startWords(leg: SequencedLeg, before: SequencedLeg | undefined, index: number): string[] {

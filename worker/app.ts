@@ -9,6 +9,7 @@ import { postGrids } from './routes/grids.ts';
 import { getHealth } from './routes/health.ts';
 import { getPlaces, postPlaces } from './routes/places.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
+import { postSequence } from './routes/sequences.ts';
 import { postSoundings } from './routes/soundings.ts';
 import { getSources } from './routes/sources.ts';
 import type { Dependencies } from './sources/ports.ts';
@@ -22,6 +23,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
     context.header('x-content-type-options', 'nosniff');
   });
   app.post('/api/brief', postBrief);
+  app.post('/api/sequences', postSequence);
   app.post('/api/column', postColumn);
   app.post('/api/soundings', postSoundings);
   app.post('/api/grids', postGrids);

@@ -39,8 +39,12 @@ export interface MemberParts {
   readonly options: SettledOptions;
   readonly planned: Planned;
   readonly crossings: readonly MinimumCrossing[];
+  /** Identifier, where one is asked for. */
+  readonly alternate: string | undefined;
   readonly choice: Choice;
   readonly indicatedMinusPressureM: number;
+  readonly departures: BriefMember['departures'];
+  readonly ways: BriefMember['ways'];
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
@@ -62,6 +66,8 @@ export function briefMember(parts: MemberParts): BriefMember {
     stepped: candidateOrNull(choice.stepped),
     changes: [...choice.changes],
     alternatives: choice.candidates.map((each) => candidateAnswer(each, of)),
+    departures: parts.departures,
+    ways: parts.ways,
     limits: limitsAnswer(parts),
     fluid: fluidAnswer(choice.considered?.fluid),
     waysOut: waysOutAnswer(choice.considered?.waysOut, route.distanceM),
@@ -76,7 +82,7 @@ export function briefMember(parts: MemberParts): BriefMember {
 }
 
 /** A forecast hour with refused messages says so beside the other cautions. */
-function incompleteCautions(used: readonly UsedSource[]): string[] {
+export function incompleteCautions(used: readonly UsedSource[]): string[] {
   return used
     .filter((source) => source.refusedMessages > 0)
     .map(
@@ -142,7 +148,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
   };
 }
 
-function plannedAnswer({ planned }: MemberParts): BriefMember['limits']['planned'] {
+function plannedAnswer({ planned, alternate }: MemberParts): BriefMember['limits']['planned'] {
   const minutes = (seconds: number) => roundTo(seconds / 60, 0.1);
   return {
     earlyDescentMinutes: minutes(planned.earlyDescentS),
@@ -151,11 +157,11 @@ function plannedAnswer({ planned }: MemberParts): BriefMember['limits']['planned
     holdMinutes: minutes(planned.holdS),
     approachAltitudeFt: Math.round(ftFromM(planned.approachAltitudeM)),
     holdAltitudeFt: Math.round(ftFromM(planned.holdAltitudeM)),
-    alternate: null,
+    alternate: alternate ?? null,
   };
 }
 
-function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
+export function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
   return {
     kind: source.kind,
     id: source.id,

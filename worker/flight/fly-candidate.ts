@@ -25,7 +25,7 @@ import type {
   WaysOut,
   WindAt,
 } from './types.ts';
-import { verdictOf } from './verdict-rules.ts';
+import { isBeyondLimits, verdictOf } from './verdict-rules.ts';
 import { waysOut } from './way-out.ts';
 import { apiFeet, feet, reason } from './words.ts';
 
@@ -50,6 +50,8 @@ export interface FlownCandidate extends Altitude {
   /** Time with the inlet separator on, s. */
   readonly separatorS: number;
   readonly verdict: Verdict;
+  /** How many rules put it outside limits. */
+  readonly limitsBroken: number;
   readonly verdictReasons: readonly FlightReason[];
 }
 
@@ -160,6 +162,7 @@ function flown(context: ChoiceContext, altitude: Altitude, path: Path): FlownCan
     waysOut: ways,
     separatorS: separatorSeconds(path, facts),
     verdict: code,
+    limitsBroken: reasons.filter((each) => isBeyondLimits(each.code)).length,
     verdictReasons: reasons,
   };
 }

@@ -309,6 +309,8 @@ export interface CandidateResult {
   readonly direction: Direction;
   readonly standing: Standing;
   readonly verdict: Verdict;
+  /** How many rules put it outside limits; 0 for one that cannot be flown. */
+  readonly limitsBroken: number;
   /** undefined for an altitude that cannot be flown. */
   readonly exposure: Exposure | undefined;
   /** undefined without a fluid system or an exposure, both. */

@@ -429,6 +429,15 @@ export function verdictOf(facts: VerdictFacts): {
   return { code, reasons: [reason('no-ice-found', 'No ice found anywhere on the path', { minutes })] };
 }
 
+const BEYOND_LIMITS: ReadonlySet<string> = new Set(
+  VERDICT_RULES.filter(({ verdict }) => verdict === 'outside-limits').map(({ code }) => code),
+);
+
+/** The rule of this code puts a flight outside limits. */
+export function isBeyondLimits(code: string): boolean {
+  return BEYOND_LIMITS.has(code);
+}
+
 export function gravityOf(verdict: Verdict): number {
   return VERDICTS_BY_GRAVITY.indexOf(verdict);
 }

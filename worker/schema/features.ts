@@ -1,0 +1,127 @@
+/** The features of a brief, each with its `kind`. Every altitude in `...Ft` is as in the brief. */
+import * as z from 'zod/mini';
+import { cellStateSchema, iceKindSchema, intensitySchema, largeDropsSchema } from './cell-words.ts';
+
+const position = z.array(z.number()).check(z.minLength(2), z.maxLength(3));
+const lineGeometry = z.union([
+  z.object({ type: z.literal('LineString'), coordinates: z.array(position) }),
+  z.object({
+    type: z.literal('MultiLineString'),
+    coordinates: z.array(z.array(position)),
+  }),
+]);
+const polygonGeometry = z.union([
+  z.object({
+    type: z.literal('Polygon'),
+    coordinates: z.array(z.array(position)),
+  }),
+  z.object({
+    type: z.literal('MultiPolygon'),
+    coordinates: z.array(z.array(z.array(position))),
+  }),
+]);
+const pointGeometry = z.object({
+  type: z.literal('Point'),
+  coordinates: position,
+});
+
+const feature = <G extends z.core.$ZodType, P extends z.core.$ZodType>(geometry: G, properties: P) =>
+  z.object({
+    type: z.literal('Feature'),
+    id: z.string(),
+    geometry,
+    properties,
+  });
+
+export const routeFeatureSchema = feature(
+  lineGeometry,
+  z.object({ kind: z.literal('route'), distanceNm: z.number() }),
+);
+export const corridorFeatureSchema = feature(
+  polygonGeometry,
+  z.object({ kind: z.literal('corridor'), halfWidthNm: z.number() }),
+);
+/** The bands tile the curtain: no gaps, no overlaps, unknown and ice-free cells included. */
+export const bandFeatureSchema = feature(
+  polygonGeometry,
+  z.object({
+    kind: z.literal('icing-band'),
+    fromNm: z.number(),
+    toNm: z.number(),
+    lowerFt: z.number(),
+    upperFt: z.number(),
+    state: cellStateSchema,
+    /** The rest is null unless state is known. Amounts are the greatest in the band, given liquid. */
+    intensity: z.nullable(intensitySchema),
+    iceKind: z.nullable(iceKindSchema),
+    /** Greatest probability of supercooled liquid in the band, 0-1. */
+    probability: z.nullable(z.number()),
+    growthMmPerMin: z.nullable(z.number()),
+    largeDrops: z.nullable(largeDropsSchema),
+    envelopeRatio: z.nullable(z.number()),
+  }),
+);
+export const freezingLevelFeatureSchema = feature(
+  lineGeometry,
+  z.object({
+    kind: z.literal('freezing-level'),
+    /** 1 is the lowest crossing. */
+    crossing: z.number(),
+    /** Pairs of distance and altitude along the line. */
+    distanceNm: z.array(z.number()),
+    altitudeFt: z.array(z.number()),
+  }),
+);
+export const cloudBandFeatureSchema = feature(
+  polygonGeometry,
+  z.object({
+    kind: z.literal('cloud-band'),
+    fromNm: z.number(),
+    toNm: z.number(),
+    lowerFt: z.number(),
+    upperFt: z.number(),
+    probability: z.number(),
+  }),
+);
+export const terrainFeatureSchema = feature(
+  lineGeometry,
+  z.object({
+    kind: z.literal('terrain'),
+    fromNm: z.number(),
+    toNm: z.number(),
+    heightFt: z.number(),
+  }),
+);
+export const minimumAltitudeFeatureSchema = feature(
+  lineGeometry,
+  z.object({
+    kind: z.literal('minimum-altitude'),
+    fromNm: z.number(),
+    toNm: z.number(),
+    altitudeFt: z.nullable(z.number()),
+    source: z.enum(['entered', 'spot-heights', 'unknown']),
+  }),
+);
+export const sourceFeatureSchema = feature(
+  pointGeometry,
+  z.object({
+    kind: z.literal('source'),
+    dataId: z.string(),
+    name: z.string(),
+    validUtc: z.string(),
+    distanceNm: z.number(),
+  }),
+);
+
+export const briefFeatureSchema = z.union([
+  routeFeatureSchema,
+  corridorFeatureSchema,
+  bandFeatureSchema,
+  freezingLevelFeatureSchema,
+  cloudBandFeatureSchema,
+  terrainFeatureSchema,
+  minimumAltitudeFeatureSchema,
+  sourceFeatureSchema,
+]);
+export type BriefFeature = z.infer<typeof briefFeatureSchema>;
+export type BandFeature = z.infer<typeof bandFeatureSchema>;

@@ -25,6 +25,8 @@ export interface MemberParts {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  /** Of who made the heights of the ground, where elevation tiles are used. */
+  readonly groundAttribution: string | null;
   readonly used: readonly UsedSource[];
   readonly aircraft: Aircraft;
   readonly departureMs: number;
@@ -112,6 +114,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
     corridorHalfWidthNm: options.corridorHalfWidthNm,
     directionRule: '14 CFR 91.179(b), magnetic course; in controlled airspace the controller assigns',
     minimumAltitudeSource: parts.minimum.legSource,
+    groundAttribution: parts.groundAttribution,
     fluidOnBoardL: options.fluidOnBoardM3 === undefined ? null : roundTo(options.fluidOnBoardM3 * 1000, 0.1),
   };
 }

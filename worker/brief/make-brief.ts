@@ -8,7 +8,6 @@ import { findBuiltInAircraft } from '../flight/aircraft-profiles.ts';
 import { bboxOf } from '../flight/antimeridian.ts';
 import { candidateAltitudesM } from '../flight/candidates.ts';
 import { chooseAltitude } from '../flight/choose-altitude.ts';
-import { minimumAltitudes } from '../flight/minimum-altitude.ts';
 import { makeRoutePoints } from '../flight/route.ts';
 import { makeTiming } from '../flight/timing.ts';
 import type { Aircraft, RoutePoints, WindAt } from '../flight/types.ts';
@@ -34,6 +33,7 @@ import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
 import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
 import { type LegData, type LegWindow, readLegData } from './leg-data.ts';
+import { minimumOfLeg, readLegTerrain, terrainAttribution } from './leg-terrain.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
 import { windOfSources } from './source-wind.ts';
@@ -55,9 +55,9 @@ export async function makeBrief(
   { operators, onStage = () => undefined }: { operators: readonly string[]; onStage?: StageClock },
 ): Promise<Brief> {
   const plan = await makePlan(deps, request, operators);
-  const [data, spotHeights] = await Promise.all([
+  const [data, terrain] = await Promise.all([
     readLegData(deps, { route: plan.route, operators, ...readingWindow(plan) }),
-    deps.places.spotHeights(operators),
+    readLegTerrain(deps, plan, operators),
   ]);
   onStage('read');
   const first = gatherWeather(data, plan.route, plan.stillAirEtaMs);
@@ -68,16 +68,7 @@ export async function makeBrief(
   const air = { ...placed, drawn: draw() };
   raiseToDraws(air.icing, air.drawn);
   onStage('draws');
-  const minimum = minimumAltitudes({
-    route: plan.route,
-    entered: plan.options.minimumAltitudes.map((each) => ({
-      fromM: mFromNm(each.fromNm),
-      toM: mFromNm(each.toNm),
-      altitudeM: mFromFt(each.altitudeFt),
-    })),
-    spotHeights,
-    corridorHalfWidthM: plan.corridorHalfWidthM,
-  });
+  const minimum = minimumOfLeg(plan, terrain, data);
   const choice = chooseAltitude({
     ...plan,
     ...air,
@@ -89,7 +80,8 @@ export async function makeBrief(
     fluidOnBoardM3: plan.options.fluidOnBoardM3,
   });
   onStage('choice');
-  const parts = { ...plan, ...air, etaMs, minimum, choice };
+  const groundAttribution = terrainAttribution(minimum, terrain);
+  const parts = { ...plan, ...air, etaMs, minimum, groundAttribution, choice };
   const brief: Brief = {
     type: 'FeatureCollection',
     bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),

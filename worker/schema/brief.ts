@@ -153,6 +153,9 @@ export const dataUsedSchema = z.object({
 });
 export type DataUsed = z.infer<typeof dataUsedSchema>;
 
+const groundSources = ['model-orography', 'spot-heights', 'terrain-tiles'] as const;
+const minimumSources = ['unknown', ...groundSources, 'entered'] as const;
+
 export const routePointSchema = z.object({
   distanceNm: z.number(),
   latDeg: z.number(),
@@ -204,7 +207,10 @@ export const briefMemberSchema = z.object({
     altimeterSettingHPa: z.number(),
     corridorHalfWidthNm: z.number(),
     directionRule: z.string(),
-    minimumAltitudeSource: z.enum(['entered', 'spot-heights', 'partly-unknown', 'unknown']),
+    /** The poorest along the leg. */
+    minimumAltitudeSource: z.enum([...minimumSources, 'partly-unknown']),
+    /** Of the elevation tiles in use; null where none is. */
+    groundAttribution: z.nullable(z.string()),
     fluidOnBoardL: z.nullable(z.number()),
   }),
   fluid: z.nullable(
@@ -320,6 +326,8 @@ export const terrainFeatureSchema = feature(
     fromNm: z.number(),
     toNm: z.number(),
     heightFt: z.number(),
+    /** model-orography is smoothed: summits stand above it. */
+    source: z.enum(groundSources),
   }),
 );
 export const minimumAltitudeFeatureSchema = feature(
@@ -329,7 +337,7 @@ export const minimumAltitudeFeatureSchema = feature(
     fromNm: z.number(),
     toNm: z.number(),
     altitudeFt: z.nullable(z.number()),
-    source: z.enum(['entered', 'spot-heights', 'unknown']),
+    source: z.enum(minimumSources),
   }),
 );
 export const sourceFeatureSchema = feature(

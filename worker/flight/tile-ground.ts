@@ -1,6 +1,6 @@
 /** The highest ground of a stretch, and whether it lies among mountains, from blocks of elevation tiles. Pure. */
 import { latDegFromWorldY, TILE_PIXELS, worldSideM } from '../science/web-mercator.ts';
-import { type Cell, cellsNear } from './cells-near.ts';
+import { cellsNear } from './cells-near.ts';
 import type { StretchGround, TerrainStretch } from './terrain-stretch.ts';
 
 /**
@@ -50,11 +50,9 @@ export function tileGround(
     const allowanceM = Math.max(...stretch.line.map(({ latDeg }) => tileAllowanceM(grid.zoom, latDeg)));
     const cells = cellsNear(stretch, halfWidthM, grid.blocksPerSide);
     if (cells === undefined) return { ...NOTHING_KNOWN, allowanceM };
-    const heightsM = cells.map(({ column, row }) => grid.highestM(column, row));
-    const knownM = heightsM.filter((heightM) => !Number.isNaN(heightM));
-    const atLeastM = knownM.length === 0 ? Number.NaN : Math.max(SURFACE_M, ...knownM);
+    const { atLeastM, isWhole } = highestOf(grid, cells);
     return {
-      highestM: knownM.length === cells.length ? atLeastM : Number.NaN,
+      highestM: isWhole ? atLeastM : Number.NaN,
       atLeastM,
       allowanceM,
       isMountainous: isAmongMountains(grid, cells, mountains),
@@ -64,17 +62,31 @@ export function tileGround(
 
 const NOTHING_KNOWN = { highestM: Number.NaN, atLeastM: Number.NaN, isMountainous: undefined };
 
+/** NaN where no cell is known. */
+function highestOf(grid: BlockGrid, cells: ReadonlySet<number>): { atLeastM: number; isWhole: boolean } {
+  let atLeastM = Number.NaN;
+  let isWhole = cells.size > 0;
+  for (const cell of cells) {
+    const heightM = grid.highestM(cell % grid.blocksPerSide, Math.floor(cell / grid.blocksPerSide));
+    if (Number.isNaN(heightM)) isWhole = false;
+    else if (!(heightM <= atLeastM)) atLeastM = Math.max(SURFACE_M, heightM);
+  }
+  return { atLeastM, isWhole };
+}
+
 /** One mountainous block makes the stretch so; else one that is not known leaves it open. */
 function isAmongMountains(
   grid: BlockGrid,
-  cells: readonly Cell[],
+  cells: ReadonlySet<number>,
   answers: Map<number, boolean | undefined>,
 ): boolean | undefined {
   let isKnown = true;
   for (const cell of cells) {
-    const key = cell.row * grid.blocksPerSide + cell.column;
-    if (!answers.has(key)) answers.set(key, isMountainous(grid, cell));
-    const answer = answers.get(key);
+    if (!answers.has(cell)) {
+      const [column, row] = [cell % grid.blocksPerSide, Math.floor(cell / grid.blocksPerSide)];
+      answers.set(cell, isMountainous(grid, column, row));
+    }
+    const answer = answers.get(cell);
     if (answer === true) return true;
     isKnown &&= answer === false;
   }
@@ -82,19 +94,19 @@ function isAmongMountains(
 }
 
 /** Summits count with their allowance; blocks count as far apart as their nearest edges. */
-function isMountainous(grid: BlockGrid, { column, row }: Cell): boolean | undefined {
+function isMountainous(grid: BlockGrid, column: number, row: number): boolean | undefined {
   const { blocksPerSide, zoom } = grid;
   const latDeg = latDegFromWorldY((row + 0.5) / blocksPerSide);
-  const blockM = worldSideM(Math.abs(latDeg) + MOUNTAIN_REACH_DEG) / blocksPerSide;
-  const reach = Math.ceil(MOUNTAIN_REACH_M / blockM) + 1;
+  const reach = MOUNTAIN_REACH_M / (worldSideM(Math.abs(latDeg) + MOUNTAIN_REACH_DEG) / blocksPerSide);
+  const rows = Math.floor(reach) + 1;
   const allowanceM = tileAllowanceM(zoom, latDeg);
   const lowM = Math.max(LOWEST_LAND_M, grid.lowestM(column, row));
   const highM = Math.max(SURFACE_M, grid.highestM(column, row)) + allowanceM;
   let isKnown = true;
-  for (let down = -reach; down <= reach; down += 1) {
-    for (let right = -reach; right <= reach; right += 1) {
-      const gap = Math.hypot(Math.max(0, Math.abs(right) - 1), Math.max(0, Math.abs(down) - 1));
-      if (gap * blockM > MOUNTAIN_REACH_M) continue;
+  for (let down = -rows; down <= rows; down += 1) {
+    const gap = Math.max(0, Math.abs(down) - 1);
+    const columns = Math.floor(Math.sqrt(Math.max(0, reach * reach - gap * gap))) + 1;
+    for (let right = -columns; right <= columns; right += 1) {
       const otherColumn = (column + right + blocksPerSide) % blocksPerSide;
       const riseM = grid.highestM(otherColumn, row + down) + allowanceM - lowM;
       const fallM = highM - Math.max(LOWEST_LAND_M, grid.lowestM(otherColumn, row + down));

@@ -12,12 +12,15 @@ export interface TilePlan {
 
 const FINEST_ZOOM = 9;
 const COARSEST_ZOOM = 6;
-/** The finest zoom that needs no more for a corridor of usual width is taken; a wider one may need more tiles of it. */
-const USUAL_TILES = 40;
+/**
+ * The finest zoom is taken that needs no more for a corridor of usual width and the look around it for mountains: 300 NM have
+ * about 40. A wider corridor may need more tiles of that zoom.
+ */
+const USUAL_TILES = 44;
 const USUAL_HALF_WIDTH_M = 18_520;
 /** Never more are read for one brief; the ground under the others is unknown. */
 export const MOST_TILES = 96;
-/** Blocks that the look around for mountains may reach beyond its distance. */
+/** Blocks beyond the look around for mountains that it may touch all the same. */
 const BLOCKS_BEYOND = 3;
 
 /** The zoom follows from the route alone, so that a wider corridor is never judged on coarser tiles. */
@@ -27,31 +30,25 @@ export function planTiles(
   blocksPerTile: number,
 ): TilePlan {
   const zoom = zoomOf(stretches);
-  const under = new Map<number, { x: number; y: number }>();
-  const around = new Map<number, { x: number; y: number }>();
-  const blocksPerSide = blocksPerTile * 2 ** zoom;
+  const side = 2 ** zoom;
+  const under = new Set<number>();
+  const around = new Set<number>();
   for (const stretch of stretches) {
-    const blockM = Math.max(...stretch.line.map(({ latDeg }) => worldSideM(latDeg))) / blocksPerSide;
-    const beyondM = MOUNTAIN_REACH_M + BLOCKS_BEYOND * blockM;
-    for (const [found, reachM] of [
-      [under, halfWidthM],
-      [around, halfWidthM + beyondM],
-    ] as const) {
-      for (const { column, row } of cellsNear(stretch, reachM, blocksPerSide) ?? []) {
-        const tile = { x: Math.floor(column / blocksPerTile), y: Math.floor(row / blocksPerTile) };
-        found.set(tile.y * 2 ** zoom + tile.x, tile);
-      }
-    }
+    const tileM = Math.max(...stretch.line.map(({ latDeg }) => worldSideM(latDeg))) / side;
+    const beyondM = MOUNTAIN_REACH_M + (BLOCKS_BEYOND * tileM) / blocksPerTile;
+    for (const tile of cellsNear(stretch, halfWidthM, side) ?? []) under.add(tile);
+    for (const tile of cellsNear(stretch, halfWidthM + beyondM, side) ?? []) around.add(tile);
   }
-  return { zoom, tiles: [...new Map([...under, ...around]).values()].slice(0, MOST_TILES) };
+  const wanted = [...new Set([...under, ...around])].slice(0, MOST_TILES);
+  return { zoom, tiles: wanted.map((tile) => ({ x: tile % side, y: Math.floor(tile / side) })) };
 }
 
 function zoomOf(stretches: readonly TerrainStretch[]): number {
   for (let zoom = FINEST_ZOOM; zoom > COARSEST_ZOOM; zoom -= 1) {
     const tiles = new Set<number>();
     for (const stretch of stretches) {
-      for (const { column, row } of cellsNear(stretch, USUAL_HALF_WIDTH_M, 2 ** zoom) ?? []) {
-        tiles.add(row * 2 ** zoom + column);
+      for (const tile of cellsNear(stretch, USUAL_HALF_WIDTH_M + MOUNTAIN_REACH_M, 2 ** zoom) ?? []) {
+        tiles.add(tile);
       }
     }
     if (tiles.size <= USUAL_TILES) return zoom;

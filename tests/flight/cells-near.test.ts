@@ -7,46 +7,51 @@ import { worldXFromLonDeg, worldYFromLatDeg } from '../../worker/science/web-mer
 
 const SIDE = 16 * 2 ** 9;
 
-function cellOf(latDeg: number, lonDeg: number): number {
-  const column = Math.floor(SIDE * worldXFromLonDeg(lonDeg));
-  return column + SIDE * Math.floor(SIDE * worldYFromLatDeg(latDeg));
+function cellOf(latDeg: number, lonDeg: number, side: number): number {
+  return Math.floor(side * worldXFromLonDeg(lonDeg)) + side * Math.floor(side * worldYFromLatDeg(latDeg));
 }
 
+/** Evenly spread: fc.double takes as many numbers below a millionth as above it. */
+const evenly = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 999_999 }).map((step) => min + ((max - min) * step) / 1_000_000);
+const ratio = evenly(0, 1);
+/** Anywhere, and often close to the antimeridian. */
+const someLonDeg = fc.oneof(evenly(-180, 180), evenly(179.8, 180), evenly(-180, -179.8));
+const someCorridor = fc.record({
+  latDeg: evenly(-74, 74),
+  lonDeg: someLonDeg,
+  courseRad: evenly(0, 2 * Math.PI),
+  lengthM: evenly(0, 40_000),
+  places: fc.array(fc.tuple(ratio, ratio, ratio), { minLength: 20, maxLength: 20 }),
+});
+
 describe('cellsNear', () => {
-  test('misses no cell that has a place within the half-width, anywhere up to 74 degrees', () => {
-    let compared = 0;
-    fc.assert(
-      fc.property(
-        fc.record({
-          latDeg: fc.double({ min: -74, max: 74, noNaN: true }),
-          lonDeg: fc.double({ min: -180, max: 179.999, noNaN: true }),
-          courseRad: fc.double({ min: 0, max: 6.28, noNaN: true }),
-          lengthM: fc.double({ min: 0, max: 40_000, noNaN: true }),
-          halfWidthM: fc.double({ min: 185, max: 92_600, noNaN: true }),
-          places: fc.array(
-            fc.tuple(
-              fc.double({ min: 0, max: 1, noNaN: true }),
-              fc.double({ min: 0, max: 6.28, noNaN: true }),
-              fc.double({ min: 0, max: 0.9999, noNaN: true }),
-            ),
-            { minLength: 20, maxLength: 20 },
-          ),
-        }),
-        ({ courseRad, lengthM, halfWidthM, places, ...from }) => {
+  test.each([
+    ['blocks of tiles under usual corridors', SIDE, 185, 92_600],
+    ['cells much smaller than the corridor', 2 ** 16, 185, 3000],
+    ['whole tiles', 2 ** 9, 185, 92_600],
+  ])(
+    'misses no cell with a place within the half-width, up to 74 degrees: %s',
+    (...[, side, leastM, mostM]) => {
+      let compared = 0;
+      fc.assert(
+        fc.property(someCorridor, ratio, ({ courseRad, lengthM, places, ...from }, width) => {
+          const halfWidthM = leastM + width * (mostM - leastM);
           const to = destination(from, courseRad, lengthM);
-          const cells = cellsNear({ line: [from, to] }, halfWidthM, SIDE);
+          const cells = cellsNear({ line: [from, to] }, halfWidthM, side);
           if (cells === undefined) throw new Error('told as too near a pole');
-          for (const [along, offRad, off] of places) {
-            const place = destination(interpolate(from, to, along), offRad, off * halfWidthM);
-            expect(cells.has(cellOf(place.latDeg, place.lonDeg)), JSON.stringify(place)).toBe(true);
+          for (const [along, turn, off] of places) {
+            const middle = interpolate(from, to, along);
+            const place = destination(middle, 2 * Math.PI * turn, off * halfWidthM);
+            expect(cells.has(cellOf(place.latDeg, place.lonDeg, side)), JSON.stringify(place)).toBe(true);
             compared += 1;
           }
-        },
-      ),
-      { numRuns: 150, seed: 7 },
-    );
-    expect(compared).toBe(3000);
-  });
+        }),
+        { numRuns: 150, seed: 7 },
+      );
+      expect(compared).toBe(3000);
+    },
+  );
 
   test('takes few cells that lie farther away than their own size', () => {
     const from = { latDeg: 45, lonDeg: -72 };
@@ -74,6 +79,7 @@ describe('cellsNear', () => {
       { latDeg: 60, lonDeg: -179.95 },
     ];
     expect(cellsNear({ line }, mFromNm(4), SIDE)!.size).toBeLessThan(100);
+    expect(cellsNear({ line }, mFromNm(4), SIDE)!.size).toBeGreaterThan(50);
   });
 
   test('tells nothing near a pole', () => {

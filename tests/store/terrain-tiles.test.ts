@@ -3,9 +3,11 @@ import { terrainStretches } from '../../worker/flight/terrain-stretch.ts';
 import { tileAllowanceM } from '../../worker/flight/tile-ground.ts';
 import { mFromNm } from '../../worker/science/units.ts';
 import type { ObjectStore } from '../../worker/sources/ports.ts';
+import type { RangedHttp } from '../../worker/sources/ranged-http.ts';
 import { createTileTerrain, terrainHttpSettings } from '../../worker/store/terrain-tiles.ts';
 import { makeTestRoute } from '../flight/make-curtain.ts';
 import type { BucketFault, SeenRequest } from '../support/bucket-server.ts';
+import { elevationTile } from '../support/elevation-tiles.ts';
 import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
 import { rehearsalHttp } from '../support/rehearsal-http.ts';
 import { terrainSourceSuite } from '../support/terrain-source-suite.ts';
@@ -78,12 +80,6 @@ describe('elevation tiles', () => {
     expect(keys(stores)).toEqual(before);
   });
 
-  test('are asked for at most six at once', async () => {
-    const stores = await start();
-    await groundOf(stores);
-    expect(tiles.server.mostAtOnce()).toBeLessThanOrEqual(6);
-  });
-
   test('that are kept but damaged are fetched again', async () => {
     const stores = await start();
     const first = await groundOf(stores);
@@ -141,18 +137,47 @@ describe('a tile that cannot be had leaves its ground unknown, and is not kept',
     expect(ground.map(({ atLeastM }) => atLeastM).every(Number.isNaN)).toBe(true);
   });
 
-  test('fails with all others: after a few the source is left alone', async () => {
-    const stores = await start(() => ({ kind: 'status', status: 403 }));
-    expect(knownCount(await groundOf(stores))).toBe(0);
-    expect(tiles.server.requests.length).toBeLessThanOrEqual(12);
-  });
-
   test('is asked for again by the next brief', async () => {
     const stores = await start(({ path, attempt }) =>
       isUnderRoute(path) && attempt === 1 ? { kind: 'status', status: 404 } : undefined,
     );
     expect((await groundOf(stores))[0]!.highestM).toBeNaN();
     expect((await groundOf(stores))[0]!.highestM).toBeGreaterThan(200);
+  });
+});
+
+describe('many tiles', () => {
+  const LONG = terrainStretches(makeTestRoute(300));
+
+  test('are asked for six at once', async () => {
+    tiles = await startTileServer({ route: ROUTE, halfWidthNm: 4, heightAt });
+    const bytes = elevationTile(() => 100);
+    let open = 0;
+    let most = 0;
+    const http: RangedHttp = {
+      ...rehearsalHttp(tiles.server.baseUrl),
+      bytes: async () => {
+        open += 1;
+        most = Math.max(most, open);
+        await new Promise((resolve) => setTimeout(resolve, 2));
+        open -= 1;
+        return bytes;
+      },
+    };
+    const { objects, objectMap } = createMemoryStores();
+    const deps = { objects, http, deadline: () => AbortSignal.timeout(10_000) };
+    const settings = { template: tiles.template, attribution: 'us' };
+    const ground = await createTileTerrain(deps, settings).highestGround(LONG, HALF_WIDTH_M);
+    expect(knownCount(ground)).toBe(LONG.length);
+    expect(objectMap.size).toBeGreaterThan(20);
+    expect(most).toBe(6);
+  });
+
+  test('that all fail are not all asked for: after six the source is left alone', async () => {
+    const { objects } = await start(() => ({ kind: 'status', status: 403 }));
+    expect(knownCount(await terrainOver(objects).highestGround(LONG, HALF_WIDTH_M))).toBe(0);
+    expect(tiles.server.requests.length).toBeGreaterThanOrEqual(6);
+    expect(tiles.server.requests.length).toBeLessThanOrEqual(11);
   });
 });
 

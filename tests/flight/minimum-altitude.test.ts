@@ -162,6 +162,13 @@ describe('minimumAltitudes over elevation tiles', () => {
     expect(found.legSource).toBe('terrain-tiles');
   });
 
+  test('are rounded up to whole hundreds of feet, and those of spot heights alone are not', () => {
+    const over = (heightFt: number) => altitudesFt(minima({ tileGround: everywhere(tileFt(heightFt)) }))[10];
+    expect([1500, 1501, 1599.9, 1600].map(over)).toEqual([2900, 3000, 3000, 3000]);
+    expect(first(minima({ orographyM: orographyFt(701) })).altitudeFt).toBe(5800);
+    expect(first(minima({ spotHeights: [spotAt(50, 3001)] })).altitudeFt).toBe(5001);
+  });
+
   test.each([true, undefined])(
     'stand 2,000 ft over it in mountains, and where they cannot be ruled out (%s)',
     (isMountainous) => {

@@ -173,6 +173,12 @@ describe('many tiles', () => {
     expect(most).toBe(6);
   });
 
+  test('that are not there are asked for all the same: a source may have none over the sea', async () => {
+    const { objects } = await start();
+    await terrainOver(objects).highestGround(LONG, HALF_WIDTH_M);
+    expect(tiles.server.requests.filter(({ status }) => status === 404).length).toBeGreaterThan(11);
+  });
+
   test('that all fail are not all asked for: after six the source is left alone', async () => {
     const { objects } = await start(() => ({ kind: 'status', status: 403 }));
     expect(knownCount(await terrainOver(objects).highestGround(LONG, HALF_WIDTH_M))).toBe(0);

@@ -59,25 +59,25 @@ function corridorStripMiddle(route: RoutePoints, fromM: number, toM: number) {
 export function terrainFeatures(parts: FeatureParts): BriefFeature[] {
   const edgesM = stretchEdgesM(parts.route);
   const { terrainM, terrainSource } = parts.minimum;
-  return stretches(
+  const known = stretches(
     parts.route.pointCount,
     (point) => ({
       heightFt: Math.round(ftFromM(terrainM[point]!)),
       source: groundSourceOf(terrainSource[point]!),
     }),
     (a, b) => Object.is(a.heightFt, b.heightFt) && a.source === b.source,
-  ).flatMap(({ fromPoint, toPoint, value: { heightFt, source } }, number) => {
-    if (!Number.isFinite(heightFt) || source === undefined) return [];
+  ).flatMap(({ value: { heightFt, source }, ...points }) =>
+    source === undefined ? [] : [{ ...points, heightFt, source }],
+  );
+  return known.map(({ fromPoint, toPoint, heightFt, source }, number) => {
     const fromM = edgesM[fromPoint]!;
     const toM = edgesM[toPoint + 1]!;
-    return [
-      {
-        type: 'Feature' as const,
-        id: `terrain-${number}`,
-        geometry: stretchLine(parts, fromM, toM),
-        properties: { kind: 'terrain' as const, fromNm: nm(fromM), toNm: nm(toM), heightFt, source },
-      },
-    ];
+    return {
+      type: 'Feature' as const,
+      id: `terrain-${number}`,
+      geometry: stretchLine(parts, fromM, toM),
+      properties: { kind: 'terrain' as const, fromNm: nm(fromM), toNm: nm(toM), heightFt, source },
+    };
   });
 }
 

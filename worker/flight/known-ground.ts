@@ -1,6 +1,6 @@
 /** What all sources together know of the ground at a route point, and the minimum altitude that stands on it. */
 import { distanceToStretchM } from '../science/great-circle.ts';
-import { mFromFt } from '../science/units.ts';
+import { ftFromM, mFromFt } from '../science/units.ts';
 import { type StretchGround, terrainStretch } from './terrain-stretch.ts';
 import type { MinimumSource, RoutePoints } from './types.ts';
 
@@ -63,7 +63,8 @@ export function groundHere(sources: GroundSources, point: number): GroundHere {
   }
   if (!Number.isNaN(orographyM)) {
     const standM = highest(orographyM + OROGRAPHY_ALLOWANCE_M, raisedPartM);
-    return groundFrom('model-orography', { heightM: atLeastM, standM, clearanceM: IN_MOUNTAINS_M });
+    const found = { heightM: atLeastM, standM, clearanceM: IN_MOUNTAINS_M };
+    return roundedUp(groundFrom('model-orography', found));
   }
   return { source: 'unknown', heightM: Number.NaN, atLeastM, allowanceM: 0, minimumM: Number.NaN };
 }
@@ -73,7 +74,7 @@ function groundOfTiles(tiles: StretchGround, spotM: number): GroundHere {
   const heightM = highest(tiles.highestM, spotM);
   const standM = highest(tiles.highestM + tiles.allowanceM, spotM);
   const clearanceM = tiles.isMountainous === false ? ELSEWHERE_M : IN_MOUNTAINS_M;
-  return groundFrom('terrain-tiles', { heightM, standM, clearanceM });
+  return roundedUp(groundFrom('terrain-tiles', { heightM, standM, clearanceM }));
 }
 
 function groundFrom(
@@ -88,6 +89,16 @@ function groundFrom(
     allowanceM: standM - heightM,
     minimumM: standM + clearanceM,
   };
+}
+
+/** Nothing is known of such ground to the foot: its minima are round, as charts have them. */
+const ROUND_FT = 100;
+/** Feet turned into meters and back leave this much dust, ft. */
+const DUST_FT = 1e-6;
+
+function roundedUp(ground: GroundHere): GroundHere {
+  const roundFt = ROUND_FT * Math.ceil(ftFromM(ground.minimumM) / ROUND_FT - DUST_FT);
+  return { ...ground, minimumM: mFromFt(roundFt) };
 }
 
 /** Of the numbers among them; NaN where none is one. */

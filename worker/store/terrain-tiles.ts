@@ -2,7 +2,7 @@
  * Open elevation tiles as a source of terrain: each is fetched once, reduced to blocks and kept, so that a later brief reads a
  * kilobyte of it. A tile that is missing, late, damaged or of another kind leaves its ground unknown.
  */
-import { AppBug } from '../errors.ts';
+import { AppBug, SourceError } from '../errors.ts';
 import { type BlockGrid, tileGround } from '../flight/tile-ground.ts';
 import { planTiles, type TilePlan } from '../flight/tile-plan.ts';
 import { NO_HEIGHT_M, readTerrariumTile, type TerrainBlocks, TILE_BLOCKS } from '../formats/terrarium.ts';
@@ -27,7 +27,7 @@ export interface TileTerrainDeps {
 /** Of a tile's file: raw pixels with alpha take 262 kB, and a packed tile is smaller. */
 const MOST_TILE_BYTES = 320 * 1024;
 const AT_ONCE = 6;
-/** After so many tiles in vain the source is left alone: each may have cost its whole time. */
+/** After so many failures the source is left alone: each may have cost its whole time. A tile that is not there is none. */
 const MOST_FAILURES = 6;
 
 /** A brief waits for these. */
@@ -71,9 +71,9 @@ async function readTiles(deps: TileTerrainDeps, template: string, { zoom, tiles 
       const url = terrainTileUrl(template, { z: zoom, x, y });
       const blocks =
         (await keptTile(deps.objects, key)) ??
-        (failures < MOST_FAILURES ? await fetchTile(deps, { url, key, signal }) : undefined);
-      if (blocks === undefined) failures += 1;
-      else found.set(y * 2 ** zoom + x, blocks);
+        (failures < MOST_FAILURES ? await fetchTile(deps, { url, key, signal }) : 'failed');
+      if (blocks === 'failed') failures += 1;
+      else if (blocks !== 'missing') found.set(y * 2 ** zoom + x, blocks);
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, reader));
@@ -92,19 +92,22 @@ async function keptTile(objects: ObjectStore, key: string): Promise<TerrainBlock
   return bytes === undefined ? undefined : readTerrainRecord(bytes);
 }
 
+/** Whatever goes wrong leaves ground unknown, and the brief goes on without it. */
 async function fetchTile(
   { http, objects }: TileTerrainDeps,
   { url, key, signal }: { readonly url: string; readonly key: string; readonly signal: AbortSignal },
-): Promise<TerrainBlocks | undefined> {
-  const bytes = await orUndefined(http.bytes(url, { mostBytes: MOST_TILE_BYTES, signal }));
-  if (bytes === undefined) return undefined;
-  const blocks = await orUndefined(Promise.resolve(bytes).then(readTerrariumTile));
-  if (blocks === undefined) return undefined;
-  await orUndefined(objects.put(key, writeTerrainRecord(blocks)));
-  return blocks;
+): Promise<TerrainBlocks | 'missing' | 'failed'> {
+  try {
+    const blocks = readTerrariumTile(await http.bytes(url, { mostBytes: MOST_TILE_BYTES, signal }));
+    await orUndefined(objects.put(key, writeTerrainRecord(blocks)));
+    return blocks;
+  } catch (error) {
+    if (error instanceof AppBug) throw error;
+    return error instanceof SourceError && error.fault === 'not-there-yet' ? 'missing' : 'failed';
+  }
 }
 
-/** Whatever fails here leaves ground unknown, and the brief goes on without it. */
+/** A store that fails costs a fetch, and no brief. */
 async function orUndefined<Value>(asked: Promise<Value>): Promise<Value | undefined> {
   try {
     return await asked;

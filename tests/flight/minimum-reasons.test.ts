@@ -28,11 +28,20 @@ describe('minimumReasons', () => {
     expect(found).toHaveLength(1);
     expect(found[0]).toMatchObject({
       code: 'minimum-altitude-from-model-orography',
-      numbers: { fromNm: 0, toNm: 20, allowanceFt: 3000 },
+      numbers: { stretches: 1, allowanceFt: 3000 },
     });
     expect(found[0]!.sentence).toBe(
       'The minimum altitude from 0 to 20 NM rests on a forecast model’s smoothed ground plus 3,000 ft and 2,000 ft: it cuts off summits and is not safe alone, enter it from the chart',
     );
+  });
+
+  test('say several stretches of a model’s ground in one sentence, and count many', () => {
+    const two = reasonsOf((point) => ([0, 1, 6].includes(point) ? 'model-orography' : 'entered'));
+    expect(two.map(({ sentence }) => sentence)).toEqual([
+      expect.stringMatching(/^The minimum altitude from 0 to 5 NM and at 30 NM rests on/),
+    ]);
+    const many = reasonsOf((point) => (point % 2 === 0 ? 'model-orography' : 'entered'));
+    expect(many.map(({ sentence }) => sentence)).toEqual([expect.stringMatching(/on 11 stretches rests on/)]);
   });
 
   test('say what was added to elevation tiles, and that obstacles are not in them', () => {

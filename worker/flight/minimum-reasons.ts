@@ -16,7 +16,7 @@ export function minimumReasons({ route, minimum }: Pick<ChooseInput, 'route' | '
   return [
     ...stretchesOf(minimum.source, 'unknown').map((stretch) => unknownReason(route, stretch)),
     ...overruledReasons(minimum),
-    ...stretchesOf(minimum.source, 'model-orography').map((stretch) => orographyReason(route, stretch)),
+    ...orographyReasons(route, minimum),
     ...spotReasons(minimum),
     ...tileReasons(minimum),
   ];
@@ -33,13 +33,23 @@ function unknownReason(route: RoutePoints, stretch: PointStretch): FlightReason 
   return reason('minimum-altitude-unknown', sentence, where.numbers);
 }
 
-function orographyReason(route: RoutePoints, stretch: PointStretch): FlightReason {
-  const where = whereOf(route, stretch);
-  const sentence = `The minimum altitude ${where.words} rests on a forecast model’s smoothed ground plus ${feet(OROGRAPHY_ALLOWANCE_M)} and 2,000 ft: it cuts off summits and is not safe alone, enter it from the chart`;
-  return reason('minimum-altitude-from-model-orography', sentence, {
-    ...where.numbers,
-    allowanceFt: apiFeet(OROGRAPHY_ALLOWANCE_M),
-  });
+/** More stretches than these are counted. */
+const MOST_STRETCHES = 3;
+
+function orographyReasons(route: RoutePoints, { source }: MinimumAltitudes): FlightReason[] {
+  const stretches = stretchesOf(source, 'model-orography');
+  if (stretches.length === 0) return [];
+  const where =
+    stretches.length > MOST_STRETCHES
+      ? `on ${stretches.length} stretches`
+      : stretches.map((stretch) => whereOf(route, stretch).words).join(' and ');
+  const sentence = `The minimum altitude ${where} rests on a forecast model’s smoothed ground plus ${feet(OROGRAPHY_ALLOWANCE_M)} and 2,000 ft: it cuts off summits and is not safe alone, enter it from the chart`;
+  return [
+    reason('minimum-altitude-from-model-orography', sentence, {
+      stretches: stretches.length,
+      allowanceFt: apiFeet(OROGRAPHY_ALLOWANCE_M),
+    }),
+  ];
 }
 
 function spotReasons({ source }: MinimumAltitudes): FlightReason[] {

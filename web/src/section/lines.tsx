@@ -11,7 +11,8 @@ interface LinesProps<K extends 'cloud-band' | 'freezing-level' | 'terrain' | 'mi
   readonly sheet: Sheet;
 }
 
-const GROUND_WORDS_PX = 110;
+/** What is said of the ground at the foot of the sheet takes so much room. */
+export const GROUND_WORDS_PX = 110;
 /** Height over the foot of the sheet at which a minimum altitude that is not known is hatched. */
 export const UNKNOWN_MINIMUM_PX = 27;
 /** Half-way: more likely in cloud than not. */

@@ -4,6 +4,7 @@ import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
+import { isTerrainTemplate } from './sources/terrain-url.ts';
 
 /** What wrangler.toml binds. */
 export interface Bindings {
@@ -18,6 +19,8 @@ export interface Bindings {
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;
   readonly SUPPLY_BASE_URL: string;
+  readonly TERRAIN_TILES_URL: string;
+  readonly TERRAIN_ATTRIBUTION: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -36,6 +39,16 @@ export interface Settings {
   /** Grids are cropped to this on ingest; undefined keeps whole grids. */
   readonly operatingArea: Area | undefined;
   readonly supply: SupplySettings;
+  /** undefined: no elevation tiles. */
+  readonly terrain: TerrainSettings | undefined;
+}
+
+/** Where elevation tiles come from. */
+export interface TerrainSettings {
+  /** Address with {z}, {x} and {y}. */
+  readonly template: string;
+  /** Of who made them, as briefs say it. */
+  readonly attribution: string;
 }
 
 /** How the service keeps itself supplied with forecasts. */
@@ -62,6 +75,7 @@ export function readSettings(bindings: Bindings): Settings {
     openOperators: listOf(bindings.OPEN_OPERATORS),
     operatingArea: readArea(bindings.OPERATING_AREA),
     supply: readSupply(bindings),
+    terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
   };
   if (settings.supply.models.length > 0) refuseUnfit(settings);
   return settings;
@@ -125,6 +139,26 @@ function readBaseUrl(text: string): string | undefined {
   throw new AppBug(
     'setting SUPPLY_BASE_URL: expected nothing or a plain http or https address that ends with a slash, without user, query or fragment',
   );
+}
+
+const LONGEST_ATTRIBUTION = 300;
+
+function readTerrain(address: string, attribution: string): TerrainSettings | undefined {
+  const template = address.trim();
+  if (template === '') return undefined;
+  if (!isTerrainTemplate(template)) {
+    throw new AppBug(
+      'setting TERRAIN_TILES_URL: expected nothing or a plain http or https address with {z}, {x} and {y} once each, without user, query or fragment',
+    );
+  }
+  const words = attribution.trim();
+  if (words.length > LONGEST_ATTRIBUTION) {
+    throw new AppBug(`setting TERRAIN_ATTRIBUTION: expected at most ${LONGEST_ATTRIBUTION} characters`);
+  }
+  return {
+    template,
+    attribution: words === '' ? `Elevation tiles of ${new URL(template).hostname}` : words,
+  };
 }
 
 function listOf(text: string): string[] {

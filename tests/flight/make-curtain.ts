@@ -3,7 +3,13 @@ import fc from 'fast-check';
 import { aircraftFromProfile } from '../../worker/flight/aircraft.ts';
 import { builtInAircraft } from '../../worker/flight/aircraft-profiles.ts';
 import { makeRoutePoints } from '../../worker/flight/route.ts';
-import type { Aircraft, ChooseInput, MinimumAltitudes, RoutePoints } from '../../worker/flight/types.ts';
+import {
+  type Aircraft,
+  type ChooseInput,
+  MINIMUM_SOURCES,
+  type MinimumAltitudes,
+  type RoutePoints,
+} from '../../worker/flight/types.ts';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import {
   type AltitudeAxis,
@@ -197,9 +203,12 @@ export function flatMinimum(pointCount: number, altitudeFt: number): MinimumAlti
   const isKnown = Number.isFinite(altitudeFt);
   return {
     altitudeM: new Float64Array(pointCount).fill(mFromFt(altitudeFt)),
-    source: new Uint8Array(pointCount).fill(isKnown ? 2 : 0),
+    source: new Uint8Array(pointCount).fill(MINIMUM_SOURCES.indexOf(isKnown ? 'entered' : 'unknown')),
     terrainM: new Float64Array(pointCount).fill(Number.NaN),
+    terrainSource: new Uint8Array(pointCount),
+    allowanceM: new Float64Array(pointCount),
     overruledM: new Float64Array(pointCount).fill(Number.NaN),
+    overrulingGroundM: new Float64Array(pointCount).fill(Number.NaN),
     legSource: isKnown ? 'entered' : 'unknown',
   };
 }

@@ -10,6 +10,7 @@ import type {
   SoundingRepository,
   SpotHeight,
   StoredSounding,
+  TerrainSource,
 } from '../../worker/sources/ports.ts';
 import {
   keyOfHour,
@@ -28,6 +29,7 @@ export interface MemoryStores extends Dependencies {
 export interface MemoryOptions {
   readonly places?: readonly Place[];
   readonly spotHeights?: readonly SpotHeight[];
+  readonly terrain?: TerrainSource;
   readonly nowMs?: number;
 }
 
@@ -48,6 +50,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
       spotHeights: async () => options.spotHeights ?? [],
     },
     supply: memorySupply(),
+    terrain: options.terrain,
     // Nothing is allowed but an address where nobody listens.
     http: rehearsalHttp('http://127.0.0.1:9/'),
     nowMs: () => options.nowMs ?? 0,

@@ -33,6 +33,8 @@ export interface MemberParts {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  /** Of who made the heights of the ground, where elevation tiles are used. */
+  readonly groundAttribution: string | null;
   readonly used: readonly UsedSource[];
   readonly aircraft: Aircraft;
   readonly departureMs: number;
@@ -144,6 +146,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
       altitudeFt: Math.round(ftFromM(altitudeM)),
     })),
     minimumAltitudeSource: parts.minimum.legSource,
+    groundAttribution: parts.groundAttribution,
     fluidOnBoardL: options.fluidOnBoardM3 === undefined ? null : roundTo(options.fluidOnBoardM3 * 1000, 0.1),
   };
 }

@@ -13,6 +13,7 @@ import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './late
 import { chooseLeg, type LegStageClock } from './leg-choice.ts';
 import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
+import { terrainAttribution } from './leg-terrain.ts';
 import { chooseOthers, otherPlans } from './other-routes.ts';
 import { resolveRoute } from './resolve-route.ts';
 import { settled } from './settings.ts';
@@ -56,6 +57,7 @@ export async function makeBrief(
     ...leg.air,
     minimum: reads.minimum,
     alternate: alternate?.route.fixes.at(-1)?.name,
+    groundAttribution: terrainAttribution(reads.minimum, reads.terrain),
     choice: leg.choice,
     departures: later.map(laterDepartureAnswer),
     ways: waysAnswer({ filed: leg, others: otherLegs, later }),

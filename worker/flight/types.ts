@@ -246,8 +246,14 @@ export interface MinimumCrossing {
   readonly name: string;
 }
 
-/** Where the minimum altitude of a point comes from, in code order. */
-export const MINIMUM_SOURCES = ['unknown', 'spot-heights', 'entered'] as const;
+/** Where the minimum altitude of a point comes from, in code order: the later, the better. */
+export const MINIMUM_SOURCES = [
+  'unknown',
+  'model-orography',
+  'spot-heights',
+  'terrain-tiles',
+  'entered',
+] as const;
 export type MinimumSource = (typeof MINIMUM_SOURCES)[number];
 
 /** Minimum altitudes along the leg, one entry a route point. */
@@ -256,11 +262,18 @@ export interface MinimumAltitudes {
   readonly altitudeM: Float64Array;
   /** Index into MINIMUM_SOURCES. */
   readonly source: Uint8Array;
-  /** Highest known ground within the corridor, m true; NaN where none is known. */
+  /** Highest known ground within the corridor, m true, without any allowance; NaN where none is known. */
   readonly terrainM: Float64Array;
+  /** Index into MINIMUM_SOURCES of what the ground is known from, never that of entered minima. */
+  readonly terrainSource: Uint8Array;
+  /** Part of a minimum that stands for ground its source smooths, m; 0 where it is none. */
+  readonly allowanceM: Float64Array;
   /** Entered minimum that is too near known ground and does not hold, indicated m; NaN elsewhere. */
   readonly overruledM: Float64Array;
-  readonly legSource: 'entered' | 'spot-heights' | 'partly-unknown' | 'unknown';
+  /** The ground that rules it out, m true, perhaps of a part of the stretch alone; NaN elsewhere. */
+  readonly overrulingGroundM: Float64Array;
+  /** The poorest of the points; partly-unknown where some are unknown. */
+  readonly legSource: MinimumSource | 'partly-unknown';
 }
 
 /** A sentence made of numbers, with the numbers beside it (feet, knots, minutes, liters: ready for the edge). */

@@ -7,7 +7,7 @@ import { candidateSchema, reasonSchema, wayCodes } from './candidate.ts';
 import { cellStateSchema } from './cell-words.ts';
 import { spreadSchema, verdictCodeSchema } from './choice-words.ts';
 import { laterDepartureSchema, waySchema } from './departures.ts';
-import { briefFeatureSchema } from './features.ts';
+import { briefFeatureSchema, minimumSources } from './features.ts';
 
 export * from './candidate.ts';
 export { cellStateSchema } from './cell-words.ts';
@@ -148,7 +148,10 @@ export const briefMemberSchema = z.object({
       alternate: z.nullable(z.string()),
     }),
     crossings: z.array(z.object({ name: z.string(), distanceNm: z.number(), altitudeFt: z.number() })),
-    minimumAltitudeSource: z.enum(['entered', 'spot-heights', 'partly-unknown', 'unknown']),
+    /** The poorest along the leg. */
+    minimumAltitudeSource: z.enum([...minimumSources, 'partly-unknown']),
+    /** Of the elevation tiles in use; null where none is. */
+    groundAttribution: z.nullable(z.string()),
     fluidOnBoardL: z.nullable(z.number()),
   }),
   fluid: z.nullable(

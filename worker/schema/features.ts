@@ -33,6 +33,9 @@ const feature = <G extends z.core.$ZodType, P extends z.core.$ZodType>(geometry:
     properties,
   });
 
+const groundSources = ['model-orography', 'spot-heights', 'terrain-tiles'] as const;
+export const minimumSources = ['unknown', ...groundSources, 'entered'] as const;
+
 export const routeFeatureSchema = feature(
   lineGeometry,
   z.object({ kind: z.literal('route'), distanceNm: z.number() }),
@@ -90,6 +93,8 @@ export const terrainFeatureSchema = feature(
     fromNm: z.number(),
     toNm: z.number(),
     heightFt: z.number(),
+    /** model-orography is smoothed: summits stand above it. */
+    source: z.enum(groundSources),
   }),
 );
 export const minimumAltitudeFeatureSchema = feature(
@@ -99,7 +104,7 @@ export const minimumAltitudeFeatureSchema = feature(
     fromNm: z.number(),
     toNm: z.number(),
     altitudeFt: z.nullable(z.number()),
-    source: z.enum(['entered', 'spot-heights', 'unknown']),
+    source: z.enum(minimumSources),
   }),
 );
 export const sourceFeatureSchema = feature(

@@ -1,4 +1,5 @@
 /** What the brief needs from the outside, as interfaces: real stores implement them, tests give small ones. */
+import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts';
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
@@ -212,6 +213,14 @@ export interface PlaceRepository {
   spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;
 }
 
+/** A model of the ground. What it does not know is NaN, never low, and no failure of it throws. */
+export interface TerrainSource {
+  /** Who made the heights. */
+  readonly attribution: string;
+  /** @returns one a stretch, in order. A wider corridor never has lower ground. */
+  highestGround(stretches: readonly TerrainStretch[], halfWidthM: number): Promise<readonly StretchGround[]>;
+}
+
 /** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
@@ -219,6 +228,8 @@ export interface Dependencies {
   readonly objects: ObjectStore;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;
+  /** undefined where no elevation tiles are set. */
+  readonly terrain: TerrainSource | undefined;
   /** Fetches from the allowed buckets alone. */
   readonly http: RangedHttp;
   readonly nowMs: () => number;

@@ -2,8 +2,9 @@
 import type { Brief, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { feetText } from '../numbers.ts';
+import { joinedNm } from './gaps.ts';
 import { boxAround, type LabelBox, type LabelWish, type PlacedLabel, placeLabels } from './label-places.ts';
-import { UNKNOWN_MINIMUM_PX } from './lines.tsx';
+import { GROUND_WORDS_PX, UNKNOWN_MINIMUM_PX } from './lines.tsx';
 import type { Sheet } from './scales.ts';
 
 const LINE_HEIGHT_PX = 18;
@@ -50,7 +51,25 @@ export function boxesOfLines(brief: Brief, sheet: Sheet): LabelBox[] {
     const y = sheet.y(altitudeFt);
     return [{ left: sheet.x(fromNm), right: sheet.x(toNm), top: y - 4, bottom: y + 4 }];
   });
-  return [...lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale)), ...lines];
+  const labels = lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale));
+  return [...labels, ...lines, ...smoothedGroundBoxes(brief, sheet)];
+}
+
+/** Where the foot of the sheet says that the ground is smoothed. */
+function smoothedGroundBoxes(brief: Brief, sheet: Sheet): LabelBox[] {
+  const grounds = featuresOf(brief, 'terrain').map((feature) => feature.properties);
+  const smoothed = joinedNm(grounds.filter(({ source }) => source === 'model-orography'));
+  return smoothed.map(({ fromNm, toNm }) => {
+    const x = sheet.x((fromNm + toNm) / 2);
+    const halfPx = (GROUND_WORDS_PX / 2) * sheet.textScale;
+    const { bottom } = sheet.plot;
+    return {
+      left: x - halfPx,
+      right: x + halfPx,
+      top: bottom - LINE_HEIGHT_PX * sheet.textScale - 4,
+      bottom,
+    };
+  });
 }
 
 export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly sheet: Sheet }) {

@@ -2,7 +2,7 @@
 import { curveMonotoneX, line } from 'd3-shape';
 import type { FeatureOf } from '../contract.ts';
 import { gridOfBlocks, outlineEdges } from './block-grid.ts';
-import { gapsNm } from './gaps.ts';
+import { gapsNm, joinedNm } from './gaps.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -11,7 +11,8 @@ interface LinesProps<K extends 'cloud-band' | 'freezing-level' | 'terrain' | 'mi
   readonly sheet: Sheet;
 }
 
-const GROUND_WORDS_PX = 110;
+/** What is said of the ground at the foot of the sheet takes so much room. */
+export const GROUND_WORDS_PX = 110;
 /** Height over the foot of the sheet at which a minimum altitude that is not known is hatched. */
 export const UNKNOWN_MINIMUM_PX = 27;
 /** Half-way: more likely in cloud than not. */
@@ -57,6 +58,9 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
     features.map((feature) => feature.properties),
     sheet.lengthNm,
   );
+  const smoothed = joinedNm(
+    features.map(({ properties }) => properties).filter(({ source }) => source === 'model-orography'),
+  );
   return (
     <g class="terrain" shape-rendering="crispEdges">
       {features.map(({ id, properties }) => (
@@ -86,7 +90,25 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
           )}
         </g>
       ))}
+      {smoothed.map(({ fromNm, toNm }) => (
+        <SmoothedWords
+          key={fromNm}
+          width={sheet.x(toNm) - sheet.x(fromNm)}
+          x={sheet.x((fromNm + toNm) / 2)}
+          y={bottom - 4}
+        />
+      ))}
     </g>
+  );
+}
+
+/** A model's ground cuts off summits: it must not pass for the ground itself. */
+function SmoothedWords({ width, x, y }: { readonly width: number; readonly x: number; readonly y: number }) {
+  if (width <= GROUND_WORDS_PX) return null;
+  return (
+    <text class="note" x={x} y={y} text-anchor="middle">
+      ground smoothed
+    </text>
   );
 }
 

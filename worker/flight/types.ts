@@ -1,6 +1,7 @@
 /** Shapes of a flight: route, aeroplane, exposure, candidates. SI units; altitudes are pressure or indicated, always said. */
 import type { IcingColumns, IntensityWord, LargeDropsWord, WeatherColumns } from '../science/columns.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
+import type { Hazard } from './hazards.ts';
 
 /** A named or computed place on the route. */
 export interface Fix {
@@ -229,6 +230,8 @@ export interface ChooseInput {
   readonly departureMs: number;
   /** undefined when the request does not say. */
   readonly fluidOnBoardM3: number | undefined;
+  /** Reported or warned of on the leg. */
+  readonly hazards: readonly Hazard[];
 }
 
 export interface Choice {

@@ -18,6 +18,7 @@ export interface Bindings {
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;
   readonly SUPPLY_BASE_URL: string;
+  readonly REPORTS_KEPT_HOURS: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -36,6 +37,8 @@ export interface Settings {
   /** Grids are cropped to this on ingest; undefined keeps whole grids. */
   readonly operatingArea: Area | undefined;
   readonly supply: SupplySettings;
+  /** Reports and warnings stay this long after their validity, ms. */
+  readonly reportsKeptMs: number;
 }
 
 /** How the service keeps itself supplied with forecasts. */
@@ -62,6 +65,7 @@ export function readSettings(bindings: Bindings): Settings {
     openOperators: listOf(bindings.OPEN_OPERATORS),
     operatingArea: readArea(bindings.OPERATING_AREA),
     supply: readSupply(bindings),
+    reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
   };
   if (settings.supply.models.length > 0) refuseUnfit(settings);
   return settings;
@@ -99,6 +103,16 @@ function readSupply(bindings: Bindings): SupplySettings {
     horizonMs: hours * MS_PER_HOUR,
     baseUrl: readBaseUrl(bindings.SUPPLY_BASE_URL.trim()),
   };
+}
+
+const MOST_REPORT_HOURS = 24 * 366;
+
+function readReportsKeptMs(text: string): number {
+  const hours = writtenNumber(text.trim());
+  if (hours >= 1 && hours <= MOST_REPORT_HOURS) return hours * MS_PER_HOUR;
+  throw new AppBug(
+    `setting REPORTS_KEPT_HOURS: found ${JSON.stringify(text)}, expected 1 to ${MOST_REPORT_HOURS}`,
+  );
 }
 
 function readModels(text: string): OpenModelId[] {

@@ -3,6 +3,7 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { RangedHttp } from './ranged-http.ts';
+import type { ReportRepository } from './reports.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -200,6 +201,8 @@ export interface SpotHeight {
 export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
+  /** The same for many; what nobody knows is left out. */
+  byIdents(operators: readonly string[], idents: readonly string[]): Promise<ReadonlyMap<string, Place>>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
   putFixes(operator: string, places: readonly Place[]): Promise<void>;
   putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
@@ -209,6 +212,7 @@ export interface PlaceRepository {
 /** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
+  readonly reports: ReportRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly places: PlaceRepository;

@@ -34,6 +34,7 @@ import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
 import { type GatheredWeather, gatherWeather, type UsedSource } from './gather-weather.ts';
 import { type LegData, type LegWindow, readLegData } from './leg-data.ts';
+import { legHazards, readLegReports } from './leg-hazards.ts';
 import { type ResolvedRoute, resolveRoute } from './resolve-route.ts';
 import { type SettledOptions, settled } from './settings.ts';
 import { windOfSources } from './source-wind.ts';
@@ -55,9 +56,10 @@ export async function makeBrief(
   { operators, onStage = () => undefined }: { operators: readonly string[]; onStage?: StageClock },
 ): Promise<Brief> {
   const plan = await makePlan(deps, request, operators);
-  const [data, spotHeights] = await Promise.all([
+  const [data, spotHeights, reports] = await Promise.all([
     readLegData(deps, { route: plan.route, operators, ...readingWindow(plan) }),
     deps.places.spotHeights(operators),
+    readLegReports(deps, { ...plan, operators, ...readingWindow(plan) }),
   ]);
   onStage('read');
   const first = gatherWeather(data, plan.route, plan.stillAirEtaMs);
@@ -78,6 +80,7 @@ export async function makeBrief(
     spotHeights,
     corridorHalfWidthM: plan.corridorHalfWidthM,
   });
+  const hazards = legHazards(reports, { ...plan, ...air, etaMs });
   const choice = chooseAltitude({
     ...plan,
     ...air,
@@ -87,9 +90,10 @@ export async function makeBrief(
       askedAltitudesM: askedFt(plan.options)?.map(mFromFt),
     }),
     fluidOnBoardM3: plan.options.fluidOnBoardM3,
+    hazards: hazards.map(({ hazard }) => hazard),
   });
   onStage('choice');
-  const parts = { ...plan, ...air, etaMs, minimum, choice };
+  const parts = { ...plan, ...air, etaMs, minimum, hazards, choice };
   const brief: Brief = {
     type: 'FeatureCollection',
     bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),

@@ -59,7 +59,11 @@ describe('observations of aerodromes', () => {
       severity: 'unstated',
       sentence: 'KZZZ reports freezing rain at 11:50 UTC, place not known',
     });
-    expect(areas).toMatchObject([{ kind: 'unknown', box: { westDeg: -180, eastDeg: -25 } }]);
+    expect(areas).toMatchObject([{ kind: 'unknown', box: { westDeg: -128, eastDeg: -64 } }]);
+  });
+
+  it('what bears on a field alone is left out of one that nobody can place', () => {
+    expect(iceLines(metar('FZFG').replace('BBBB', 'KZZZ'))).toEqual([]);
   });
 
   it('the second correction ranks over the first, and both over the report', () => {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { isInBox } from '../../worker/flight/hazard-areas.ts';
-import { regionBox } from '../../worker/sources/region-boxes.ts';
+import { regionBox, stationBox } from '../../worker/sources/region-boxes.ts';
 import type { AerodromeRow } from '../../worker/store/place-repository.ts';
 
 const rows = JSON.parse(
@@ -9,9 +9,12 @@ const rows = JSON.parse(
 ) as readonly AerodromeRow[];
 const indicators = rows.filter(([ident]) => /^[A-Z]{4}$/.test(ident));
 
-it('every aerodrome of the bundled list lies in the box of its letter', () => {
+it.each([
+  ['region', regionBox],
+  ['station', stationBox],
+] as const)('every aerodrome of the bundled list lies in the box of its %s', (_, boxOf) => {
   const outside = indicators.filter(
-    ([ident, , latDeg, lonDeg]) => !isInBox(regionBox(ident), { latDeg, lonDeg }),
+    ([ident, , latDeg, lonDeg]) => !isInBox(boxOf(ident), { latDeg, lonDeg }),
   );
   // A field in the north of Canada whose identifier in the list is no location indicator.
   expect(outside.map(([ident]) => ident)).toEqual(['ZHZH']);
@@ -29,4 +32,8 @@ it.each([
 
 it.each(['KZAK', 'PAZA', 'NZZO', 'YUDD', 'BOS', '', undefined])('%s leaves nothing out', (indicator) => {
   expect(regionBox(indicator)).toBeUndefined();
+});
+
+it.each(['KZZZ', 'PAZZ'])('a station %s is not in Hawaii', (station) => {
+  expect(isInBox(stationBox(station), { latDeg: 21, lonDeg: -157 })).toBe(false);
 });

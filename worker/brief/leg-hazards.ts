@@ -65,8 +65,15 @@ export function legHazards({ reports, isPartial }: FoundReports, leg: HazardLeg)
         geometry,
       }));
     });
-  return isPartial ? [...told, ...partialNotice(leg)] : told;
+  const once = told.filter(({ hazard }, index) => {
+    const words = wordsOf(hazard);
+    return told.findIndex((each) => wordsOf(each.hazard) === words) === index;
+  });
+  return isPartial ? [...once, ...partialNotice(leg)] : once;
 }
+
+/** Everything but the identifier: the same words in two bulletins are one hazard. */
+const wordsOf = ({ id: _, ...hazard }: Hazard) => Object.values(hazard).join();
 
 const compare = (a: string, b: string) => (a < b ? -1 : Number(a > b));
 

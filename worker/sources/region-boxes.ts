@@ -34,6 +34,16 @@ const BOXES: ReadonlyMap<string, Box> = new Map([
   ['V', box(-15, 45, 55, 125)],
   ['Z', box(10, 65, 65, 150)],
 ]);
+/** Letters whose stations are told apart by the second one, and those of which the land is far smaller than the regions. */
+const STATION_BOXES: ReadonlyMap<string, Box> = new Map([
+  ['K', box(22, 51, -128, -64)],
+  ['PA', box(45, 75, 165, -125)],
+  ['PF', box(45, 75, 165, -125)],
+  ['PO', box(45, 75, 165, -125)],
+  ['PP', box(45, 75, 165, -125)],
+  ['PH', box(10, 35, 175, -145)],
+]);
+
 /** An ocean of the United States that reaches to the other side of the Pacific, and islands far from their letter. */
 const WITHOUT_BOX = new Set(['KZAK', 'EGYP']);
 
@@ -42,4 +52,11 @@ export function regionBox(indicator: string | undefined): Box | undefined {
   if (indicator === undefined || !/^[A-Z]{4}$/.test(indicator) || WITHOUT_BOX.has(indicator))
     return undefined;
   return BOXES.get(indicator.charAt(0));
+}
+
+/** Where a station may be that is in no list: its land, where that is known. */
+export function stationBox(indicator: string): Box | undefined {
+  if (!/^[A-Z]{4}$/.test(indicator)) return undefined;
+  const named = STATION_BOXES.get(indicator.slice(0, 2)) ?? STATION_BOXES.get(indicator.charAt(0));
+  return named ?? regionBox(indicator);
 }

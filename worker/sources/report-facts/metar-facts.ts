@@ -6,13 +6,7 @@ import { mFromFt } from '../../science/units.ts';
 import type { ReportedIce } from '../reports.ts';
 import { clockWords, type FactContext, MS_PER_HOUR, type NewReport, OPEN } from './make-report.ts';
 import { stationAreas } from './station-areas.ts';
-import {
-  type AerodromePlace,
-  iceOfWeather,
-  isLiquidBelowFreezing,
-  mayHoldIce,
-  type WeatherIce,
-} from './weather-ice.ts';
+import { iceOfWeather, isLiquidBelowFreezing, mayHoldIce, type WeatherIce } from './weather-ice.ts';
 
 /** An observation counts for flights until this long after it: a judgement, two hourly reports missed. */
 export const FRESH_MS = 2 * MS_PER_HOUR;
@@ -36,7 +30,7 @@ export function metarFacts(report: MetarReport, context: FactContext): NewReport
     text,
     areas: place.areas,
     ice: place.counted([
-      ...observedIce(report, place).map(({ words, severity, lower, upper }) => ({
+      ...observedIce(report, place.elevationM).map(({ words, severity, lower, upper }) => ({
         severity,
         sentence: `${station} reports ${words} at ${clockWords(timeMs)}`,
         fromMs: timeMs,
@@ -44,7 +38,7 @@ export function metarFacts(report: MetarReport, context: FactContext): NewReport
         lower,
         upper,
       })),
-      ...trendIce(report, place, untilMs),
+      ...trendIce(report, place.elevationM, untilMs),
     ]),
     cancels: undefined,
     isDoubtful: report.isNil || report.hasUnreadWeather || report.unread.length > 0,
@@ -58,14 +52,14 @@ function correctionRank({ isCorrection, text }: Pick<MetarReport, 'isCorrection'
   return letter.charCodeAt(0) - 'A'.charCodeAt(0) + 1;
 }
 
-function observedIce(report: MetarReport, place: AerodromePlace): WeatherIce[] {
+function observedIce(report: MetarReport, elevationM: number): WeatherIce[] {
   const { remarks, weather } = report;
-  const now = iceOfWeather(weather, place);
+  const now = iceOfWeather(weather, elevationM);
   const recent = [...report.recentWeather, ...(remarks?.weatherEvents ?? []).map((each) => each.weather)];
-  const past = iceOfWeather(withoutFog(recent), place)
+  const past = iceOfWeather(withoutFog(recent), elevationM)
     .filter(({ words }) => now.every((each) => each.words !== words))
     .map((each) => ({ ...each, words: `recent ${each.words}` }));
-  const near = iceOfWeather(withoutFog(remarks?.weatherMentioned ?? []), place);
+  const near = iceOfWeather(withoutFog(remarks?.weatherMentioned ?? []), elevationM);
   const sensed = (remarks?.iceAccretion.length ?? 0) > 0 || remarks?.isIceDetected === true;
   const sensor = sensed ? [unstated('ice on its sensor')] : [];
   return [
@@ -109,12 +103,12 @@ function icingAloft({ remarks }: MetarReport): WeatherIce[] {
 /** What the trend of two hours expects. */
 function trendIce(
   { station, timeMs, trends }: MetarReport,
-  place: AerodromePlace,
+  elevationM: number,
   untilMs: number,
 ): ReportedIce[] {
   return trends.flatMap((trend) => {
     const fromMs = trend.fromMs ?? trend.atMs ?? timeMs;
-    return iceOfWeather(trend.weather, place).map(({ words, severity, lower, upper }) => ({
+    return iceOfWeather(trend.weather, elevationM).map(({ words, severity, lower, upper }) => ({
       severity,
       sentence: `${station} expects ${words} from ${clockWords(fromMs)}`,
       fromMs,

@@ -9,7 +9,7 @@ import { mFromFt } from '../../science/units.ts';
 import type { ReportedIce } from '../reports.ts';
 import { clockWords, type FactContext, MS_PER_HOUR, type NewReport, OPEN } from './make-report.ts';
 import { stationAreas } from './station-areas.ts';
-import { type AerodromePlace, iceOfWeather, mayHoldIce, type WeatherIce } from './weather-ice.ts';
+import { iceOfWeather, mayHoldIce, type WeatherIce } from './weather-ice.ts';
 
 /** No forecast is made for longer. */
 const LONGEST_MS = 36 * MS_PER_HOUR;
@@ -31,7 +31,7 @@ export function tafFacts(report: TafReport, context: FactContext): NewReport {
   const validToMs = report.validUntilMs ?? validFromMs + LONGEST_MS;
   const place = stationAreas(station, context);
   const isEmpty = report.isNil || report.isCancellation;
-  const ice = isEmpty ? [] : [...toldIce(report, { validFromMs, validToMs }, place)];
+  const ice = isEmpty ? [] : [...toldIce(report, { validFromMs, validToMs }, place.elevationM)];
   return {
     kind: 'taf',
     hazardKind: 'surface-forecast',
@@ -60,10 +60,10 @@ function hasUnread({ unread, base, changes }: TafReport): boolean {
 function* toldIce(
   report: TafReport,
   validity: { readonly validFromMs: number; readonly validToMs: number },
-  place: AerodromePlace,
+  elevationM: number,
 ): Generator<ReportedIce> {
   for (const { conditions, fromMs, toMs, chance } of periodsOf(report, validity)) {
-    const found = [...iceOfWeather(conditions.weather, place), ...layersOf(conditions, place.elevationM)];
+    const found = [...iceOfWeather(conditions.weather, elevationM), ...layersOf(conditions, elevationM)];
     for (const { words, severity, lower, upper } of found) {
       const hours = `${clockWords(fromMs).slice(0, 5)} to ${clockWords(toMs)}`;
       const sentence = `${report.station} forecasts ${words} ${hours}${chance}`;

@@ -13,12 +13,6 @@ export interface WeatherIce {
   readonly upper: HazardLevel;
 }
 
-export interface AerodromePlace {
-  readonly isPlaced: boolean;
-  /** m; NaN where it is not known. */
-  readonly elevationM: number;
-}
-
 /** Rain that freezes, and pellets, come from a warm layer: there are large drops or melting ice up to its top. */
 const TO_WARM_TOP: HazardLevel = { kind: 'freezing-level' };
 /** Freezing fog is ice near the ground, ft above it (a judgement). */
@@ -27,10 +21,9 @@ const FOG_DEPTH_M = mFromFt(1000);
 /**
  * What a list of groups holds of it, each kind once. Precipitation of an unknown kind that freezes counts as rain.
  *
- * @param place  of the aerodrome. Fog bears on it alone: of one that nobody can place it is left out, as a leg to it would
- *               name it. Without an elevation it has no upper end.
+ * @param elevationM  of the aerodrome, m; NaN where it is not known, then fog has no upper end.
  */
-export function iceOfWeather(weather: readonly Weather[], place: AerodromePlace): WeatherIce[] {
+export function iceOfWeather(weather: readonly Weather[], elevationM: number): WeatherIce[] {
   const freezing = weather.filter(isFreezing).flatMap(({ phenomena }) => phenomena);
   const has = (...names: readonly string[]) => freezing.some((each) => names.includes(each));
   const found: WeatherIce[] = [];
@@ -41,7 +34,7 @@ export function iceOfWeather(weather: readonly Weather[], place: AerodromePlace)
   if (has('DZ')) add('large-drops', 'freezing drizzle', { kind: 'cloud-top' });
   if (weather.some(({ phenomena }) => phenomena.includes('PL')))
     add('large-drops', 'ice pellets', TO_WARM_TOP);
-  if (has('FG', 'BR') && place.isPlaced) add('unstated', 'freezing fog', fogTop(place.elevationM));
+  if (has('FG', 'BR')) add('unstated', 'freezing fog', fogTop(elevationM));
   return found;
 }
 

@@ -80,18 +80,16 @@ export function isInBox(box: Box | undefined, { latDeg, lonDeg }: Position): boo
 }
 
 function distanceToLineM(points: readonly Position[], place: Position): number {
-  const line = alongGreatCircles(points);
-  if (line.length === 1) return greatCircleDistanceM(line[0]!, place);
-  return line
+  if (points.length === 1) return greatCircleDistanceM(points[0]!, place);
+  return points
     .slice(1)
-    .reduce((least, to, index) => Math.min(least, distanceToStretchM(place, line[index]!, to)), Infinity);
+    .reduce((least, to, index) => Math.min(least, distanceToStretchM(place, points[index]!, to)), Infinity);
 }
 
 /** By the turn of the view from the place around the ring: no edge of a map can cut it. */
 function isInRing(ring: readonly Position[], place: Position): boolean {
-  const line = alongGreatCircles(ring);
-  if (line.every((each) => greatCircleDistanceM(each, place) > QUARTER_GLOBE_M)) return false;
-  const courses = line.map((each) => initialCourseRad(place, each));
+  if (ring.every((each) => greatCircleDistanceM(each, place) > QUARTER_GLOBE_M)) return false;
+  const courses = ring.map((each) => initialCourseRad(place, each));
   const turned = courses.slice(1).reduce((sum, course, index) => sum + turnRad(courses[index]!, course), 0);
   return Math.abs(turned) > LEAST_TURN_RAD;
 }

@@ -4,7 +4,6 @@
  */
 import type { IcingColumns, WeatherColumns } from '../science/columns.ts';
 import { mFromFt, mFromNm } from '../science/units.ts';
-import type { PathStep } from './flight-path.ts';
 import { distanceToAreaM, type HazardArea } from './hazard-areas.ts';
 import { type HazardLevel, levelSpanM } from './hazard-levels.ts';
 import type { RoutePoints } from './types.ts';
@@ -154,6 +153,13 @@ function spanOver({ lower, upper }: HazardFact, leg: HazardLeg, firstPoint: numb
   return lowerM <= upperM ? { lowerM, upperM } : { lowerM: upperM, upperM: lowerM };
 }
 
+/** Some time over a route point at an altitude, as every step of a path is. */
+interface Passage {
+  readonly pointIndex: number;
+  readonly pressureAltitudeM: number;
+  readonly durationS: number;
+}
+
 /** Altimeters, and levels told in hundreds of feet: a judgement. */
 const MARGIN_M = mFromFt(500);
 
@@ -165,7 +171,7 @@ const MARGIN_M = mFromFt(500);
  * @checked  tests/flight/hazards.test.ts
  */
 export function hazardsMet(
-  steps: readonly PathStep[],
+  steps: readonly Passage[],
   hazards: readonly Hazard[],
 ): readonly { readonly hazard: Hazard; readonly metS: number }[] {
   return hazards
@@ -176,7 +182,7 @@ export function hazardsMet(
     .filter(({ metS }) => metS > 0);
 }
 
-function isIn({ pointIndex, pressureAltitudeM }: PathStep, hazard: Hazard): boolean {
+function isIn({ pointIndex, pressureAltitudeM }: Passage, hazard: Hazard): boolean {
   const { firstPoint, lastPoint, lowerM, upperM } = hazard;
   return (
     pointIndex >= firstPoint &&

@@ -231,7 +231,7 @@ export interface ChooseInput {
   /** undefined when the request does not say. */
   readonly fluidOnBoardM3: number | undefined;
   /** Reported or warned of on the leg. */
-  readonly hazards: readonly Hazard[];
+  readonly hazards?: readonly Hazard[] | undefined;
 }
 
 export interface Choice {

@@ -214,6 +214,15 @@ describe('warnings', () => {
     expect(ice[0]!.severity).toBe('severe');
   });
 
+  it('of the United States from fixes that nobody knows may be anywhere in its states', () => {
+    const airmet = (states: string) =>
+      `WAUS41 KKCI 141145\nWA1Z\nBOSZ WA 141145\nAIRMET ZULU UPDT 2 FOR ICE AND FRZLVL VALID UNTIL 141800\n.\nAIRMET ICE...${states}\nFROM 70NW QQQ TO 40NE RRR TO SSS TO 70NW QQQ\nMOD ICE BTN 020 AND 100. CONDS CONTG BYD 18Z.`;
+    expect(onlyReport(airmet('ME NH')).areas).toEqual([
+      { kind: 'unknown', box: { southDeg: 40, northDeg: 50, westDeg: -75, eastDeg: -64 } },
+    ]);
+    expect(onlyReport(airmet('ME QC')).areas).toMatchObject([{ box: { westDeg: -180, eastDeg: -25 } }]);
+  });
+
   it('with an end that cannot be read holds for six hours', () => {
     const [ice] = onlyReport(sigmet('SEV ICE').replace('141100/141500', '141100/149900')).ice;
     expect([ice!.fromMs, ice!.toMs]).toEqual([NOW_MS - 3_600_000, NOW_MS + 5 * 3_600_000]);

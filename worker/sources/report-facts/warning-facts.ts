@@ -1,5 +1,5 @@
 /** SIGMET and AIRMET as facts that bear on legs. */
-import type { HazardArea, OpenSide } from '../../flight/hazard-areas.ts';
+import type { Box, HazardArea, OpenSide } from '../../flight/hazard-areas.ts';
 import type { HazardLevel } from '../../flight/hazard-levels.ts';
 import type { HazardSeverity } from '../../flight/hazards.ts';
 import { withThousands } from '../../flight/words.ts';
@@ -16,6 +16,7 @@ import { destination, type Position, RAD_PER_DEG } from '../../science/great-cir
 import { mFromFt, mFromNm } from '../../science/units.ts';
 import { regionBox } from '../region-boxes.ts';
 import type { ReportedIce } from '../reports.ts';
+import { statesBox } from '../state-boxes.ts';
 import { clockWords, type FactContext, MS_PER_HOUR, type NewReport, OPEN } from './make-report.ts';
 
 /** The longest that any of them holds: for one whose end cannot be read. */
@@ -151,18 +152,21 @@ function edgeOf(level: WarningLevel, marginM: number): HazardLevel {
 
 /** Where it is, where it is expected later, and where it moves meanwhile; anywhere in its region if nobody can tell. */
 function areasOf(warning: Warning, durationMs: number): HazardArea[] {
-  const indicator = warning.region?.indicator ?? officeIndicator(warning);
+  const box = regionOf(warning);
   const told: readonly WarningArea[] = [...warning.areas, ...(warning.later?.areas ?? [])];
-  if (told.length === 0) return [{ kind: 'unknown', box: regionBox(indicator) }];
-  return told.flatMap(({ geometry }) => moved(areaOf(geometry, indicator), warning, durationMs));
+  if (told.length === 0) return [{ kind: 'unknown', box }];
+  return told.flatMap(({ geometry }) => moved(areaOf(geometry, box), warning, durationMs));
 }
 
-function officeIndicator({ style, office }: Warning): string | undefined {
-  if (style === 'us') return CONTIGUOUS.has(office ?? '') ? CONTIGUOUS_INDICATOR : undefined;
-  return office;
+/** Around all that it may speak for: the states that it names, else the region of its indicator. */
+function regionOf({ style, office, region, places }: Warning): Box | undefined {
+  if (style === 'icao') return regionBox(region?.indicator ?? office);
+  // BOSZ for the AIRMET of ice, BOSP for a SIGMET.
+  if (!CONTIGUOUS.has((office ?? '').slice(0, 3))) return undefined;
+  return statesBox(places) ?? regionBox(CONTIGUOUS_INDICATOR);
 }
 
-function areaOf(geometry: WarningGeometry, indicator: string | undefined): HazardArea {
+function areaOf(geometry: WarningGeometry, box: Box | undefined): HazardArea {
   switch (geometry.kind) {
     case 'polygon':
     case 'line':
@@ -171,9 +175,9 @@ function areaOf(geometry: WarningGeometry, indicator: string | undefined): Hazar
     case 'point':
       return { kind: 'circle', center: geometry.point, radiusM: POSITION_RADIUS_M };
     case 'sides':
-      return { kind: 'sides', sides: geometry.boundaries.flatMap(sideOf), box: regionBox(indicator) };
+      return { kind: 'sides', sides: geometry.boundaries.flatMap(sideOf), box };
     case 'unknown':
-      return { kind: 'unknown', box: regionBox(indicator) };
+      return { kind: 'unknown', box };
   }
 }
 

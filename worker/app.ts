@@ -9,6 +9,7 @@ import { postGrids } from './routes/grids.ts';
 import { getHealth } from './routes/health.ts';
 import { getPlaces, postPlaces } from './routes/places.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
+import { postReports } from './routes/reports.ts';
 import { postSequence } from './routes/sequences.ts';
 import { postSoundings } from './routes/soundings.ts';
 import { getSources } from './routes/sources.ts';
@@ -27,6 +28,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   app.post('/api/column', postColumn);
   app.post('/api/soundings', postSoundings);
   app.post('/api/grids', postGrids);
+  app.post('/api/reports', postReports);
   app.get('/api/sources', getSources);
   app.get('/api/places', getPlaces);
   app.post('/api/places', postPlaces);

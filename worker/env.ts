@@ -21,6 +21,7 @@ export interface Bindings {
   readonly SUPPLY_BASE_URL: string;
   readonly TERRAIN_TILES_URL: string;
   readonly TERRAIN_ATTRIBUTION: string;
+  readonly REPORTS_KEPT_HOURS: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -41,6 +42,8 @@ export interface Settings {
   readonly supply: SupplySettings;
   /** undefined: no elevation tiles. */
   readonly terrain: TerrainSettings | undefined;
+  /** Reports and warnings stay this long after their validity, ms. */
+  readonly reportsKeptMs: number;
 }
 
 /** Where elevation tiles come from. */
@@ -76,6 +79,7 @@ export function readSettings(bindings: Bindings): Settings {
     operatingArea: readArea(bindings.OPERATING_AREA),
     supply: readSupply(bindings),
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
+    reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
   };
   if (settings.supply.models.length > 0) refuseUnfit(settings);
   return settings;
@@ -113,6 +117,16 @@ function readSupply(bindings: Bindings): SupplySettings {
     horizonMs: hours * MS_PER_HOUR,
     baseUrl: readBaseUrl(bindings.SUPPLY_BASE_URL.trim()),
   };
+}
+
+const MOST_REPORT_HOURS = 24 * 366;
+
+function readReportsKeptMs(text: string): number {
+  const hours = writtenNumber(text.trim());
+  if (hours >= 1 && hours <= MOST_REPORT_HOURS) return hours * MS_PER_HOUR;
+  throw new AppBug(
+    `setting REPORTS_KEPT_HOURS: found ${JSON.stringify(text)}, expected 1 to ${MOST_REPORT_HOURS}`,
+  );
 }
 
 function readModels(text: string): OpenModelId[] {

@@ -10,6 +10,7 @@ import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './source
 import { createGridRepository } from './store/grid-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
+import { createReportRepository } from './store/report-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
 import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
@@ -26,6 +27,7 @@ const log = (line: string) => console.log(line);
 function storesOf(bindings: Bindings, settings: Settings) {
   return {
     soundings: createSoundingRepository(bindings.DB),
+    reports: createReportRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
     places: createPlaceRepository(bindings.DB, aerodromeIndex),
@@ -72,13 +74,15 @@ export default {
     const result = await runSchedule({
       ...storesOf(bindings, settings),
       ...supply,
+      reportsKeptMs: settings.reportsKeptMs,
       models: supply.models.map((id) => OPEN_MODELS[id]),
       send: async (hours) => {
         await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
       },
     });
-    const { asked, retiredHours, deletedPrefixes } = result;
+    const { asked, retiredHours, deletedPrefixes, forgottenReports } = result;
     log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
+    if (forgottenReports > 0) log(`reports: ${forgottenReports} deleted`);
   },
 
   async queue(batch: MessageBatch, bindings: Bindings): Promise<void> {

@@ -35,6 +35,7 @@ const input = {
   candidateAltitudesM: Array.from({ length: 30 }, (_, step) => mFromFt(1000 + step * 1000)),
   departureMs: Date.UTC(2026, 0, 14),
   fluidOnBoardM3: 0.08,
+  hazards: [],
 };
 
 function cpuMsOfOneRun(): { cpuMs: number; recommendedM: number } {

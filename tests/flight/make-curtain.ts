@@ -226,6 +226,7 @@ export function makeChooseInput(cellAt: CellAt, change: Partial<ChooseInput> = {
     candidateAltitudesM: Array.from({ length: 23 }, (_, step) => mFromFt(3000 + step * 1000)),
     departureMs: Date.UTC(2026, 0, 14, 11, 30),
     fluidOnBoardM3: 0.08,
+    hazards: [],
     ...change,
   };
 }

@@ -13,6 +13,12 @@ import type {
   TerrainSource,
 } from '../../worker/sources/ports.ts';
 import {
+  bearsOnLegs,
+  REPORT_KINDS,
+  type ReportRepository,
+  type StoredReport,
+} from '../../worker/sources/reports.ts';
+import {
   keyOfHour,
   type SupplyHour,
   type SupplyRepository,
@@ -40,10 +46,18 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     objectMap,
     counts,
     soundings: memorySoundings(),
+    reports: memoryReports(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
       byIdent: async (_operators, ident) => options.places?.find((place) => place.ident === ident),
+      byIdents: async (_operators, idents) =>
+        new Map(
+          idents.flatMap((ident) => {
+            const place = options.places?.find((each) => each.ident === ident);
+            return place === undefined ? [] : [[ident, place] as const];
+          }),
+        ),
       search: async () => options.places ?? [],
       putFixes: async () => undefined,
       putSpotHeights: async () => undefined,
@@ -102,6 +116,37 @@ function memorySoundings(): SoundingRepository {
         .filter((each) => operators.includes(each.operator))
         .slice(0, limit)
         .map((each) => ({ ...each, levelCount: each.levels.levelCount })),
+  };
+}
+
+/** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
+function memoryReports(): ReportRepository {
+  const rows = new Map<string, StoredReport>();
+  return {
+    put: async (operator, reports) => {
+      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator });
+    },
+    find: async ({ operators, fromMs, toMs }) => ({
+      reports: [...rows.values()].filter(
+        (each) =>
+          operators.includes(each.operator) &&
+          bearsOnLegs(each) &&
+          each.validToMs >= fromMs &&
+          each.validFromMs <= toMs,
+      ),
+      isPartial: false,
+    }),
+    counts: async (operators) =>
+      REPORT_KINDS.toSorted().flatMap((kind) => {
+        const own = [...rows.values()].filter((row) => row.kind === kind && operators.includes(row.operator));
+        if (own.length === 0) return [];
+        return [{ kind, count: own.length, newestMs: Math.max(...own.map(({ issuedMs }) => issuedMs)) }];
+      }),
+    forgetBefore: async (validBeforeMs) => {
+      const before = rows.size;
+      for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
+      return before - rows.size;
+    },
   };
 }
 

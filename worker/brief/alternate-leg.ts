@@ -4,6 +4,7 @@ import type { Fix, Planned } from '../flight/types.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { legAir } from './leg-air.ts';
 import type { AlternateAt } from './leg-choice.ts';
+import { legHazards } from './leg-hazards.ts';
 import { type LegPlan, leavingAt, makeLegPlan } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
 import { withField } from './named-field.ts';
@@ -64,12 +65,17 @@ export async function readAlternate(
   const laterByMs = given.latestArrivalMs - given.earliestArrivalMs;
   const reads = await readLeg(deps, first, { operators: given.operators, laterByMs });
   return (arrivalMs) => {
-    const { weather, icing, drawn } = legAir(
-      leavingAt(plan, arrivalMs + heldMs(given.planned)),
-      reads.weather,
-    );
-    const { route } = plan;
-    return { name: route.fixes.at(-1)!.name, route, weather, icing, drawn, minimum: reads.minimum };
+    const leaving = leavingAt(plan, arrivalMs + heldMs(given.planned));
+    const air = legAir(leaving, reads.weather);
+    return {
+      name: plan.route.fixes.at(-1)!.name,
+      route: plan.route,
+      weather: air.weather,
+      icing: air.icing,
+      drawn: air.drawn,
+      minimum: reads.minimum,
+      hazards: legHazards(reads.reports, { ...leaving, ...air }).map(({ hazard }) => hazard),
+    };
   };
 }
 

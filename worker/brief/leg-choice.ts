@@ -4,6 +4,7 @@ import { chooseAltitude } from '../flight/choose-altitude.ts';
 import type { AlternateLeg, Choice, ChooseInput } from '../flight/types.ts';
 import { mFromFt } from '../science/units.ts';
 import { type LegAir, legAir } from './leg-air.ts';
+import { type LegHazard, legHazards } from './leg-hazards.ts';
 import type { LegPlan } from './leg-plan.ts';
 import type { LegReads } from './leg-reads.ts';
 import type { SettledOptions } from './settings.ts';
@@ -15,6 +16,7 @@ export interface ChosenLeg {
   readonly plan: LegPlan;
   readonly air: LegAir;
   readonly reads: LegReads;
+  readonly hazards: readonly LegHazard[];
   readonly choice: Choice;
 }
 
@@ -35,13 +37,14 @@ export function chooseLeg(
   onStage: LegStageClock = () => undefined,
 ): ChosenLeg {
   const air = legAir(plan, reads.weather, onStage);
-  const choice = chooseAltitude(chooseInput({ plan, reads, air }, carried));
+  const hazards = legHazards(reads.reports, { ...plan, ...air });
+  const choice = chooseAltitude(chooseInput({ plan, reads, air, hazards }, carried));
   onStage('choice');
-  return { plan, air, reads, choice };
+  return { plan, air, reads, hazards, choice };
 }
 
 export function chooseInput(
-  { plan, reads, air }: Omit<ChosenLeg, 'choice'>,
+  { plan, reads, air, hazards }: Omit<ChosenLeg, 'choice'>,
   { alternateAt, residualIceM = 0 }: Carried,
 ): ChooseInput {
   const alternate = alternateAt?.(air.etaMs.at(-1)!);
@@ -50,6 +53,7 @@ export function chooseInput(
     ...air,
     minimum: reads.minimum,
     aerodromes: reads.aerodromes,
+    hazards: hazards.map(({ hazard }) => hazard),
     directionRule: plan.options.directionRule,
     oxygenRule: plan.options.oxygenRule,
     candidateAltitudesM: candidateAltitudesM({

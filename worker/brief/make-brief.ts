@@ -58,6 +58,7 @@ export async function makeBrief(
     minimum: reads.minimum,
     alternate: alternate?.route.fixes.at(-1)?.name,
     groundAttribution: terrainAttribution(reads.minimum, reads.terrain),
+    hazards: leg.hazards,
     choice: leg.choice,
     departures: later.map(laterDepartureAnswer),
     ways: waysAnswer({ filed: leg, others: otherLegs, later }),

@@ -17,6 +17,7 @@ import type { Dependencies } from '../sources/ports.ts';
 import { readAlternate } from './alternate-leg.ts';
 import { type LegAir, legAir } from './leg-air.ts';
 import { chooseInput } from './leg-choice.ts';
+import { legHazards } from './leg-hazards.ts';
 import { aircraftOf, type LegPlan, leavingAt, windowOf } from './leg-plan.ts';
 import { type LegReads, readLeg } from './leg-reads.ts';
 import { withField } from './named-field.ts';
@@ -119,7 +120,10 @@ function flownLeg(
   const { fluidAtStart, iceAtStartM, isLast } = start;
   const { aircraft } = plan;
   const input = {
-    ...chooseInput({ plan, reads, air }, { alternateAt, residualIceM: iceAtStartM ?? 0 }),
+    ...chooseInput(
+      { plan, reads, air, hazards: legHazards(reads.reports, { ...plan, ...air }) },
+      { alternateAt, residualIceM: iceAtStartM ?? 0 },
+    ),
     fluidOnBoardM3: fluidAtStart.kind === 'known' ? fluidAtStart.volumeM3 : undefined,
   };
   const choice = chooseInSequence(input, isLast);

@@ -118,6 +118,33 @@ export const sourceFeatureSchema = feature(
   }),
 );
 
+const hazardProperties = {
+  /** null for the notice that some reports could not be read. */
+  reportKind: z.nullable(z.enum(['metar', 'speci', 'taf', 'sigmet', 'airmet', 'pirep', 'airep'])),
+  /** large-drops: freezing rain, freezing drizzle, ice pellets. */
+  severity: z.enum(['unstated', 'moderate', 'severe', 'large-drops']),
+  sentence: z.string(),
+  validFromUtc: z.string(),
+  validToUtc: z.string(),
+  issuedUtc: z.string(),
+  /** The stretch of the leg where it holds. */
+  fromNm: z.number(),
+  toNm: z.number(),
+  /** null where no edge is stated: it may go on. */
+  lowerFt: z.nullable(z.number()),
+  upperFt: z.nullable(z.number()),
+};
+/** Of an aerodrome or a pilot; without geometry where nobody knows its place. */
+export const reportFeatureSchema = feature(
+  z.nullable(pointGeometry),
+  z.object({ kind: z.literal('report'), ...hazardProperties }),
+);
+/** Without geometry where nobody knows its area, or where that ends. */
+export const warningFeatureSchema = feature(
+  z.nullable(polygonGeometry),
+  z.object({ kind: z.literal('warning'), ...hazardProperties }),
+);
+
 export const briefFeatureSchema = z.union([
   routeFeatureSchema,
   corridorFeatureSchema,
@@ -127,6 +154,8 @@ export const briefFeatureSchema = z.union([
   terrainFeatureSchema,
   minimumAltitudeFeatureSchema,
   sourceFeatureSchema,
+  reportFeatureSchema,
+  warningFeatureSchema,
 ]);
 export type BriefFeature = z.infer<typeof briefFeatureSchema>;
 export type BandFeature = z.infer<typeof bandFeatureSchema>;

@@ -4,6 +4,7 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { RangedHttp } from './ranged-http.ts';
+import type { ReportRepository } from './reports.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -201,6 +202,8 @@ export interface SpotHeight {
 export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
+  /** The same for many; what nobody knows is left out. */
+  byIdents(operators: readonly string[], idents: readonly string[]): Promise<ReadonlyMap<string, Place>>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
   /** Aerodromes of the bundled list with a known elevation within a box; lon as in SoundingQuery. */
   aerodromesIn(box: {
@@ -224,6 +227,7 @@ export interface TerrainSource {
 /** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
+  readonly reports: ReportRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly places: PlaceRepository;

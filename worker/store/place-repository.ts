@@ -51,6 +51,21 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return undefined;
     },
 
+    async byIdents(operators, idents) {
+      const wanted = JSON.stringify(idents.filter((ident) => !aerodromes.byIdent.has(ident)));
+      const found = new Map<string, Place>();
+      // The first of the operators that has a fix is the last to set it.
+      for (const operator of [...operators].reverse()) {
+        const fixes = await fixesWhere([operator], 'ident IN (SELECT value FROM json_each(?))', [wanted]);
+        for (const fix of fixes) found.set(fix.ident, fix);
+      }
+      for (const ident of idents) {
+        const row = aerodromes.byIdent.get(ident);
+        if (row !== undefined) found.set(ident, aerodromeToPlace(row));
+      }
+      return found;
+    },
+
     async search(operators, text, limit) {
       const wanted = text.trim().toUpperCase();
       if (wanted === '') return [];

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { CELL_STATE } from '../../worker/science/columns.ts';
 import { mFromFt, mpsFromKt } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
-import { at, choose, codesOf, deckToTheGround, filed, ftOf, SEVERE_ICE } from './choose.ts';
+import { at, choose, codesOf, deckToTheGround, filed, SEVERE_ICE } from './choose.ts';
 import {
   type CellAt,
   DRY,

@@ -118,9 +118,7 @@ describe('what is planned for, in the sums', () => {
   });
 
   test('every part of the flight is told by itself, in the order flown', () => {
-    expect(
-      planned(DRY).parts.map((each) => `${each.part} ${(each.durationS / MINUTE).toFixed(2)}`),
-    ).toEqual([
+    expect(planned(DRY).parts.map((each) => `${each.part} ${(each.durationS / MINUTE).toFixed(2)}`)).toEqual([
       'climb 10.00',
       'cruise 38.67',
       'descent 20.00',

@@ -29,7 +29,7 @@ const WITH_SEPARATOR = {
   separator: { airspeedLoss: 0.02, climbRateLoss: 0.1, fuelFlowGain: 0.04 },
 };
 
-function fly(change: Partial<PathRequest> & { readonly cellAt?: CellAt } = {}) {
+function fly(change: Partial<PathRequest> & { readonly cellAt?: CellAt | 'not asked' } = {}) {
   const { cellAt = DRY, route = makeTestRoute(), ...rest } = change;
   return makeFlightPath({
     route,
@@ -39,7 +39,7 @@ function fly(change: Partial<PathRequest> & { readonly cellAt?: CellAt } = {}) {
     levels: [{ fromM: 0, pressureAltitudeM: mFromFt(10000) }],
     departurePressureAltitudeM: 0,
     destinationPressureAltitudeM: 0,
-    facts: makeCellFacts(makeCurtain(route.pointCount, cellAt)),
+    ...(cellAt === 'not asked' ? {} : { facts: makeCellFacts(makeCurtain(route.pointCount, cellAt)) }),
     ...rest,
   });
 }
@@ -93,8 +93,7 @@ describe('makeFlightPath with ice on the aeroplane', () => {
   });
 
   test('without facts of the air the aeroplane keeps the ice it took off with', () => {
-    const route = makeTestRoute();
-    const { steps } = flown({ route, facts: undefined, residualIceM: 2 * MM });
+    const { steps } = flown({ cellAt: 'not asked', residualIceM: 2 * MM });
     expect(new Set(steps.map(({ builtM }) => builtM))).toEqual(new Set([2 * MM]));
   });
 });

@@ -129,6 +129,23 @@ describe('waysOut to an aerodrome', () => {
   });
 });
 
+describe('waysOut and danger on the way', () => {
+  const severeAbove: CellAt = (_, middleFt) => {
+    if (middleFt > 10000) return {};
+    return middleFt > 9500 ? { ...SURE_ICE, intensity: 4 } : SURE_ICE;
+  };
+
+  test('severe icing bars the way up through it to an aeroplane that is not in it', () => {
+    expect(wordsOf(severeAbove, { altitudeFt: 9000 })[20]).toBe('none');
+    // Between the edges of cells, as on any altimeter setting but the standard one.
+    expect(wordsOf(severeAbove, { altitudeFt: 9230 })[20]).toBe('none');
+  });
+
+  test('an aeroplane in it may climb through it', () => {
+    expect(wordsOf(severeAbove, { altitudeFt: 9500 })[20]).toBe('up 11500');
+  });
+});
+
 describe('waysOut, how long there is none', () => {
   const stretchS = WAYS_ROUTE.distanceM[1]! / mpsFromKt(180);
 

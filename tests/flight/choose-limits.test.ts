@@ -70,6 +70,13 @@ describe('chooseAltitude and oxygen', () => {
     expect([stay(160), stay(150)]).toEqual([[11000], []]);
   });
 
+  // 166 NM at 13,000 ft: 75 NM of cruise are 25 min; above 12,500 ft 26.5 min, above 10,000 ft 34.
+  test('91.211 counts the time above 12,500 ft, not above 10,000', () => {
+    const change = { ...only(13000), route: makeTestRoute(166), oxygenRule: '14 CFR 91.211(a)' as const };
+    const aircraft = { ...ROUND_AIRCRAFT, oxygen: 'none' as const };
+    expect(refused(choose(DRY, { ...change, aircraft }))).toEqual([]);
+  });
+
   test('with it, or in a pressurized cabin, none is refused', () => {
     expect(refused(without(undefined, 'on-board'))).toEqual([]);
     expect(refused(without(undefined, 'pressurized'))).toEqual([]);

@@ -17,7 +17,12 @@ import {
 } from './random-skies.ts';
 
 const RUNS = { seed: 814, numRuns: 60 };
-const aircraft = fc.constantFrom(ROUND_AIRCRAFT, ...builtInAircraft.map(({ id }) => makeAircraft(id)));
+const LOW_WITH_ICE = makeAircraft('generic-boots-twin', { icedCeilingM: mFromFt(6000) });
+const aircraft = fc.constantFrom(
+  ROUND_AIRCRAFT,
+  LOW_WITH_ICE,
+  ...builtInAircraft.map(({ id }) => makeAircraft(id)),
+);
 const altitudesM = [3000, 5000, 7000, 8000, 9000].map(mFromFt);
 const long = (cellAt: Parameters<typeof chosen>[0], change: Parameters<typeof chosen>[1] = {}) =>
   chosen(cellAt, { route: LONG_ROUTE, candidateAltitudesM: altitudesM, ...change });
@@ -51,6 +56,7 @@ describe('the words of the choice', () => {
       RUNS,
     );
     expect(met.size).toBeGreaterThan(25);
+    expect(met).toContain('above the ceiling with ice');
   });
 
   test('no code stands in for words', () => {

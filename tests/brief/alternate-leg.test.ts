@@ -24,7 +24,11 @@ async function alternateOver(soundings: readonly Sounding[]) {
     resolved,
   });
   const plan = await alternatePlan(stores, filed, { ident: 'cccc', operators });
-  const window = { earliestArrivalMs: NOON_MS + HOUR_MS, latestArrivalMs: NOON_MS + 7 * HOUR_MS };
+  const window = {
+    planned: filed.planned,
+    earliestArrivalMs: NOON_MS + HOUR_MS,
+    latestArrivalMs: NOON_MS + 7 * HOUR_MS,
+  };
   return { filed, plan, at: await readAlternate(stores, plan, { operators, ...window }) };
 }
 

@@ -161,10 +161,12 @@ const step = (pointIndex: number, altitudeFt: number, durationS: number): PathSt
   pointIndex,
   phase: 'cruise',
   pressureAltitudeM: mFromFt(altitudeFt),
+  endAltitudeM: mFromFt(altitudeFt),
   fromM: 0,
   toM: 1,
   durationS,
   headwindMps: 0,
+  builtM: 0,
 });
 const hazard = (change: Partial<Hazard> = {}): Hazard => ({
   ...hazardsOnLeg([fact()], legOver(DRY))[0]!,

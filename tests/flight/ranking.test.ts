@@ -15,6 +15,7 @@ function candidate(altitudeFt: number, middleMin: number, highMin: number): Flow
     kind: 'flown',
     indicatedAltitudeM: mFromFt(altitudeFt),
     pressureAltitudeM: mFromFt(altitudeFt),
+    levels: [{ fromM: 0, altitudeM: mFromFt(altitudeFt) }],
     direction: 'right-way',
     verdict: 'within-limits',
     verdictReasons: [],

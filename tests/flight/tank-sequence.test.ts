@@ -78,18 +78,11 @@ describe('fluid from leg to leg', () => {
     expect(fluidAtFirst(UNPROTECTED, 40 * L)).toEqual({ kind: 'none' });
     expect(refilled({ kind: 'none' }, 60 * L)).toEqual({ kind: 'none' });
     expect(fluidAfter({ kind: 'none' }, undefined)).toEqual({ kind: 'none' });
-    expect(tripFluidM3(UNPROTECTED, { fluidM3: spread(0, 0, 0) })).toBeUndefined();
+    expect(tripFluidM3(UNPROTECTED, { fluidTripM3: spread(0, 0, 0) })).toBeUndefined();
   });
 
-  it('tripFluidM3 leaves out the reserve, and is nothing where none is needed', () => {
-    const { protection } = ROUND_AIRCRAFT;
-    if (protection.kind !== 'fluid') throw new Error('the round aeroplane has a fluid system');
-    const reserveL = (protection.normalFlowM3PerS * protection.reserveS) / L;
-    expect(reserveL).toBeGreaterThan(0);
-    const trip = tripFluidM3(ROUND_AIRCRAFT, { fluidM3: spread(0, reserveL + 4, reserveL + 9) })!;
-    expect(trip.low).toBe(0);
-    assertClose(trip.middle, 4 * L, { abs: 1e-9, why: 'need less reserve' });
-    assertClose(trip.high, 9 * L, { abs: 1e-9, why: 'need less reserve' });
+  it('tripFluidM3 is what the trip takes from the tank', () => {
+    expect(tripFluidM3(ROUND_AIRCRAFT, { fluidTripM3: spread(0, 4, 9) })).toEqual(spread(0, 4, 9));
   });
 
   it('leftM3 is ordered low to high: most used leaves least', () => {

@@ -59,6 +59,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
           }),
         ),
       search: async () => options.places ?? [],
+      aerodromesIn: () => [],
       putFixes: async () => undefined,
       putSpotHeights: async () => undefined,
       spotHeights: async () => options.spotHeights ?? [],

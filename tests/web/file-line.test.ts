@@ -6,6 +6,9 @@ const way = (distanceNm: number, word: WayOut['way'], toAltitudeFt: number | nul
   distanceNm,
   way: word,
   toAltitudeFt,
+  minutes: null,
+  builtMm: null,
+  aerodrome: null,
 });
 
 describe('refusedRanges', () => {

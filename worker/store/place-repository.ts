@@ -77,14 +77,7 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return [...own, ...searchAerodromes(aerodromes.rows, wanted, limit)].slice(0, limit);
     },
 
-    aerodromesIn: ({ southDeg, northDeg, lonRanges }) =>
-      aerodromes.rows
-        .filter(([, , latDeg, lonDeg, elevationM]) => {
-          const isWithin = latDeg >= southDeg && latDeg <= northDeg && elevationM !== null;
-          return isWithin && lonRanges.some(([west, east]) => lonDeg >= west && lonDeg <= east);
-        })
-        .map(aerodromeToPlace),
-
+    aerodromesIn: (box) => aerodromesIn(aerodromes.rows, box),
     putFixes: (operator, places) => putFixes(db, operator, places),
     putSpotHeights: (operator, spots) => putSpotHeights(db, operator, spots),
 
@@ -107,6 +100,18 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       );
     },
   };
+}
+
+function aerodromesIn(
+  rows: readonly AerodromeRow[],
+  { southDeg, northDeg, lonRanges }: Parameters<PlaceRepository['aerodromesIn']>[0],
+): Place[] {
+  return rows
+    .filter(([, , latDeg, lonDeg, elevationM]) => {
+      const isWithin = latDeg >= southDeg && latDeg <= northDeg && elevationM !== null;
+      return isWithin && lonRanges.some(([west, east]) => lonDeg >= west && lonDeg <= east);
+    })
+    .map(aerodromeToPlace);
 }
 
 async function putFixes(db: D1Database, operator: string, places: readonly Place[]): Promise<void> {

@@ -80,4 +80,4 @@ export async function readAlternate(
 }
 
 /** Spent over the destination before leaving it, ms. */
-const heldMs = ({ vectorsS, holdS, approachS }: Planned): number => (vectorsS + holdS + approachS) * 1000;
+const heldMs = ({ holdS, approachS }: Planned): number => (holdS + approachS) * 1000;

@@ -76,7 +76,12 @@ export function climbTo(
 export function crossingReasons(input: ChooseInput, path: Path, departureAltitudeM: number): FlightReason[] {
   const { crossings = [], aircraft, indicatedMinusPressureM } = input;
   return crossings.flatMap((crossing) => {
-    const before = path.steps.findLast(({ phase, toM }) => phase !== 'climb' && toM <= crossing.distanceM);
+    const before = path.steps.findLast(
+      ({ phase, toM, endAltitudeM }) =>
+        phase !== 'climb' &&
+        toM <= crossing.distanceM &&
+        endAltitudeM + indicatedMinusPressureM < crossing.altitudeM - EQUAL_M,
+    );
     const fromM = before === undefined ? departureAltitudeM : before.endAltitudeM;
     const start = { fromM: fromM + indicatedMinusPressureM, indicatedMinusPressureM };
     if (start.fromM >= crossing.altitudeM - EQUAL_M) return [];

@@ -176,7 +176,7 @@ function finished(
   const everything = summedParts([trip, planned.sums]);
   const unknownS = PHASES.reduce((sumS, phase) => sumS + tally.unknownS[phase], 0);
   const intensityS = intensitySpreads(worst);
-  const builtM = spreadOfDraws(trip.builtM);
+  const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
   const [climb, cruise, descent] = parts;
   return {
     totalS: path.totalS,
@@ -199,7 +199,8 @@ function finished(
     worstLargeDrops: dropsWord(tally.worstLargeDrops),
     largeDropChance: shareAbove(worst.largeDropS, 0),
     moistureBelowFreezingS: spreadOfDraws(trip.moistS),
-    builtM,
+    builtM: spreadOfDraws(trip.builtM),
+    builtAloftM,
     ...fluidSums(aircraft, {
       trip,
       everything,
@@ -216,7 +217,7 @@ function finished(
     topsUnknownS: tally.topsUnknownS,
     belowUnknownS: tally.belowUnknownS,
     underTopsS: tally.underTopsS,
-    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtM.high),
+    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),
     highestM: Math.max(tally.highestM, tally.cruiseM),
     residualIceM,
     planned: planned.exposure,

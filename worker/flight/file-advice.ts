@@ -2,7 +2,7 @@
 import { mFromFt } from '../science/units.ts';
 import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
-import type { Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
+import type { Aircraft, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
 import { feet, hazardMinutes, levelsWords, litersOf, millimetersOf, mostMinutes } from './words.ts';
 
@@ -22,7 +22,11 @@ const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short'
  *
  * @param tried  All single altitudes, ascending.
  */
-export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownCandidate): FileAdvice {
+export function fileAdvice(
+  tried: readonly TriedCandidate[],
+  recommended: FlownCandidate,
+  aircraft: Pick<Aircraft, 'oxygen'>,
+): FileAdvice {
   const filedM = recommended.levels[0]!.altitudeM;
   const at = tried.findIndex(({ indicatedAltitudeM }) => indicatedAltitudeM === filedM);
   const isSingle = recommended.levels.length === 1;
@@ -47,9 +51,9 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
     altitudeM: filedM,
     acceptLowerM: lowestM,
     acceptUpperM: highestM,
-    reason: fileReason(recommended.exposure),
+    reason: fileReason(recommended),
     acceptReason: isSingle
-      ? acceptReason(tried.slice(lower, upper + 1))
+      ? acceptReason(tried.slice(lower, upper + 1), aircraft)
       : `then ${levelsWords(recommended.levels.slice(1))}, as the profile shows`,
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
@@ -59,7 +63,7 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
 }
 
 /** What an altitude of the range may still cost; at most ten words. */
-function acceptReason(range: readonly TriedCandidate[]): string {
+function acceptReason(range: readonly TriedCandidate[], { oxygen }: Pick<Aircraft, 'oxygen'>): string {
   if (range.length === 1) return 'no other altitude is as good';
   const asked = range.filter(({ direction }) => direction === 'ask');
   const withOxygen = range.find(({ pressureAltitudeM }) => pressureAltitudeM > OXYGEN_ALWAYS_M + 1);
@@ -69,7 +73,7 @@ function acceptReason(range: readonly TriedCandidate[]): string {
   );
   const whichWords = isEven ? 'even' : 'odd';
   const askWords = asked.length === 0 ? '' : `; ask for ${isAll ? 'all' : whichWords} altitudes`;
-  const oxygenWords = withOxygen === undefined ? '' : ', oxygen above 12,000 ft';
+  const oxygenWords = withOxygen === undefined || oxygen === 'pressurized' ? '' : ', oxygen above 12,000 ft';
   return `as good${askWords}${oxygenWords}`;
 }
 /** 14 CFR 135.89(a): oxygen all the time above. */
@@ -88,13 +92,16 @@ function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boole
 }
 
 /** Why the altitude is filed; at most ten words. */
-export function fileReason(exposure: Exposure): string {
+export function fileReason({ exposure, verdictReasons }: FlownCandidate): string {
   if (exposure.icingS.high > 0) {
     return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
+  const codes = new Set(verdictReasons.map(({ code }) => code));
+  if (codes.has('reported-icing')) return 'no ice found, but icing is reported or warned of';
+  if (codes.has('icing-where-planned')) return 'no ice on the path, some in hold or approach';
   if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
-  return exposure.topsUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
+  return exposure.belowUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
 }
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
@@ -151,7 +158,8 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'unknown-where-planned': 'no data for hold, approach or alternate',
 };
 
-function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidate): string {
+function flownReason(candidate: FlownCandidate): string {
+  const { exposure, fluid, waysOut, verdictReasons } = candidate;
   const { icingS, intensityS, planned } = exposure;
   const code = verdictReasons[0]?.code;
   if (code === 'ice-at-lift-off') return RULE_WORDS[code]!;
@@ -164,6 +172,7 @@ function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidat
   }
   if (code === 'severe-icing-where-planned') return 'severe icing in hold, approach or alternate';
   if (code === 'no-way-out') return `no way out of ice for ${hazardMinutes(waysOut.longestNoneS)}`;
+  if (code === 'not-certified' && icingS.high === 0) return 'icing reported or where planned, not certified';
   if (code === 'not-certified') return `icing for up to ${mostMinutes(icingS.high)}, not certified`;
   if (code === 'fluid-short' && fluid !== undefined) return `fluid short, ${litersWords(exposure)} needed`;
   if (code !== undefined && RULE_WORDS[code] !== undefined) return RULE_WORDS[code]!;
@@ -176,7 +185,7 @@ function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidat
     const builtMm = rounded(millimetersOf(exposure.builtM.high), 'builtMm', 'screen');
     return `up to ${mostMinutes(icingS.high)} of icing, up to ${builtMm} mm`;
   }
-  return fileReason(exposure);
+  return fileReason(candidate);
 }
 
 function litersWords({ fluidM3 }: Exposure): string {

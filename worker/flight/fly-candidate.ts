@@ -257,7 +257,25 @@ function barredPath(context: ChoiceContext, altitude: Altitude): Refusal | undef
   const path = altitude.path!;
   const crossing = brokenCrossing(input, path, departureM);
   if (crossing !== undefined) return { standing: 'below-minimum-altitude', reason: crossing };
-  return throughGround(context, path) ?? withoutOxygen(input, altitude, path);
+  return (
+    underMinimumBetween(input, altitude, path) ??
+    throughGround(context, path) ??
+    withoutOxygen(input, altitude, path)
+  );
+}
+
+/** A change of altitude that passes under the minimum of a place between the first level and the last. */
+function underMinimumBetween(input: ChooseInput, { levels }: Altitude, path: Path): Refusal | undefined {
+  if (levels.length < 2) return undefined;
+  const first = path.steps.findIndex(({ phase }) => phase === 'cruise');
+  const last = path.steps.findLastIndex(({ phase }) => phase === 'cruise');
+  const step = path.steps.find(({ pointIndex, endAltitudeM }, index) => {
+    if (index <= first || index > last) return false;
+    const lowestM = Math.min(endAltitudeM, path.steps[index - 1]!.endAltitudeM);
+    const minimumM = input.minimum.altitudeM[pointIndex]!;
+    return lowestM + input.indicatedMinusPressureM < minimumM - EQUAL_M;
+  });
+  return step === undefined ? undefined : underMinimumAt(input, step.pointIndex);
 }
 
 /** A cruise through cells that the columns put below the ground. */

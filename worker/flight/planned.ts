@@ -155,8 +155,10 @@ function approachStays(input: ChooseInput, planned: Planned): Stay[] {
 
 function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<PlannedExposure, 'hazards'> {
   const severeHighS = flown.map(({ worst }) => spreadOfDraws(worst.atLeastS.at(-1)!).high);
-  const dangerS = flown.map(({ largeDropS }, index) => largeDropS + severeHighS[index]!);
-  const most = dangerS.indexOf(Math.max(...dangerS));
+  const partWithMost = (ofS: readonly number[]) => {
+    const mostS = Math.max(...ofS);
+    return mostS > 0 ? flown[ofS.indexOf(mostS)]!.part : undefined;
+  };
   return {
     parts: flown.map(({ part, altitudeM, durationS, unknownS, sums }) =>
       partExposure(aircraft, { part, altitudeM, durationS, unknownS }, sums),
@@ -167,6 +169,7 @@ function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<Pl
       flown.reduce((worst, { largeDrops }) => worseDrops(worst, largeDrops), LARGE_DROPS.none as number),
     ),
     severeHighS: severeHighS.reduce((sumS, each) => sumS + each, 0),
-    dangerPart: dangerS[most]! > 0 ? flown[most]!.part : undefined,
+    largeDropPart: partWithMost(flown.map(({ largeDropS }) => largeDropS)),
+    severePart: partWithMost(severeHighS),
   };
 }

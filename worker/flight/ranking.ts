@@ -197,7 +197,7 @@ export function whyBest(winner: FlownCandidate, flownCount: number): FlightReaso
 
 /** The fact that made the verdict, in a few words. */
 function badPoint(candidate: FlownCandidate): string {
-  return isAcceptable(candidate.verdict) ? fileReason(candidate.exposure) : refuseReason(candidate);
+  return isAcceptable(candidate.verdict) ? fileReason(candidate) : refuseReason(candidate);
 }
 
 function figures({ exposure }: FlownCandidate): Record<string, number | string> {

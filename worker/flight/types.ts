@@ -173,6 +173,8 @@ export interface Exposure {
   readonly leastIcingAirspeedMps: number;
   /** Highest pressure altitude flown, m. */
   readonly highestM: number;
+  /** Ice built in climb and cruise, m: what the aeroplane carries aloft. */
+  readonly builtAloftM: Spread;
   /** Ice on unprotected parts at lift-off, m, part of no sum. */
   readonly residualIceM: number;
   /** What is planned for beyond the trip; fluid and builtAtLandingM count it. */
@@ -205,14 +207,16 @@ export interface PartExposure {
 export interface PlannedExposure {
   readonly parts: readonly PartExposure[];
   readonly unknownS: number;
-  /** With named large drops, s, and the part of the flight that has most of it. */
+  /** With named large drops, s. */
   readonly largeDropS: number;
   readonly worstLargeDrops: LargeDropsWord;
   /** High estimate of time in severe icing, s. */
   readonly severeHighS: number;
   /** Reports and warnings on the way to the alternate, with the time in each. */
   readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
-  readonly dangerPart: PlannedPart | undefined;
+  /** The parts that have most of either. */
+  readonly largeDropPart: PlannedPart | undefined;
+  readonly severePart: PlannedPart | undefined;
 }
 
 /** Beyond the trip: how long each part is planned for, s, and where. */

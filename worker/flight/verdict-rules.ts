@@ -112,7 +112,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { planned } }) =>
       planned.largeDropS > 0
         ? {
-            sentence: `${LARGE_DROP_NAMES[planned.worstLargeDrops]} ${whereWords(planned.dangerPart)}`,
+            sentence: `${LARGE_DROP_NAMES[planned.worstLargeDrops]} ${whereWords(planned.largeDropPart)}`,
             numbers: { minutes: apiMinutes(planned.largeDropS), kind: planned.worstLargeDrops },
           }
         : undefined,
@@ -145,7 +145,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { planned } }) =>
       planned.severeHighS > 0
         ? {
-            sentence: `Severe icing for up to ${mostMinutes(planned.severeHighS)} ${whereWords(planned.dangerPart)}`,
+            sentence: `Severe icing for up to ${mostMinutes(planned.severeHighS)} ${whereWords(planned.severePart)}`,
             numbers: { highMinutes: apiMinutes(planned.severeHighS) },
           }
         : undefined,
@@ -160,13 +160,10 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'not-certified',
     verdict: 'outside-limits',
     source: '14 CFR 91.527(b), 135.227(c); the flight manual of the aeroplane',
-    test: ({ exposure: { icingS }, aircraft, hazards }) =>
-      !aircraft.certifiedForIcing && (icingS.high > 0 || hazards.length > 0)
+    test: ({ exposure: { icingS, planned }, aircraft, hazards }) =>
+      !aircraft.certifiedForIcing && (icingS.high > 0 || plannedIcingS(planned) > 0 || hazards.length > 0)
         ? {
-            sentence:
-              icingS.high > 0
-                ? `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`
-                : 'Icing reported or warned of, and not certified for flight in icing',
+            sentence: `${notCertifiedWords(icingS.high, plannedIcingS(planned))}, and not certified for flight in icing`,
             numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
           }
         : undefined,
@@ -209,11 +206,11 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'iced-ceiling',
     verdict: 'outside-limits',
     source: 'The flight manual: what the aeroplane holds with ice on the unprotected parts',
-    test: ({ exposure: { builtM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
-      builtM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M
+    test: ({ exposure: { builtAloftM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
+      builtAloftM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M
         ? {
-            sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtM.high)} mm built`,
-            numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtM.high) },
+            sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtAloftM.high + residualIceM)} mm on the aeroplane`,
+            numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtAloftM.high) },
           }
         : undefined,
   },
@@ -329,10 +326,9 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     verdict: 'within-limits',
     source: 'The approach, the hold and the alternate count with the leg',
     test: ({ exposure: { icingS, planned } }) => {
-      const parts = planned.parts.filter((part) => part.icingS.high > 0);
-      const highS = parts.reduce((sumS, part) => sumS + part.icingS.high, 0);
+      const highS = plannedIcingS(planned);
       if (highS === 0 || icingS.high > 0) return undefined;
-      const most = parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
+      const most = planned.parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
       return {
         sentence: `Up to ${mostMinutes(highS)} of icing ${whereWords(most.part as PlannedPart)}`,
         numbers: { highMinutes: apiMinutes(highS) },
@@ -465,6 +461,17 @@ function reported({ hazards }: VerdictFacts, severities: readonly Hazard['severi
     sentence: first.hazard.sentence,
     numbers: { reports: grave.length, minutes: apiMinutes(minutes), kind: first.hazard.kind },
   };
+}
+
+/** High estimates of icing in all that is planned for, s. */
+const plannedIcingS = ({ parts }: Exposure['planned']): number =>
+  parts.reduce((sumS, { icingS }) => sumS + icingS.high, 0);
+
+function notCertifiedWords(tripS: number, plannedS: number): string {
+  if (tripS > 0) return `Icing for up to ${mostMinutes(tripS)}`;
+  return plannedS > 0
+    ? `Icing for up to ${mostMinutes(plannedS)} where approach and hold are planned`
+    : 'Icing reported or warned of';
 }
 
 const PLANNED_WORDS: Readonly<Record<PlannedPart, string>> = {

@@ -267,7 +267,7 @@ function stopOf(search: Search, point: number, lowM: number, highM: number): Out
 /** Already in severe icing or large drops: then any way through them is better than staying. */
 function isInDanger({ facts, altitudeM }: Search, point: number): boolean {
   const atM = altitudeM[point]!;
-  return (answersBetween(facts, point, atM, atM + TARGET_STEP_M).any & FACT.danger) !== 0;
+  return (answersBetween(facts, point, atM, atM + 2 * END_M).any & FACT.danger) !== 0;
 }
 
 /** Pressure altitudes of whole 500 ft indicated above (1) or below (-1) an altitude, nearest first, within reason. */

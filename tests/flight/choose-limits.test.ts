@@ -10,6 +10,7 @@ import {
   flatMinimum,
   LIGHT_ICE,
   layer,
+  MODERATE_ICE,
   makeAircraft,
   makeTestRoute,
   NOTHING_PLANNED,
@@ -127,6 +128,18 @@ describe('chooseAltitude and the aeroplane with ice', () => {
       inWords: 'minimum icing airspeed not held with ice',
     });
     expect(asked(130).verdict).toBe('within-limits');
+  });
+
+  // Two hours and more in 0.6 mm/min leave some 90 mm on the unprotected parts: what it takes is told up to 20.
+  test('ice far beyond what its loss is known for is not within limits, also where the profile gives no limits with ice', () => {
+    const aircraft = makeAircraft('generic-fluid-turboprop', {
+      minimumIcingAirspeedMps: 0,
+      icedCeilingM: mFromFt(25000),
+    });
+    const change = { ...only(8000), aircraft, route: makeTestRoute(400), fluidOnBoardM3: 0.2 };
+    const { verdict, considered } = choose(layer(6000, 9000, MODERATE_ICE), change);
+    expect(considered!.exposure!.builtM.high).toBeGreaterThan(0.06);
+    expect(['unknown', 'outside-limits']).toContain(verdict.code);
   });
 
   test('with ice at lift-off every altitude is outside limits and says so first', () => {

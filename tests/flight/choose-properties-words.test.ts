@@ -31,6 +31,7 @@ const anyChoice = fc.oneof(
     .tuple(blockSkies, aircraft, circumstances)
     .map(([sky, plane, change]) => long(sky, { aircraft: plane, ...change })),
   fc.tuple(skies, circumstances).map(([sky, change]) => chosen(sky, change)),
+  fairSkies.map((sky) => long(sky, { aircraft: LOW_WITH_ICE, fluidOnBoardM3: undefined })),
 );
 
 const all = ({ candidates, stepped }: Choice): readonly CandidateResult[] =>
@@ -100,7 +101,7 @@ const OF_EXPOSURE: Readonly<Record<string, (exposure: Exposure) => Readonly<Reco
   'ice-at-lift-off': ({ residualIceM }) => ({ iceMm: residualIceM * 1000 }),
   'iced-ceiling': ({ builtM }) => ({ builtMm: builtM.high * 1000 }),
   'close-under-the-tops': ({ underTopsS }) => ({ minutes: underTopsS / 60 }),
-  'air-below-unknown': ({ topsUnknownS }) => ({ minutes: topsUnknownS / 60 }),
+  'air-below-unknown': ({ belowUnknownS }) => ({ minutes: belowUnknownS / 60 }),
 };
 
 test('the numbers beside a reason are those of the exposure', () => {

@@ -83,13 +83,26 @@ describe('makeFlightPath with ice on the aeroplane', () => {
     assertClose(steps.at(-1)!.builtM, 0.5 * MM, BY_HAND_F32);
   });
 
-  test('a climb slower than 100 ft/min is none: 31 mm leave 70, 29 leave 130', () => {
-    expect(fly({ aircraft: ICED, residualIceM: 31 * MM })).toEqual({
+  // 20 mm at 4.6 % a millimeter leave 80 ft/min, at 4.4 % 120.
+  test('a climb slower than 100 ft/min is none', () => {
+    const losing = (pctPerMm: number) => ({
+      ...ICED,
+      iceLoss: { ...ICED.iceLoss, climbRatePerM: pctPerMm * 10 },
+    });
+    expect(fly({ aircraft: losing(4.6), residualIceM: 20 * MM })).toEqual({
       kind: 'cannot-climb',
       pressureAltitudeM: 0,
       distanceM: 0,
     });
-    expect(fly({ aircraft: ICED, residualIceM: 29 * MM, route: makeTestRoute(400) }).kind).toBe('path');
+    const slow = fly({ aircraft: losing(4.4), residualIceM: 20 * MM, route: makeTestRoute(400) });
+    expect(slow.kind).toBe('path');
+  });
+
+  // The proportion holds no further: 40 % of 1,000 ft/min and 80 % of 180 kt.
+  test('more than 20 mm cost what 20 mm cost', () => {
+    const { phaseS } = flown({ aircraft: ICED, residualIceM: 60 * MM });
+    assertClose(phaseS.climb / 60, 25, BY_HAND);
+    assertClose(phaseS.cruise / 60, ((186 - 50 - 50) / 144) * 60, BY_HAND);
   });
 
   test('without facts of the air the aeroplane keeps the ice it took off with', () => {

@@ -121,6 +121,7 @@ describe('what is planned for, in the sums', () => {
 
   test('every part of the flight is told by itself, in the order flown', () => {
     expect(planned(DRY).parts.map((each) => `${each.part} ${(each.durationS / MINUTE).toFixed(2)}`)).toEqual([
+      'taxi 0.00',
       'climb 10.00',
       'cruise 38.67',
       'descent 20.00',
@@ -129,6 +130,11 @@ describe('what is planned for, in the sums', () => {
       'approach 10.00',
       'hold 30.00',
     ]);
+  });
+
+  test('priming is taken at the taxi, where any fluid will flow', () => {
+    const taxiL = (cellAt: CellAt) => planned(cellAt).parts[0]!.fluidM3.middle * 1000;
+    expect([taxiL(there(5000, 5500, CLOUD)), taxiL(DRY)]).toEqual([4, 0]);
   });
 });
 

@@ -231,7 +231,7 @@ describe('chooseInSequence', () => {
         },
         leg === skies.length - 1,
       );
-      const best = choice.recommended ?? choice.candidates.find(({ rank }) => rank === 1)!;
+      const best = choice.considered!;
       fluid = fluidAfter(fluid, tripFluidM3(ROUND_AIRCRAFT, best.exposure!));
       return { gravity: gravityOf(choice.verdict.code), startM3 };
     });

@@ -123,9 +123,17 @@ describe('verdictOf, what is not known or close', () => {
   });
 
   test('unknown air within 1,500 ft below is no better than a thin margin', () => {
-    expect(verdict({ topsUnknownS: 60 })).toMatchObject({
+    expect(verdict({ topsUnknownS: 60, belowUnknownS: 600 })).toMatchObject({
       code: 'within-limits',
       reasonCodes: ['air-below-unknown'],
+      sentences: ['Air within 1,500 ft below is unknown for 10 min of the cruise'],
+    });
+  });
+
+  test('nor is a gap in what is known further below, through which the way down leads', () => {
+    expect(verdict({ belowUnknownS: 600 })).toMatchObject({
+      code: 'within-limits',
+      sentences: ['Air below is unknown for 10 min of the cruise'],
     });
   });
 

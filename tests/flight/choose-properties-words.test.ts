@@ -99,7 +99,7 @@ const OF_EXPOSURE: Readonly<Record<string, (exposure: Exposure) => Readonly<Reco
   }),
   'fluid-not-given': ({ fluidM3 }) => ({ neededL: fluidM3.high * 1000 }),
   'ice-at-lift-off': ({ residualIceM }) => ({ iceMm: residualIceM * 1000 }),
-  'iced-ceiling': ({ builtM }) => ({ builtMm: builtM.high * 1000 }),
+  'iced-ceiling': ({ builtAloftM }) => ({ builtMm: builtAloftM.high * 1000 }),
   'close-under-the-tops': ({ underTopsS }) => ({ minutes: underTopsS / 60 }),
   'air-below-unknown': ({ belowUnknownS }) => ({ minutes: belowUnknownS / 60 }),
 };

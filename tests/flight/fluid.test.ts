@@ -80,7 +80,8 @@ describe('fluidNeed', () => {
     [40, 39.9, false],
     [10, 25, true],
     [10, 24.9, false],
-    [0, 0, true],
+    // Nothing is needed, and the dispatch minimum is not there.
+    [0, 0, false],
   ])('needing up to %f L with %f L on board: covered %s', (highL, onBoardL, covers) => {
     expect(fluidNeed(aircraft, exposure(highL), onBoardL * L)?.coversHighEstimate).toBe(covers);
   });

@@ -23,7 +23,8 @@ export const NOTHING_THERE: PlannedExposure = {
   worstLargeDrops: 'none',
   severeHighS: 0,
   hazards: [],
-  dangerPart: undefined,
+  largeDropPart: undefined,
+  severePart: undefined,
 };
 
 export const NO_ICE: Exposure = {
@@ -41,6 +42,7 @@ export const NO_ICE: Exposure = {
   worstIntensity: 'none',
   moistureBelowFreezingS: NONE,
   builtM: NONE,
+  builtAloftM: NONE,
   fluidM3: NONE,
   fluidTripM3: NONE,
   expectedIcingS: 0,

@@ -83,7 +83,7 @@ describe('the approach', () => {
   test('meets freezing drizzle in one layer of it for its part of the time, and the hold does not', () => {
     const found = planned(there(500, 1000, { largeDrops: LARGE_DROPS.freezingDrizzle }));
     assertClose(found.planned.largeDropS, 100, BY_HAND);
-    expect(found.planned).toMatchObject({ worstLargeDrops: 'freezing-drizzle', dangerPart: 'approach' });
+    expect(found.planned).toMatchObject({ worstLargeDrops: 'freezing-drizzle', largeDropPart: 'approach' });
   });
 
   test('is flown through all the air below its altitude, vectors at that altitude', () => {
@@ -116,7 +116,7 @@ describe('what is planned for, in the sums', () => {
   test('severe icing of the hold counts where it is planned, not on the trip', () => {
     const found = planned(there(5000, 5500, { ...LIGHT_ICE, intensity: 4 }));
     assertClose(found.planned.severeHighS, 30 * MINUTE, BY_HAND);
-    expect([found.planned.dangerPart, found.intensityS.severe.high]).toEqual(['hold', 0]);
+    expect([found.planned.severePart, found.intensityS.severe.high]).toEqual(['hold', 0]);
   });
 
   test('every part of the flight is told by itself, in the order flown', () => {

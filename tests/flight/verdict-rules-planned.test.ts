@@ -18,7 +18,7 @@ describe('verdictOf and what is planned beyond the trip', () => {
       parts: inHold(),
       largeDropS: 600,
       worstLargeDrops: 'freezing-drizzle',
-      dangerPart: 'approach',
+      largeDropPart: 'approach',
     } as const;
     expect(verdict({ planned })).toMatchObject({
       code: 'outside-limits',
@@ -29,7 +29,7 @@ describe('verdictOf and what is planned beyond the trip', () => {
   });
 
   test('severe icing there in the high estimate alone is outside limits', () => {
-    const planned = { ...NOTHING_THERE, parts: inHold(), severeHighS: 1800, dangerPart: 'hold' } as const;
+    const planned = { ...NOTHING_THERE, parts: inHold(), severeHighS: 1800, severePart: 'hold' } as const;
     expect(verdict({ planned })).toMatchObject({
       code: 'outside-limits',
       reasonCodes: ['severe-icing-where-planned'],
@@ -89,20 +89,21 @@ describe('verdictOf and the aeroplane with ice', () => {
 
   test('above the ceiling with ice is outside limits once a millimeter is built, left from the ground or both', () => {
     const highestM = mFromFt(21000);
-    expect(verdict({ ...ICING, highestM, builtM: high(0.001) })).toMatchObject({
+    expect(verdict({ ...ICING, highestM, builtAloftM: high(0.001) })).toMatchObject({
       code: 'outside-limits',
       reasonCodes: ['iced-ceiling', 'icing'],
       sentences: [
-        'Above 20,000 ft pressure altitude, the ceiling with ice, and up to 1 mm built',
+        'Above 20,000 ft pressure altitude, the ceiling with ice, and up to 1 mm on the aeroplane',
         'Up to 10 min of icing, light at worst',
       ],
     });
-    expect(verdict({ ...ICING, highestM, builtM: high(0.0007), residualIceM: 0.0003 }).reasonCodes).toEqual([
-      'iced-ceiling',
-      'icing',
-    ]);
-    expect(verdict({ ...ICING, highestM, builtM: high(0.0009) }).code).toBe('within-limits');
-    expect(verdict({ ...ICING, highestM: mFromFt(20000), builtM: high(0.01) }).code).toBe('within-limits');
+    expect(
+      verdict({ ...ICING, highestM, builtAloftM: high(0.0007), residualIceM: 0.0003 }).reasonCodes,
+    ).toEqual(['iced-ceiling', 'icing']);
+    expect(verdict({ ...ICING, highestM, builtAloftM: high(0.0009) }).code).toBe('within-limits');
+    expect(verdict({ ...ICING, highestM: mFromFt(20000), builtAloftM: high(0.01) }).code).toBe(
+      'within-limits',
+    );
   });
 
   test('less than the minimum airspeed in icing is outside limits, that speed itself is not', () => {
@@ -110,7 +111,7 @@ describe('verdictOf and the aeroplane with ice', () => {
       code: 'outside-limits',
       reasonCodes: ['icing-speed-not-held', 'icing'],
       sentences: [
-        'Only 115 kt indicated with ice, 120 kt is the least in icing',
+        'Only 113 kt indicated with ice, 120 kt is the least in icing',
         'Up to 10 min of icing, light at worst',
       ],
     });
@@ -228,6 +229,7 @@ describe('VERDICT_RULES in their order', () => {
       'no-way-out',
       'unknown-air',
       'unknown-where-planned',
+      'ice-beyond-known-loss',
       'way-out-unknown',
       'fluid-short-if-unknown-air-is-moist',
       'fluid-not-given',

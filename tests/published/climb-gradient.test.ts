@@ -23,6 +23,7 @@ const STILL: Extract<FlightPath, { kind: 'path' }> = {
   phaseS: { climb: 0, cruise: 0, descent: 0 },
   fuelKg: 0,
   windUnknownS: 0,
+  builtM: 0,
 };
 
 describe('the start of a climb to a crossing altitude', () => {

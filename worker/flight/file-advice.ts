@@ -155,6 +155,7 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
   'icing-speed-not-held': 'minimum icing airspeed not held with ice',
   'iced-ceiling': 'above the ceiling with ice',
+  'ice-beyond-known-loss': 'more ice than the aeroplane is known with',
   'unknown-where-planned': 'no data for hold, approach or alternate',
 };
 

@@ -5,6 +5,7 @@
 import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
 import { ftFromM, ktFromMps } from '../science/units.ts';
 import type { Hazard } from './hazards.ts';
+import { MOST_ICE_M } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, Exposure, FlightReason, FluidNeed, PlannedPart, Verdict, WaysOut } from './types.ts';
@@ -251,6 +252,18 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         : undefined,
   },
   {
+    code: 'ice-beyond-known-loss',
+    verdict: 'unknown',
+    source: 'Judgement: what ice takes in proportion is known for small amounts alone',
+    test: ({ exposure: { builtAloftM, residualIceM } }) =>
+      builtAloftM.high + residualIceM > MOST_ICE_M
+        ? {
+            sentence: `Up to ${mm(builtAloftM.high + residualIceM)} mm of ice: what the aeroplane does with so much is not known`,
+            numbers: { builtMm: apiMm(builtAloftM.high + residualIceM) },
+          }
+        : undefined,
+  },
+  {
     code: 'way-out-unknown',
     verdict: 'unknown',
     source: 'As no-way-out: a way that is not known is none',
@@ -490,8 +503,8 @@ function unknownPart(parts: Exposure['planned']['parts']): PlannedPart | undefin
   return unknown.length === 1 ? (unknown[0]!.part as PlannedPart) : undefined;
 }
 
-const kt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'screen');
-const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'api');
+const kt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'screen');
+const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'api');
 const mm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
 const apiMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'api');
 

@@ -303,7 +303,6 @@ function failureOf(
   { path, secondsS, iceM }: Search,
   { way, timeS, builtM }: Pick<WaysOut, 'way' | 'timeS' | 'builtM'>,
 ): FailureCase | undefined {
-  const landedIceM = path.steps.at(-1)?.builtM ?? 0;
   let worst: FailureCase | undefined;
   way.forEach((each, pointIndex) => {
     if (each === 'not-needed' || each === 'unknown') return;
@@ -311,7 +310,7 @@ function failureOf(
     const case_: FailureCase = {
       pointIndex,
       way: each,
-      builtM: isNone ? landedIceM - iceM[pointIndex]! : builtM[pointIndex]!,
+      builtM: isNone ? path.builtM - iceM[pointIndex]! : builtM[pointIndex]!,
       timeS: isNone ? path.totalS - secondsS[pointIndex]! : timeS[pointIndex]!,
     };
     if (case_.builtM > (worst?.builtM ?? 0)) worst = case_;

@@ -354,7 +354,7 @@ export interface WaysOut {
   readonly builtM: Float64Array;
   /** Of the aerodrome; undefined for other ways. */
   readonly aerodrome: readonly (string | undefined)[];
-  /** Longest time running without any way, and with one unknown, s. */
+  /** Longest time running in expected ice without any way, and in possible ice with the way unknown, s. */
   readonly longestNoneS: number;
   readonly longestUnknownS: number;
   /** Unknown for want of a minimum altitude alone. */

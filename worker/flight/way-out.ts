@@ -6,6 +6,7 @@ import { mFromFt } from '../science/units.ts';
 import { type CellFacts, FACT } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import { answersBetween, END_M, growthAt, isFree, meanGrowth } from './column-range.ts';
+import { ICE_UNLIKELY } from './estimates.ts';
 import { type FlightPath, SLOWEST_CLIMB_MPS, secondsOverPoints } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
@@ -104,8 +105,8 @@ export function waysOut(request: WayOutRequest): WaysOut {
     timeS,
     builtM,
     aerodrome,
-    longestNoneS: longestRunS(way, 'none', search.secondsS),
-    longestUnknownS: longestRunS(way, 'unknown', search.secondsS),
+    longestNoneS: longestRunS(search, (point) => way[point] === 'none' && isInIce(search, point)),
+    longestUnknownS: longestRunS(search, (point) => way[point] === 'unknown' && !isOutOfIce(search, point)),
     isMinimumMissing,
     failure: failureOf(search, { way, timeS, builtM }),
   };
@@ -154,10 +155,23 @@ function isNothingNear({ facts, secondsS, route, altitudeM }: Search, point: num
   return true;
 }
 
+/**
+ * The chance of ice in air that is good enough to get out to: little, or a third of what is left behind (judgement). Where
+ * forecasts are old nothing is free of chance, and going where ice is far less likely is still the way.
+ */
+function mostChanceFrom({ facts, altitudeM }: Search, point: number): number {
+  const cell = cellNumber(facts, altitudeM[point]!);
+  const isInside = cell >= 0 && cell < facts.cellCount;
+  const index = point * facts.cellCount + cell;
+  const isKnown = isInside && (facts.answers[index]! & FACT.known) !== 0;
+  return Math.max(ICE_UNLIKELY, isKnown ? facts.iceChance[index]! / 3 : 0);
+}
+
 /** Up to an altitude with nothing icy for 1,500 ft below it and 1,000 ft above, at the rate that the ice leaves. */
 function up(search: Search, point: number): Outcome {
   const { aircraft, facts } = search;
   const fromM = search.altitudeM[point]!;
+  const mostChance = mostChanceFrom(search, point);
   let timeS = 0;
   let iceM = search.iceM[point]!;
   const startIceM = iceM;
@@ -175,7 +189,7 @@ function up(search: Search, point: number): Outcome {
     timeS += (toM - lowM) / rateMps;
     iceM += (facts.growthMps[index]! * (toM - lowM)) / rateMps;
     lowM = toM;
-    if (isFree(facts, point, toM - ON_TOP_MARGIN_M, toM + NEAR_M)) {
+    if (isFree(facts, point, [toM - ON_TOP_MARGIN_M, toM + NEAR_M], mostChance)) {
       return { way: 'up', timeS, builtM: iceM - startIceM, toM };
     }
   }
@@ -188,6 +202,7 @@ function down(search: Search, point: number): Outcome {
   const lowestM = search.minimum.altitudeM[point]! - search.indicatedMinusPressureM;
   if (Number.isNaN(lowestM)) return 'unknown-minimum';
   let highM = search.altitudeM[point]!;
+  const mostChance = mostChanceFrom(search, point);
   let timeS = 0;
   let builtM = 0;
   for (const toM of targetsM(search, highM, -1)) {
@@ -199,7 +214,7 @@ function down(search: Search, point: number): Outcome {
     timeS += stepS;
     builtM += growthAt(facts, point, middleM) * stepS;
     highM = toM;
-    if (isFree(facts, point, toM, toM + NEAR_M)) return { way: 'down', timeS, builtM, toM };
+    if (isFree(facts, point, [toM, toM + NEAR_M], mostChance)) return { way: 'down', timeS, builtM, toM };
   }
   return 'none';
 }
@@ -208,13 +223,14 @@ function down(search: Search, point: number): Outcome {
 function back(search: Search, point: number): Outcome {
   const { facts, secondsS } = search;
   const atM = search.altitudeM[point]!;
+  const mostChance = mostChanceFrom(search, point);
   let builtM = growthAt(facts, point, atM) * TURN_S;
   for (let behind = point - 1; behind >= 0; behind -= 1) {
     const awayS = secondsS[point]! - secondsS[behind]!;
     if (awayS > BACK_S) return 'none';
-    const near = answersBetween(facts, behind, atM - NEAR_M, atM + NEAR_M);
-    if (near.hasUnknown) return 'unknown-air';
-    if ((near.any & FACT.hasIce) === 0) return { way: 'back', timeS: TURN_S + awayS, builtM };
+    if (answersBetween(facts, behind, atM - NEAR_M, atM + NEAR_M).hasUnknown) return 'unknown-air';
+    if (isFree(facts, behind, [atM - NEAR_M, atM + NEAR_M], mostChance))
+      return { way: 'back', timeS: TURN_S + awayS, builtM };
     builtM += growthAt(facts, behind, atM) * (secondsS[behind + 1]! - secondsS[behind]!);
   }
   return 'none';
@@ -285,14 +301,25 @@ function* targetsM(search: Search, fromM: number, direction: 1 | -1): Generator<
   }
 }
 
+/** Ice is expected where the aeroplane is. */
+function isInIce({ facts, altitudeM }: Search, point: number): boolean {
+  const air = answersBetween(facts, point, altitudeM[point]!, altitudeM[point]! + 2 * END_M);
+  return (air.any & FACT.expectsIce) !== 0;
+}
+
+/** Known to hold hardly any. */
+function isOutOfIce({ facts, altitudeM }: Search, point: number): boolean {
+  return isFree(facts, point, [altitudeM[point]!, altitudeM[point]! + 2 * END_M], ICE_UNLIKELY);
+}
+
 /** A point stands for the time half way to its neighbors. */
-function longestRunS(way: readonly Way[], wanted: Way, secondsS: Float64Array): number {
+function longestRunS({ secondsS }: Search, isOne: (point: number) => boolean): number {
   let longestS = 0;
   let runS = 0;
-  way.forEach((each, point) => {
+  secondsS.forEach((_, point) => {
     const before = secondsS[Math.max(0, point - 1)]!;
-    const after = secondsS[Math.min(way.length - 1, point + 1)]!;
-    runS = each === wanted ? runS + (after - before) / 2 : 0;
+    const after = secondsS[Math.min(secondsS.length - 1, point + 1)]!;
+    runS = isOne(point) ? runS + (after - before) / 2 : 0;
     longestS = Math.max(longestS, runS);
   });
   return longestS;

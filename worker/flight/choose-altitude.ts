@@ -1,18 +1,13 @@
 /** The choice of an altitude: every candidate and the best stepped profile tried, ranked, and explained. */
 
 import { makeEnvelopeWindows } from '../science/envelope-windows.ts';
+import type { ChoiceContext, FlownCandidate, TriedCandidate } from './candidate.ts';
 import { directionOf, legMagneticCoursesDeg } from './candidates.ts';
 import { makeCellFacts } from './cell-facts.ts';
 import { changesOf } from './changes.ts';
 import { fileAdvice, fileReason, isAcceptable, refuseReason } from './file-advice.ts';
 import { fluidPlan } from './fluid-plan.ts';
-import {
-  type ChoiceContext,
-  type FlownCandidate,
-  fieldPressureAltitudeM,
-  type TriedCandidate,
-  tryCandidate,
-} from './fly-candidate.ts';
+import { fieldPressureAltitudeM, tryCandidate } from './fly-candidate.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
 import { flyPlanned } from './planned.ts';

@@ -1,6 +1,6 @@
 /** The line a pilot takes along: the altitude to file, the range to accept, the altitudes to refuse. */
 import { mFromFt } from '../science/units.ts';
-import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
+import type { FlownCandidate, TriedCandidate } from './candidate.ts';
 import { rounded } from './rounding.ts';
 import type { Aircraft, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';

@@ -1,9 +1,11 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
+
+import type { FlownCandidate } from './candidate.ts';
 import { coldReasons } from './cold-altitude.ts';
 import { crossingReasons } from './crossings.ts';
-import { type FlownCandidate, oxygenOf } from './fly-candidate.ts';
 import { minimumReasons } from './minimum-reasons.ts';
 import type { OxygenNeed } from './oxygen.ts';
+import { oxygenOf } from './refusals.ts';
 import { rounded } from './rounding.ts';
 import type { ChooseInput, FlightReason } from './types.ts';
 import { apiFeet, apiMinutes, feet, hazardMinutes, millimetersOf, minutesOf, reason } from './words.ts';

@@ -1,7 +1,7 @@
 /** The order of flown altitudes, key by key, and in words why one lost against another. */
 
+import type { FlownCandidate } from './candidate.ts';
 import { fileReason, isAcceptable, refuseReason } from './file-advice.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';

@@ -40,6 +40,8 @@ export interface FlownCandidate extends CandidateAltitude {
   /** How many rules put it outside limits. */
   readonly limitsBroken: number;
   readonly verdictReasons: readonly FlightReason[];
+  /** Lower than what keeps the minima of the leg in the cold. */
+  readonly isUnderColdMinimum: boolean;
 }
 
 /** An altitude that cannot be flown, or whose flight cannot be worked out. */
@@ -59,6 +61,8 @@ export interface ChoiceContext {
   readonly windows: EnvelopeWindows;
   readonly planned: PlannedFlown;
   readonly directionOf: (indicatedAltitudeM: number) => Direction;
+  /** See coldMinimumM of cold-altitude.ts. */
+  readonly coldMinimumM: number;
   readonly departureM: number;
   readonly destinationM: number;
 }

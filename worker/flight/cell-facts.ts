@@ -50,8 +50,6 @@ export interface CellFacts {
   readonly growthMps: Float32Array;
   /** [point][cell]: part of the draws with ice, 0-1; 0 where unknown. */
   readonly iceRatio: Float32Array;
-  /** [point][cell]: chance of ice in the cell, 1 with named large drops, 0-1; 1 where unknown, which nobody may compare. */
-  readonly iceChance: Float32Array;
   /** [point][cell]: part of the draws that ask for the high setting of the fluid, 0-1; 0 where unknown. */
   readonly highFlowRatio: Float32Array;
   /** By point: the highest unknown cell that has a known one under it, -1 without such a gap. */
@@ -71,7 +69,6 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
   const growthMps = new Float32Array(count);
   const iceRatio = new Float32Array(count);
   const highFlowRatio = new Float32Array(count);
-  const iceChance = new Float32Array(count).fill(1);
   const { drawCount, marks } = drawn;
   for (let index = 0; index < count; index += 1) {
     if (icing.state[index] === CELL_STATE.belowGround) answers[index] = FACT.ground;
@@ -91,7 +88,6 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
       if (needsHighFlow(intensity, drawn.catchKgPerM2S[at]!)) highFlowDraws += 1;
     }
     iceRatio[index] = iceDraws / drawCount;
-    iceChance[index] = icing.largeDrops[index] === LARGE_DROPS.none ? icing.icingProbability[index]! : 1;
     growthMps[index] = growthSumMps / drawCount;
     highFlowRatio[index] = highFlowDraws / drawCount;
     answers[index] = answersOf(icing, weather, index, severeDraws / drawCount);
@@ -103,7 +99,6 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
     answers,
     growthMps,
     iceRatio,
-    iceChance,
     highFlowRatio,
     gapTop: gapTops(answers, cellCount),
   };

@@ -141,7 +141,7 @@ function cruiseSeconds(
 ): number {
   let sumS = 0;
   for (const step of path.steps) {
-    if (step.phase !== 'cruise') continue;
+    if (!step.isLevel) continue;
     if (isMet(step.pointIndex, cellNumber(facts, step.pressureAltitudeM))) sumS += step.durationS;
   }
   return sumS;

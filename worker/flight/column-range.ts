@@ -28,24 +28,10 @@ export function answersBetween(
   return { any, hasUnknown: hasUnknown || airCells === 0 };
 }
 
-/** Known, and ice in no cell more probable than a limit, 0-1. */
-export function isFree(
-  facts: CellFacts,
-  point: number,
-  [lowM, highM]: readonly [number, number],
-  mostChance: number,
-): boolean {
+/** Known, with no ice to speak of and no danger. */
+export function isFree(facts: CellFacts, point: number, [lowM, highM]: readonly [number, number]): boolean {
   const { any, hasUnknown } = answersBetween(facts, point, lowM, highM);
-  if (hasUnknown) return false;
-  if ((any & FACT.hasIce) === 0) return true;
-  const first = Math.max(0, cellNumber(facts, lowM));
-  const last = Math.min(facts.cellCount - 1, cellNumber(facts, highM - END_M));
-  const offset = point * facts.cellCount;
-  for (let cell = first; cell <= last; cell += 1) {
-    const isAir = (facts.answers[offset + cell]! & FACT.ground) === 0;
-    if (isAir && facts.iceChance[offset + cell]! > mostChance) return false;
-  }
-  return true;
+  return !hasUnknown && (any & (FACT.hasIce | FACT.danger)) === 0;
 }
 
 /** Expected growth on the unprotected wing, m/s; 0 outside the axis and where unknown. */

@@ -88,8 +88,8 @@ export function crossingReasons(input: ChooseInput, path: Path, departureAltitud
   const { crossings = [], aircraft, indicatedMinusPressureM } = input;
   return crossings.flatMap((crossing) => {
     const before = path.steps.findLast(
-      ({ phase, toM, endAltitudeM }) =>
-        phase !== 'climb' &&
+      ({ isLevel, toM, endAltitudeM }) =>
+        isLevel &&
         toM <= crossing.distanceM &&
         endAltitudeM + indicatedMinusPressureM < crossing.altitudeM - EQUAL_M,
     );

@@ -155,6 +155,9 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
   'icing-speed-not-held': 'minimum icing airspeed not held with ice',
   'iced-ceiling': 'above the ceiling with ice',
+  'climb-not-held': 'ice may leave too little climb to get there',
+  'missed-approach-not-climbed': 'ice leaves no climb for a missed approach',
+  'icing-speed-not-given': 'minimum icing airspeed not given in the profile',
   'ice-beyond-known-loss': 'more ice than the aeroplane is known with',
   'unknown-where-planned': 'no data for hold, approach or alternate',
 };

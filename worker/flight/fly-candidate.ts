@@ -12,6 +12,9 @@ import type { ChooseInput, Direction, Fix, ProfileLevel } from './types.ts';
 import { isBeyondLimits, verdictOf } from './verdict-rules.ts';
 import { waysOut } from './way-out.ts';
 
+/** Altitudes so near are equal, m. */
+const COLD_DUST_M = 0.15;
+
 /** @param levels  In order, the first from 0. */
 export function tryCandidate(context: ChoiceContext, levels: readonly ProfileLevel[]): TriedCandidate {
   const { input } = context;
@@ -91,6 +94,8 @@ function flown(context: ChoiceContext, altitude: CandidateAltitude, path: Path):
     verdict: code,
     limitsBroken: reasons.filter((each) => isBeyondLimits(each.code)).length,
     verdictReasons: reasons,
+    isUnderColdMinimum:
+      altitude.levels.length === 1 && altitude.indicatedAltitudeM < context.coldMinimumM - COLD_DUST_M,
   };
 }
 

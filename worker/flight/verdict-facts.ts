@@ -15,10 +15,6 @@ export interface VerdictFacts {
 /** Unknown time shorter than this is dust of the arithmetic, s. */
 export const UNKNOWN_TOLERANCE_S = 1e-3;
 
-/** High estimates of icing in all that is planned for, s. */
-export const plannedIcingS = ({ parts }: Exposure['planned']): number =>
-  parts.reduce((sumS, { icingS }) => sumS + icingS.high, 0);
-
 /** The hazards met of some severities. */
 export function reportedOf(
   { hazards }: VerdictFacts,

@@ -2,11 +2,12 @@
  * The rules that make a verdict of what a flight meets. Every rule that holds gives its reason; the gravest decides. Rules stand
  * in the order in which their reasons are given: beyond limits first, then unknown, then what is within limits and worth saying.
  */
+import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
 import { MOST_ICE_M } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Exposure, FlightReason, Verdict } from './types.ts';
-import { plannedIcingS, reportedOf, UNKNOWN_TOLERANCE_S, type VerdictFacts } from './verdict-facts.ts';
+import { reportedOf, UNKNOWN_TOLERANCE_S, type VerdictFacts } from './verdict-facts.ts';
 import { RULE_SENTENCES } from './verdict-sentences.ts';
 import { reason } from './words.ts';
 
@@ -41,17 +42,21 @@ const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
 export const LONGEST_WITHOUT_WAY_S = 300;
 /** Ice from which the iced ceiling holds, and from which an aeroplane is not clean (judgement), m. */
 const ICED_FROM_M = 0.001;
-const CLEAN_BELOW_M = 0.0005;
+const CLEAN_BELOW_M = 0.00005;
+/** Ice that takes some knots (judgement), m. */
+const MUCH_ICE_M = 0.005;
 /** An altitude so little above the iced ceiling is at it, m. */
 const EQUAL_M = 0.15;
 
 /** Too few draws meet ice for the high estimate, yet some do. */
 export function isIceNotExcluded({
   icingS,
-  iceChance,
-  expectedIcingS,
-}: Pick<Exposure, 'icingS' | 'iceChance' | 'expectedIcingS'>): boolean {
-  return !(icingS.high > 0) && iceChance >= EXCLUDED_BELOW && expectedIcingS >= EXCLUDED_BELOW_S;
+  planned,
+  wholeIceChance,
+  wholeExpectedIcingS,
+}: Pick<Exposure, 'icingS' | 'planned' | 'wholeIceChance' | 'wholeExpectedIcingS'>): boolean {
+  const hasIce = icingS.high > 0 || planned.icingHighS > 0;
+  return !hasIce && wholeIceChance >= EXCLUDED_BELOW && wholeExpectedIcingS >= EXCLUDED_BELOW_S;
 }
 
 export const VERDICT_RULES: readonly VerdictRule[] = [
@@ -103,7 +108,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     verdict: 'outside-limits',
     source: '14 CFR 91.527(b), 135.227(c); the flight manual of the aeroplane',
     holds: ({ exposure: { icingS, planned }, aircraft, hazards }) =>
-      !aircraft.certifiedForIcing && (icingS.high > 0 || plannedIcingS(planned) > 0 || hazards.length > 0),
+      !aircraft.certifiedForIcing && (icingS.high > 0 || planned.icingHighS > 0 || hazards.length > 0),
   },
   {
     code: 'fluid-below-dispatch-minimum',
@@ -124,7 +129,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     verdict: 'outside-limits',
     source: 'The flight manual: minimum airspeed in icing conditions',
     holds: ({ exposure: { leastIcingAirspeedMps }, aircraft: { minimumIcingAirspeedMps } }) =>
-      leastIcingAirspeedMps < minimumIcingAirspeedMps,
+      leastIcingAirspeedMps < (minimumIcingAirspeedMps ?? 0),
   },
   {
     code: 'iced-ceiling',
@@ -132,6 +137,18 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     source: 'The flight manual: what the aeroplane holds with ice on the unprotected parts',
     holds: ({ exposure: { builtAloftM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
       builtAloftM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M,
+  },
+  {
+    code: 'climb-not-held',
+    verdict: 'outside-limits',
+    source: 'Common practice: an altitude that ice may keep one from is not filed',
+    holds: ({ exposure: { climbLeftMps } }) => climbLeftMps < SLOWEST_CLIMB_MPS,
+  },
+  {
+    code: 'missed-approach-not-climbed',
+    verdict: 'outside-limits',
+    source: 'Common practice: no approach that cannot be broken off',
+    holds: ({ exposure: { missedClimbMps } }) => missedClimbMps < SLOWEST_CLIMB_MPS,
   },
   {
     code: 'no-way-out',
@@ -155,7 +172,15 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'ice-beyond-known-loss',
     verdict: 'unknown',
     source: 'Judgement: what ice takes in proportion is known for small amounts alone',
-    holds: ({ exposure: { builtAloftM, residualIceM } }) => builtAloftM.high + residualIceM > MOST_ICE_M,
+    holds: ({ exposure: { builtAloftM, builtOnApproachM, residualIceM } }) =>
+      Math.max(builtAloftM.high + residualIceM, builtOnApproachM.high) > MOST_ICE_M,
+  },
+  {
+    code: 'icing-speed-not-given',
+    verdict: 'unknown',
+    source: 'As icing-speed-not-held: a limit that is not known is not kept',
+    holds: ({ exposure: { builtAloftM, residualIceM }, aircraft: { minimumIcingAirspeedMps } }) =>
+      minimumIcingAirspeedMps === undefined && builtAloftM.high + residualIceM >= MUCH_ICE_M,
   },
   {
     code: 'way-out-unknown',
@@ -184,8 +209,8 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     verdict: 'within-limits',
     source:
       'Judgement: large drops are outside certification, and a small chance of them is worth a look outside',
-    holds: ({ exposure: { largeDropS, largeDropChance } }) =>
-      !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW,
+    holds: ({ exposure: { largeDropS, wholeLargeDropChance, planned } }) =>
+      !(largeDropS > 0) && !(planned.largeDropS > 0) && wholeLargeDropChance >= LARGE_DROPS_EXCLUDED_BELOW,
   },
   {
     code: 'reported-icing',
@@ -203,7 +228,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'icing-where-planned',
     verdict: 'within-limits',
     source: 'The approach, the hold and the alternate count with the leg',
-    holds: ({ exposure: { icingS, planned } }) => plannedIcingS(planned) > 0 && !(icingS.high > 0),
+    holds: ({ exposure: { planned } }) => planned.icingHighS > 0,
   },
   {
     code: 'ice-not-excluded',

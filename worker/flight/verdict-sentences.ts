@@ -4,7 +4,7 @@ import { ftFromM, ktFromMps } from '../science/units.ts';
 import type { Hazard } from './hazards.ts';
 import { rounded } from './rounding.ts';
 import type { Exposure, FlightReason, PlannedPart } from './types.ts';
-import { plannedIcingS, reportedOf, UNKNOWN_TOLERANCE_S, type VerdictFacts } from './verdict-facts.ts';
+import { reportedOf, UNKNOWN_TOLERANCE_S, type VerdictFacts } from './verdict-facts.ts';
 import {
   apiFeet,
   apiLiters,
@@ -47,7 +47,7 @@ export const RULE_SENTENCES = {
   }),
   'reported-severe-icing': (facts) => reported(facts, ['severe']),
   'not-certified': ({ exposure: { icingS, planned } }) => ({
-    sentence: `${notCertifiedWords(icingS.high, plannedIcingS(planned))}, and not certified for flight in icing`,
+    sentence: `${notCertifiedWords(icingS.high, planned.icingHighS)}, and not certified for flight in icing`,
     numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
   }),
   'fluid-below-dispatch-minimum': ({ fluid }) => ({
@@ -59,12 +59,20 @@ export const RULE_SENTENCES = {
     exposure: { leastIcingAirspeedMps },
     aircraft: { minimumIcingAirspeedMps },
   }) => ({
-    sentence: `Only ${kt(leastIcingAirspeedMps)} kt indicated with ice, ${kt(minimumIcingAirspeedMps)} kt is the least in icing`,
-    numbers: { indicatedKt: apiKt(leastIcingAirspeedMps), minimumKt: apiKt(minimumIcingAirspeedMps) },
+    sentence: `Only ${kt(leastIcingAirspeedMps)} kt indicated with ice, ${kt(minimumIcingAirspeedMps ?? 0)} kt is the least in icing`,
+    numbers: { indicatedKt: apiKt(leastIcingAirspeedMps), minimumKt: apiKt(minimumIcingAirspeedMps ?? 0) },
   }),
   'iced-ceiling': ({ exposure: { builtAloftM, residualIceM }, aircraft: { icedCeilingM } }) => ({
     sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtAloftM.high + residualIceM)} mm on the aeroplane`,
     numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtAloftM.high) },
+  }),
+  'climb-not-held': ({ exposure: { climbLeftMps, builtAloftM } }) => ({
+    sentence: `With up to ${mm(builtAloftM.high)} mm of ice only ${ftPerMin(climbLeftMps)} ft/min of climb are left at the cruise`,
+    numbers: { climbFtPerMin: ftPerMin(climbLeftMps) },
+  }),
+  'missed-approach-not-climbed': ({ exposure: { missedClimbMps, builtOnApproachM } }) => ({
+    sentence: `With up to ${mm(builtOnApproachM.high)} mm of ice only ${ftPerMin(missedClimbMps)} ft/min of climb are left for a missed approach`,
+    numbers: { climbFtPerMin: ftPerMin(missedClimbMps), builtMm: apiMm(builtOnApproachM.high) },
   }),
   'no-way-out': ({ waysOut: { longestNoneS } }) => ({
     sentence: `No way out of the ice for ${hazardMinutes(longestNoneS)}: not up, down, back or to an aerodrome`,
@@ -78,8 +86,12 @@ export const RULE_SENTENCES = {
     sentence: `No data for ${hazardMinutes(planned.unknownS)} ${whereWords(unknownPart(planned.parts))}`,
     numbers: { minutes: apiMinutes(planned.unknownS) },
   }),
-  'ice-beyond-known-loss': ({ exposure: { builtAloftM, residualIceM } }) => ({
-    sentence: `Up to ${mm(builtAloftM.high + residualIceM)} mm of ice: what the aeroplane does with so much is not known`,
+  'ice-beyond-known-loss': ({ exposure: { builtAloftM, builtOnApproachM, residualIceM } }) => ({
+    sentence: `Up to ${mm(Math.max(builtAloftM.high + residualIceM, builtOnApproachM.high))} mm of ice: what the aeroplane does with so much is not known`,
+    numbers: { builtMm: apiMm(Math.max(builtAloftM.high + residualIceM, builtOnApproachM.high)) },
+  }),
+  'icing-speed-not-given': ({ exposure: { builtAloftM, residualIceM } }) => ({
+    sentence: `Up to ${mm(builtAloftM.high + residualIceM)} mm of ice, and the profile gives no minimum airspeed in icing`,
     numbers: { builtMm: apiMm(builtAloftM.high + residualIceM) },
   }),
   'way-out-unknown': ({ waysOut: { longestUnknownS, isMinimumMissing } }) => ({
@@ -92,9 +104,9 @@ export const RULE_SENTENCES = {
     sentence: `Up to ${screenLiters(exposure.fluidM3.high)} L of fluid needed and the quantity on board is not given`,
     numbers: { neededL: apiLiters(exposure.fluidM3.high) },
   }),
-  'large-drops-not-excluded': ({ exposure: { largeDropChance } }) => ({
-    sentence: `Large drops are not excluded: a chance of ${percent(largeDropChance)} on the path`,
-    numbers: { chancePct: Math.round(largeDropChance * 100) },
+  'large-drops-not-excluded': ({ exposure: { wholeLargeDropChance } }) => ({
+    sentence: `Large drops are not excluded: a chance of ${percent(wholeLargeDropChance)} on the path`,
+    numbers: { chancePct: Math.round(wholeLargeDropChance * 100) },
   }),
   'reported-icing': (facts) => reported(facts, ['moderate', 'unstated']),
   icing: ({ exposure }) => ({
@@ -108,10 +120,10 @@ export const RULE_SENTENCES = {
   }),
   'icing-where-planned': ({ exposure: { planned } }) => plannedIcing(planned),
   'ice-not-excluded': ({ exposure }) => ({
-    sentence: `Ice is not excluded: a chance of ${percent(exposure.iceChance)} on the path`,
+    sentence: `Ice is not excluded: a chance of ${percent(exposure.wholeIceChance)} on the path`,
     numbers: {
-      chancePct: Math.round(exposure.iceChance * 100),
-      expectedMinutes: apiMinutes(exposure.expectedIcingS),
+      chancePct: Math.round(exposure.wholeIceChance * 100),
+      expectedMinutes: apiMinutes(exposure.wholeExpectedIcingS),
     },
   }),
   'above-design-envelope': ({ exposure }) => ({
@@ -167,7 +179,7 @@ function reported(facts: VerdictFacts, severities: readonly Hazard['severity'][]
 }
 
 function plannedIcing(planned: Exposure['planned']): Said {
-  const highS = plannedIcingS(planned);
+  const highS = planned.icingHighS;
   const most = planned.parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
   return {
     sentence: `Up to ${mostMinutes(highS)} of icing ${whereWords(most.part as PlannedPart)}`,
@@ -198,6 +210,8 @@ function unknownPart(parts: Exposure['planned']['parts']): PlannedPart | undefin
   return unknown.length === 1 ? (unknown[0]!.part as PlannedPart) : undefined;
 }
 
+/** Down to tens. */
+const ftPerMin = (mps: number): number => 10 * Math.floor((ftFromM(mps) * 60) / 10);
 const kt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'screen');
 const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'api');
 const mm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');

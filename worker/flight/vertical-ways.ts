@@ -7,7 +7,7 @@ import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
-import { isInDanger, mostChanceFrom, NEAR_M, type Outcome, type Search } from './way-search.ts';
+import { isInDanger, minimumWithinM, NEAR_M, type Outcome, type Search, worthIt } from './way-search.ts';
 
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_M = mFromFt(500);
@@ -19,7 +19,6 @@ const ICED_FROM_M = 0.001;
 export function up(search: Search, point: number): Outcome {
   const { aircraft, facts } = search;
   const fromM = search.altitudeM[point]!;
-  const mostChance = mostChanceFrom(search, point);
   let timeS = 0;
   let iceM = search.iceM[point]!;
   const startIceM = iceM;
@@ -37,32 +36,31 @@ export function up(search: Search, point: number): Outcome {
     timeS += (toM - lowM) / rateMps;
     iceM += (facts.growthMps[index]! * (toM - lowM)) / rateMps;
     lowM = toM;
-    if (isFree(facts, point, [toM - ON_TOP_MARGIN_M, toM + NEAR_M], mostChance)) {
-      return { way: 'up', timeS, builtM: iceM - startIceM, toM };
+    if (isFree(facts, point, [toM - ON_TOP_MARGIN_M, toM + NEAR_M])) {
+      return worthIt({ way: 'up', timeS, builtM: iceM - startIceM, toM });
     }
   }
   return 'none';
 }
 
-/** Down to an altitude with nothing icy for 1,000 ft above it, not under the minimum altitude. */
+/** Down to an altitude with nothing icy for 1,000 ft above it, under no minimum altitude of the points reached on the way. */
 export function down(search: Search, point: number): Outcome {
   const { aircraft, facts } = search;
-  const lowestM = search.minimum.altitudeM[point]! - search.indicatedMinusPressureM;
-  if (Number.isNaN(lowestM)) return 'unknown-minimum';
   let highM = search.altitudeM[point]!;
-  const mostChance = mostChanceFrom(search, point);
   let timeS = 0;
   let builtM = 0;
   for (const toM of targetsM(search, highM, -1)) {
-    if (toM < lowestM - EQUAL_M) return 'none';
-    const stop = stopOf(search, point, toM, highM);
-    if (stop !== undefined) return stop;
     const middleM = (toM + highM) / 2;
     const stepS = (highM - toM) / tableValue(aircraft.descentRateMps, middleM);
     timeS += stepS;
+    const lowestM = minimumWithinM(search, point, timeS);
+    if (Number.isNaN(lowestM)) return 'unknown-minimum';
+    if (toM < lowestM - EQUAL_M) return 'none';
+    const stop = stopOf(search, point, toM, highM);
+    if (stop !== undefined) return stop;
     builtM += growthAt(facts, point, middleM) * stepS;
     highM = toM;
-    if (isFree(facts, point, [toM, toM + NEAR_M], mostChance)) return { way: 'down', timeS, builtM, toM };
+    if (isFree(facts, point, [toM, toM + NEAR_M])) return worthIt({ way: 'down', timeS, builtM, toM });
   }
   return 'none';
 }

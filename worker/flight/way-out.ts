@@ -4,7 +4,6 @@
  */
 import { FACT } from './cell-facts.ts';
 import { answersBetween, END_M, growthAt, isFree, meanGrowth } from './column-range.ts';
-import { ICE_UNLIKELY } from './estimates.ts';
 import { secondsOverPoints } from './path-places.ts';
 import { tableValue } from './performance-table.ts';
 import type { FailureCase, NearAerodrome, Way, WaysOut } from './types.ts';
@@ -12,11 +11,11 @@ import { down, up } from './vertical-ways.ts';
 import {
   type Found,
   isInDanger,
-  mostChanceFrom,
   NEAR_M,
   type Outcome,
   type Search,
   type WayOutRequest,
+  worthIt,
 } from './way-search.ts';
 
 export type { WayOutRequest } from './way-search.ts';
@@ -29,6 +28,8 @@ const BACK_S = 900;
 const TURN_S = 60;
 /** A way with so much less ice may take so much longer (judgement): two minutes a millimeter. */
 const S_PER_BUILT_M = 120 / 0.001;
+/** Altitudes nearer than this are equal, m. */
+const EQUAL_M = 0.15;
 
 export function waysOut(request: WayOutRequest): WaysOut {
   const { route, indicatedMinusPressureM } = request;
@@ -117,18 +118,19 @@ function isNothingNear({ facts, secondsS, route, altitudeM }: Search, point: num
   return true;
 }
 
-/** Back to a point passed a short time ago with nothing icy about the altitude, through air that is known. */
+/** Back to a point passed a short time ago with nothing icy about the altitude, through known air and under no known minimum. */
 function back(search: Search, point: number): Outcome {
   const { facts, secondsS } = search;
   const atM = search.altitudeM[point]!;
-  const mostChance = mostChanceFrom(search, point);
   let builtM = growthAt(facts, point, atM) * TURN_S;
   for (let behind = point - 1; behind >= 0; behind -= 1) {
     const awayS = secondsS[point]! - secondsS[behind]!;
     if (awayS > BACK_S) return 'none';
-    if (answersBetween(facts, behind, atM - NEAR_M, atM + NEAR_M).hasUnknown) return 'unknown-air';
-    if (isFree(facts, behind, [atM - NEAR_M, atM + NEAR_M], mostChance))
-      return { way: 'back', timeS: TURN_S + awayS, builtM };
+    const minimumM = search.minimum.altitudeM[behind]! - search.indicatedMinusPressureM;
+    if (atM < minimumM - EQUAL_M) return 'none';
+    const range = [atM - NEAR_M, atM + NEAR_M] as const;
+    if (answersBetween(facts, behind, ...range).hasUnknown) return 'unknown-air';
+    if (isFree(facts, behind, range)) return worthIt({ way: 'back', timeS: TURN_S + awayS, builtM });
     builtM += growthAt(facts, behind, atM) * (secondsS[behind + 1]! - secondsS[behind]!);
   }
   return 'none';
@@ -163,12 +165,12 @@ function wayTo(search: Search, point: number, place: NearAerodrome): Outcome {
   if (below.hasUnknown) return 'unknown-air';
   if ((below.any & FACT.danger) !== 0 && !isInDanger(search, point)) return 'none';
   const meanGrowthMps = meanGrowth(facts, place.pointIndex, place.elevationM, atM);
-  return {
+  return worthIt({
     way: 'aerodrome',
     timeS,
     builtM: builtM + meanGrowthMps * descentS,
     aerodrome: place.name,
-  };
+  });
 }
 
 /** Ice is expected where the aeroplane is. */
@@ -179,7 +181,7 @@ function isInIce({ facts, altitudeM }: Search, point: number): boolean {
 
 /** Known to hold hardly any. */
 function isOutOfIce({ facts, altitudeM }: Search, point: number): boolean {
-  return isFree(facts, point, [altitudeM[point]!, altitudeM[point]! + 2 * END_M], ICE_UNLIKELY);
+  return isFree(facts, point, [altitudeM[point]!, altitudeM[point]! + 2 * END_M]);
 }
 
 /** A point stands for the time half way to its neighbors. */

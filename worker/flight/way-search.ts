@@ -3,9 +3,7 @@
 import { mFromFt } from '../science/units.ts';
 import type { CellFacts } from './cell-facts.ts';
 import { FACT } from './cell-facts.ts';
-import { cellNumber } from './cells.ts';
 import { answersBetween, END_M } from './column-range.ts';
-import { ICE_UNLIKELY } from './estimates.ts';
 import type { FlightPath } from './flight-path.ts';
 import type { Aircraft, MinimumAltitudes, NearAerodrome, RoutePoints, Way } from './types.ts';
 
@@ -44,15 +42,34 @@ export interface Found {
 export type Outcome = Found | 'none' | 'unknown-air' | 'unknown-minimum';
 
 /**
- * The chance of ice in air that is good enough to get out to: little, or a third of what is left behind (judgement). Where
- * forecasts are old nothing is free of chance, and going where ice is far less likely is still the way.
+ * No way out takes longer, nor gathers more on the way (judgement): climbing for half an hour in ice is staying in it. s and m.
  */
-export function mostChanceFrom({ facts, altitudeM }: Search, point: number): number {
-  const cell = cellNumber(facts, altitudeM[point]!);
-  const isInside = cell >= 0 && cell < facts.cellCount;
-  const index = point * facts.cellCount + cell;
-  const isKnown = isInside && (facts.answers[index]! & FACT.known) !== 0;
-  return Math.max(ICE_UNLIKELY, isKnown ? facts.iceChance[index]! / 3 : 0);
+const LONGEST_WAY_S = 900;
+const LONGEST_VERTICAL_WAY_S = 600;
+const MOST_BUILT_M = 0.005;
+
+/** A way found, or none when it costs too much. */
+export function worthIt(found: Found): Outcome {
+  const isVertical = found.way === 'up' || found.way === 'down';
+  const longestS = isVertical ? LONGEST_VERTICAL_WAY_S : LONGEST_WAY_S;
+  return found.timeS <= longestS && found.builtM <= MOST_BUILT_M ? found : 'none';
+}
+
+/**
+ * The greatest minimum of the points that an aeroplane reaches within a time from one of them, m pressure altitude; NaN where one
+ * of them is unknown.
+ */
+export function minimumWithinM(
+  { route, minimum, aircraft, indicatedMinusPressureM }: Search,
+  point: number,
+  timeS: number,
+): number {
+  const reachM = route.distanceM[point]! + timeS * aircraft.descentTrueAirspeedMps;
+  let highestM = minimum.altitudeM[point]!;
+  for (let ahead = point + 1; ahead < route.pointCount && route.distanceM[ahead]! <= reachM; ahead += 1) {
+    highestM = Math.max(highestM, minimum.altitudeM[ahead]!);
+  }
+  return highestM - indicatedMinusPressureM;
 }
 
 /** Already in severe icing or large drops: then any way through them is better than staying. */

@@ -21,7 +21,7 @@ const REQUEST: BriefRequest = {
   aircraft: 'generic-fluid-turboprop',
   options: {
     curtain: true,
-    fluidOnBoardL: 200,
+    fluidOnBoardL: 80,
     minimumAltitudes: [{ fromNm: 0, toNm: 1000, altitudeFt: 3000 }],
   },
 };

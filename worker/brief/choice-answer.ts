@@ -19,6 +19,7 @@ import type {
   Candidate,
   ExposureAnswer,
   FluidPlanAnswer,
+  LaterDeparture,
   PartAnswer,
   SpreadAnswer,
   WaysAnswer,
@@ -37,10 +38,7 @@ export function candidateAnswer(
 ): Candidate {
   return {
     altitudeFt: wholeFt(result.indicatedAltitudeM),
-    profile: result.levels.map(({ fromM, altitudeM }) => ({
-      fromNm: api(nmFromM(fromM), 'distanceNm'),
-      altitudeFt: wholeFt(altitudeM),
-    })),
+    profile: profileAnswer(result),
     inWords: result.inWords,
     direction: result.direction,
     standing: result.standing,
@@ -52,6 +50,31 @@ export function candidateAnswer(
     rank: result.rank ?? null,
     reasons: [...result.reasons],
   };
+}
+
+/** The figures of an altitude that a panel of later departures shows. */
+export function compactAnswer(
+  { indicatedAltitudeM, verdict, standing, exposure }: CandidateResult,
+  { protection }: Aircraft,
+): LaterDeparture['byAltitude'][number] {
+  const hasKnown = exposure !== undefined && exposure.totalS - exposure.unknownS > NO_TIME_S;
+  const hasFluid = exposure !== undefined && protection.kind === 'fluid';
+  return {
+    altitudeFt: wholeFt(indicatedAltitudeM),
+    verdict,
+    icingMinutes: hasKnown ? spread(exposure.icingS, hazardMinutes) : null,
+    unknownMinutes: exposure === undefined ? null : hazardMinutes(exposure.unknownS),
+    fluidL: hasFluid ? spread(exposure.fluidM3, liters) : null,
+    standing,
+  };
+}
+
+/** Where each level begins. */
+export function profileAnswer({ levels }: CandidateResult): Candidate['profile'] {
+  return levels.map(({ fromM, altitudeM }) => ({
+    fromNm: api(nmFromM(fromM), 'distanceNm'),
+    altitudeFt: wholeFt(altitudeM),
+  }));
 }
 
 function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer {

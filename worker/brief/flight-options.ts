@@ -2,13 +2,24 @@
 import { InvalidRequestError } from '../errors.ts';
 import { defaultPlanned } from '../flight/planned.ts';
 import type { MinimumCrossing, Planned, RoutePoints } from '../flight/types.ts';
-import { mFromFt, mFromNm, nmFromM } from '../science/units.ts';
+import { ftFromM, mFromFt, mFromNm, nmFromM } from '../science/units.ts';
 import type { SettledOptions } from './settings.ts';
 
 const S_PER_MIN = 60;
 
-/** What is planned for beyond the trip: as asked, else the defaults for the destination. */
-export function plannedOf({ planned }: Pick<SettledOptions, 'planned'>, route: RoutePoints): Planned {
+/**
+ * What is planned for beyond the trip: as asked, else the defaults for the destination.
+ *
+ * @throws InvalidRequestError for an altitude under the destination or over the ceiling.
+ */
+export function plannedOf(
+  { planned }: Pick<SettledOptions, 'planned'>,
+  route: RoutePoints,
+  ceilingM: number,
+): Planned {
+  for (const name of ['approachAltitudeFt', 'holdAltitudeFt'] as const) {
+    refuseNowhere(`options.planned.${name}`, planned[name], route.fixes.at(-1)!.elevationM, ceilingM);
+  }
   const usual = defaultPlanned(route.fixes.at(-1)!.elevationM);
   const seconds = (minutes: number | undefined, otherwiseS: number) =>
     minutes === undefined ? otherwiseS : minutes * S_PER_MIN;
@@ -22,6 +33,15 @@ export function plannedOf({ planned }: Pick<SettledOptions, 'planned'>, route: R
     approachAltitudeM: meters(planned.approachAltitudeFt, usual.approachAltitudeM),
     holdAltitudeM: meters(planned.holdAltitudeFt, usual.holdAltitudeM),
   };
+}
+
+function refuseNowhere(field: string, askedFt: number | undefined, fieldM: number, ceilingM: number): void {
+  if (askedFt === undefined) return;
+  const lowestFt = Math.ceil(ftFromM(Number.isFinite(fieldM) ? fieldM : 0));
+  const highestFt = Math.floor(ftFromM(ceilingM));
+  if (askedFt > lowestFt && askedFt <= highestFt) return;
+  const expected = `an altitude over the destination at ${lowestFt} and up to the ceiling at ${highestFt}`;
+  throw new InvalidRequestError({ field, found: `${askedFt}`, expected });
 }
 
 /**

@@ -1,6 +1,6 @@
 /** The same choice for departures 1, 2, ... h later, over what was read once for all of them. Pure. */
 import type { LaterDeparture } from '../schema/brief.ts';
-import { candidateAnswer } from './choice-answer.ts';
+import { compactAnswer, profileAnswer } from './choice-answer.ts';
 import { dataReasons } from './data-reasons.ts';
 import { type Carried, type ChosenLeg, chooseLeg } from './leg-choice.ts';
 import { leavingAt } from './leg-plan.ts';
@@ -15,22 +15,14 @@ export function laterDepartures({ plan, reads }: ChosenLeg, carried: Carried): C
 }
 
 export function laterDepartureAnswer({ plan, air, choice }: ChosenLeg): LaterDeparture {
-  const of = { aircraft: plan.aircraft, distanceM: plan.route.distanceM };
-  const recommended = choice.recommended === undefined ? null : candidateAnswer(choice.recommended, of);
-  const candidates = choice.candidates.map((each) => candidateAnswer(each, of));
+  const { recommended, verdict } = choice;
   return {
     departureUtc: new Date(plan.departureMs).toISOString(),
-    verdict: { code: choice.verdict.code, sentence: choice.verdict.sentence },
-    recommendedAltitudeFt: recommended === null ? null : recommended.altitudeFt,
-    profile: recommended === null ? null : recommended.profile,
+    verdict: { code: verdict.code, sentence: verdict.sentence },
+    recommendedAltitudeFt:
+      recommended === undefined ? null : compactAnswer(recommended, plan.aircraft).altitudeFt,
+    profile: recommended === undefined ? null : profileAnswer(recommended),
     lacks: dataReasons(air.used).map(({ sentence }) => sentence),
-    byAltitude: candidates.map(({ altitudeFt, verdict, exposure, standing }) => ({
-      altitudeFt,
-      verdict,
-      icingMinutes: exposure === null || exposure.iceChancePct === null ? null : exposure.icingMinutes,
-      unknownMinutes: exposure?.unknownMinutes ?? null,
-      fluidL: exposure?.fluidL ?? null,
-      standing,
-    })),
+    byAltitude: choice.candidates.map((each) => compactAnswer(each, plan.aircraft)),
   };
 }

@@ -67,9 +67,12 @@ export function legHazards({ reports, isPartial }: FoundReports, leg: HazardLeg)
         geometry,
       }));
     });
-  const once = told.filter(({ hazard }, index) => {
+  const said = new Set<string>();
+  const once = told.filter(({ hazard }) => {
     const words = wordsOf(hazard);
-    return told.findIndex((each) => wordsOf(each.hazard) === words) === index;
+    const isNew = !said.has(words);
+    said.add(words);
+    return isNew;
   });
   return isPartial ? [...once, ...partialNotice(leg)] : once;
 }

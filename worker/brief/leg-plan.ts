@@ -47,7 +47,7 @@ export function makeLegPlan(
   const plan = {
     ...given,
     route,
-    planned: plannedOf(given.options, route),
+    planned: plannedOf(given.options, route, given.aircraft.ceilingM),
     crossings: crossingsOf(given.options, route),
     axis: makeAltitudeAxis({
       lowestM: mFromFt(LOWEST_FT) - shiftM,

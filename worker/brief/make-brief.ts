@@ -2,6 +2,7 @@
  * The one orchestrator: request in, brief out. It reads once, then everything is pure and takes its times from the
  * request, so the same request over the same data gives the same bytes.
  */
+import { InvalidRequestError } from '../errors.ts';
 import { bboxOf } from '../flight/antimeridian.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
@@ -15,6 +16,7 @@ import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
 import { terrainAttribution } from './leg-terrain.ts';
 import { chooseOthers, otherPlans } from './other-routes.ts';
+import { refuseOverfull } from './overfull.ts';
 import { resolveRoute } from './resolve-route.ts';
 import { settled } from './settings.ts';
 import { waysAnswer } from './ways-answer.ts';
@@ -86,16 +88,38 @@ async function makePlans(
   operators: readonly string[],
 ): Promise<Plans> {
   const departureMs = Date.parse(request.departure.atUtc);
+  const aircraft = aircraftOf(request.aircraft, request.options?.takeoffWeightKg);
+  refuseOverfull('options.fluidOnBoardL', request.options?.fluidOnBoardL, aircraft);
   const plan = makeLegPlan({
     options: settled(request.options),
-    aircraft: aircraftOf(request.aircraft, request.options?.takeoffWeightKg),
+    aircraft,
     departureMs,
     resolved: await resolveRoute(request.route, { places: deps.places, operators, departureMs }),
   });
   const others = await otherPlans(deps, plan, { routes: request.options?.otherRoutes ?? [], operators });
   const ident = request.options?.alternate;
   const alternate = ident === undefined ? undefined : await alternatePlan(deps, plan, { ident, operators });
-  return { plan, others, alternate };
+  const plans = { plan, others, alternate };
+  refuseMuch(plans);
+  return plans;
+}
+
+/** Route points over all departures and routes, so that one request stays within what an isolate may take. */
+const MOST_POINTS = 1600;
+
+function refuseMuch({ plan, others, alternate }: Plans): void {
+  const departures = 1 + plan.options.laterDepartures;
+  const ofAlternate = (alternate?.route.pointCount ?? 0) * (departures + others.length);
+  const points =
+    plan.route.pointCount * departures +
+    others.reduce((sum, other) => sum + other.route.pointCount, 0) +
+    ofAlternate;
+  if (points <= MOST_POINTS) return;
+  throw new InvalidRequestError({
+    field: 'options',
+    found: `${points} route points over all departures and routes`,
+    expected: `at most ${MOST_POINTS}: fewer laterDepartures, otherRoutes or miles`,
+  });
 }
 
 /** When somebody may arrive who leaves on any of the routes at any of the departures, epoch ms. */

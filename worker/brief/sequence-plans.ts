@@ -7,6 +7,7 @@ import { alternatePlan } from './alternate-leg.ts';
 import { type LegPlan, makeLegPlan } from './leg-plan.ts';
 import { withField } from './named-field.ts';
 import { isOnePlace } from './other-routes.ts';
+import { refuseOverfull } from './overfull.ts';
 import { resolveRoute } from './resolve-route.ts';
 import { settled } from './settings.ts';
 
@@ -51,19 +52,6 @@ export async function planSequence(
     planned.push(leg);
   }
   return planned;
-}
-
-const L_PER_M3 = 1000;
-
-function refuseOverfull(field: string, asked: number | undefined, { protection }: Aircraft): void {
-  if (asked === undefined || protection.kind !== 'fluid') return;
-  const usableL = protection.usableM3 * L_PER_M3;
-  if (asked <= usableL + 1e-6) return;
-  throw new InvalidRequestError({
-    field,
-    found: `${asked} L`,
-    expected: `at most the ${Math.round(usableL * 10) / 10} L that the tank of this aeroplane holds`,
-  });
 }
 
 /** A leg leaves where the one before ends: it is one aeroplane. */

@@ -32,7 +32,10 @@ export function candidateAltitudesM(request: {
   readonly askedAltitudesM?: readonly number[] | undefined;
 }): number[] {
   if (request.askedAltitudesM !== undefined) {
-    return [...new Set(request.askedAltitudesM)].sort((a, b) => a - b);
+    const byFt = new Map(
+      request.askedAltitudesM.map((altitudeM) => [Math.round(ftFromM(altitudeM)), altitudeM]),
+    );
+    return [...byFt.values()].sort((a, b) => a - b);
   }
   const { fixes } = request.route;
   const elevationsFt = [fixes[0]!, fixes.at(-1)!]

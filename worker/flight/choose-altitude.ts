@@ -50,7 +50,7 @@ export function chooseAltitude(input: ChooseInput): Choice {
     recommended: recommended === undefined ? undefined : considered,
     stepped: isSteppedBest ? considered : undefined,
     considered,
-    file: recommended && fileAdvice(singles, recommended, input.aircraft),
+    file: recommended && fileAdvice(singles, recommended, input),
     changes: best === undefined ? [] : changesOf(context, best, flownSingles),
     operational: operationalReasons(input, best, { legCoursesDeg, departureM: context.departureM }),
   };

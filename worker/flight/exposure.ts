@@ -221,8 +221,6 @@ function finished(
     belowUnknownS: tally.belowUnknownS,
     underTopsS: tally.underTopsS,
     highestM: Math.max(tally.highestM, tally.cruiseM),
-    wholeIceChance: shareAbove(everything.icingS, 0),
-    wholeExpectedIcingS: meanOf(everything.icingS),
     wholeLargeDropChance: shareAbove(summedDraws([worst.largeDropS, planned.largeDropS]), 0),
     planned: planned.exposure,
     parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],

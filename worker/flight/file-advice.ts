@@ -1,10 +1,19 @@
 /** The line a pilot takes along: the altitude to file, the range to accept, the altitudes to refuse. */
 import { mFromFt } from '../science/units.ts';
 import type { FlownCandidate, TriedCandidate } from './candidate.ts';
+import { OXYGEN_RULES, type OxygenRule, oxygenLimitsFt } from './oxygen.ts';
 import { rounded } from './rounding.ts';
-import type { Aircraft, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
+import type { Aircraft, ChooseInput, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
-import { feet, hazardMinutes, levelsWords, litersOf, millimetersOf, mostMinutes } from './words.ts';
+import {
+  feet,
+  hazardMinutes,
+  levelsWords,
+  litersOf,
+  millimetersOf,
+  mostMinutes,
+  withThousands,
+} from './words.ts';
 
 /** An altitude is as good to accept when it costs no more ice than this above the recommended one. */
 const ACCEPT_MORE_MIDDLE_S = 300;
@@ -25,7 +34,7 @@ const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short'
 export function fileAdvice(
   tried: readonly TriedCandidate[],
   recommended: FlownCandidate,
-  aircraft: Pick<Aircraft, 'oxygen'>,
+  { aircraft, oxygenRule }: Pick<ChooseInput, 'aircraft' | 'oxygenRule'>,
 ): FileAdvice {
   const filedM = recommended.levels[0]!.altitudeM;
   const at = tried.findIndex(({ indicatedAltitudeM }) => indicatedAltitudeM === filedM);
@@ -53,7 +62,7 @@ export function fileAdvice(
     acceptUpperM: highestM,
     reason: fileReason(recommended),
     acceptReason: isSingle
-      ? acceptReason(tried.slice(lower, upper + 1), aircraft)
+      ? acceptReason(tried.slice(lower, upper + 1), aircraft, oxygenRule)
       : `then ${levelsWords(recommended.levels.slice(1))}, as the profile shows`,
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
@@ -63,21 +72,25 @@ export function fileAdvice(
 }
 
 /** What an altitude of the range may still cost; at most ten words. */
-function acceptReason(range: readonly TriedCandidate[], { oxygen }: Pick<Aircraft, 'oxygen'>): string {
+function acceptReason(
+  range: readonly TriedCandidate[],
+  { oxygen }: Pick<Aircraft, 'oxygen'>,
+  rule: OxygenRule = OXYGEN_RULES[0],
+): string {
+  const { crewFt } = oxygenLimitsFt(rule);
   if (range.length === 1) return 'no other altitude is as good';
   const asked = range.filter(({ direction }) => direction === 'ask');
-  const withOxygen = range.find(({ pressureAltitudeM }) => pressureAltitudeM > OXYGEN_ALWAYS_M + 1);
+  const withOxygen = range.find(({ pressureAltitudeM }) => pressureAltitudeM > mFromFt(crewFt) + 1);
   const isAll = asked.length === range.length;
   const isEven = asked.every(
     ({ indicatedAltitudeM }) => Math.round(indicatedAltitudeM / THOUSAND_M) % 2 === 0,
   );
   const whichWords = isEven ? 'even' : 'odd';
   const askWords = asked.length === 0 ? '' : `; ask for ${isAll ? 'all' : whichWords} altitudes`;
-  const oxygenWords = withOxygen === undefined || oxygen === 'pressurized' ? '' : ', oxygen above 12,000 ft';
+  const oxygenWords =
+    withOxygen === undefined || oxygen === 'pressurized' ? '' : `, oxygen above ${withThousands(crewFt)} ft`;
   return `as good${askWords}${oxygenWords}`;
 }
-/** 14 CFR 135.89(a): oxygen all the time above. */
-const OXYGEN_ALWAYS_M = mFromFt(12000);
 const THOUSAND_M = mFromFt(1000);
 
 export function isAcceptable(verdict: Verdict): boolean {
@@ -127,6 +140,7 @@ const REFUSED_WORDS: Readonly<Record<string, string>> = {
   'below-aerodrome': 'not above the aerodrome',
   'below-ground': 'the ground is higher',
   'cannot-climb': 'with ice the climb ends below it',
+  'above-climb': 'the climb ends below it',
   'needs-oxygen': 'needs oxygen, and none is on board',
   'above-ceiling': 'above the ceiling',
   'leg-too-short': 'the leg is too short for it',
@@ -163,7 +177,7 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
 };
 
 function flownReason(candidate: FlownCandidate): string {
-  const { exposure, fluid, waysOut, verdictReasons } = candidate;
+  const { exposure, waysOut, verdictReasons } = candidate;
   const { icingS, intensityS, planned } = exposure;
   const code = verdictReasons[0]?.code;
   if (code === 'ice-at-lift-off') return RULE_WORDS[code]!;
@@ -178,13 +192,13 @@ function flownReason(candidate: FlownCandidate): string {
   if (code === 'no-way-out') return `no way out of ice for ${hazardMinutes(waysOut.longestNoneS)}`;
   if (code === 'not-certified' && icingS.high === 0) return 'icing reported or where planned, not certified';
   if (code === 'not-certified') return `icing for up to ${mostMinutes(icingS.high)}, not certified`;
-  if (code === 'fluid-short' && fluid !== undefined) return `fluid short, ${litersWords(exposure)} needed`;
+  if (code === 'fluid-short') return `fluid short, ${litersWords(exposure.fluidHighKnownM3)} needed`;
   if (code !== undefined && RULE_WORDS[code] !== undefined) return RULE_WORDS[code]!;
   if (exposure.unknownS > 0) return `no data for ${hazardMinutes(exposure.unknownS)}`;
   if (code === 'way-out-unknown') {
     return `way out of ice unknown for ${hazardMinutes(waysOut.longestUnknownS)}`;
   }
-  if (code === 'fluid-not-given') return `fluid not given, ${litersWords(exposure)} needed`;
+  if (code === 'fluid-not-given') return `fluid not given, ${litersWords(exposure.fluidM3.high)} needed`;
   if (icingS.high > 0) {
     const builtMm = rounded(millimetersOf(exposure.builtM.high), 'builtMm', 'screen');
     return `up to ${mostMinutes(icingS.high)} of icing, up to ${builtMm} mm`;
@@ -192,6 +206,6 @@ function flownReason(candidate: FlownCandidate): string {
   return fileReason(candidate);
 }
 
-function litersWords({ fluidM3 }: Exposure): string {
-  return `up to ${rounded(litersOf(fluidM3.high), 'fluidL', 'screen')} L`;
+function litersWords(volumeM3: number): string {
+  return `up to ${rounded(litersOf(volumeM3), 'fluidL', 'screen')} L`;
 }

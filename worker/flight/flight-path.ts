@@ -65,7 +65,13 @@ export type FlightPath =
   /** Climb and descent meet below the cruise altitude. */
   | { readonly kind: 'leg-too-short' }
   /** Somewhere the climb is slower than the slowest that counts as one. */
-  | { readonly kind: 'cannot-climb'; readonly pressureAltitudeM: number; readonly distanceM: number }
+  | {
+      readonly kind: 'cannot-climb';
+      readonly pressureAltitudeM: number;
+      readonly distanceM: number;
+      /** Ice on unprotected parts there as it is expected, m. */
+      readonly builtM: number;
+    }
   /** Somewhere the wind leaves less than the slowest ground speed. */
   | { readonly kind: 'wind-too-strong'; readonly pressureAltitudeM: number; readonly distanceM: number };
 
@@ -111,7 +117,7 @@ export function makeFlightPath(request: PathRequest): FlightPath {
   for (const [index, level] of request.levels.entries()) {
     walkToLevel(walk, level.pressureAltitudeM, index > 0);
     const untilM = Math.min(topOfDescentM, request.levels[index + 1]?.fromM ?? topOfDescentM);
-    if (walk.tooSlow !== undefined) return { kind: 'cannot-climb', ...walk.tooSlow };
+    if (walk.tooSlow !== undefined) return { kind: 'cannot-climb', ...walk.tooSlow, builtM: walk.builtM };
     if (isOver(walk) || walk.distanceM > topOfDescentM + EQUAL_M) return { kind: 'leg-too-short' };
     walkLevel(walk, untilM);
   }

@@ -76,23 +76,30 @@ function runsOutM(
   return undefined;
 }
 
-/** Steps with it on, joined, and begun the lead before them; gaps shorter than two leads stay on. */
+/** A run with at least so much of its time at the high setting is flown at it throughout (judgement). */
+const HIGH_FROM = 0.25;
+
+/** Steps with it on, joined where less than two leads lie between, begun a lead before and ended one after. */
 function stretches(steps: readonly PathStep[], settings: readonly Setting[]): FluidPlan['onStretches'] {
-  const found: { fromM: number; toM: number; setting: 'normal' | 'high' }[] = [];
+  const runs: { fromM: number; toM: number; onS: number; highS: number }[] = [];
   for (const [index, step] of steps.entries()) {
     const setting = settings[index]!;
     if (setting === 'off') continue;
     const leadM = (LEAD_S * (step.toM - step.fromM)) / step.durationS;
-    const last = found.at(-1);
-    const isOn = last !== undefined && step.fromM - leadM <= last.toM;
-    if (isOn && last.setting === setting) last.toM = step.toM + leadM;
-    else if (isOn) {
-      last.toM = Math.min(last.toM, step.fromM);
-      found.push({ fromM: step.fromM, toM: step.toM + leadM, setting });
-    } else found.push({ fromM: Math.max(0, step.fromM - leadM), toM: step.toM + leadM, setting });
+    const last = runs.at(-1);
+    const isJoined = last !== undefined && step.fromM - leadM <= last.toM;
+    const run = isJoined ? last : { fromM: Math.max(0, step.fromM - leadM), toM: 0, onS: 0, highS: 0 };
+    if (!isJoined) runs.push(run);
+    run.toM = step.toM + leadM;
+    run.onS += step.durationS;
+    if (setting === 'high') run.highS += step.durationS;
   }
   const endM = steps.at(-1)?.toM ?? 0;
-  return found.map((stretch) => ({ ...stretch, toM: Math.min(endM, stretch.toM) }));
+  return runs.map(({ fromM, toM, onS, highS }) => ({
+    fromM,
+    toM: Math.min(endM, toM),
+    setting: highS >= HIGH_FROM * onS ? 'high' : 'normal',
+  }));
 }
 
 function burstsLeft({ maximumFlowM3PerS, maximumBurstS }: FluidProtection, spareM3: number): number {

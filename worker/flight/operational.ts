@@ -1,6 +1,6 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
 
-import { ftFromM, mFromNm, nmFromM } from '../science/units.ts';
+import { ftFromM, mFromFt, mFromNm, nmFromM } from '../science/units.ts';
 import type { FlownCandidate } from './candidate.ts';
 import { coldReasons } from './cold-altitude.ts';
 import { crossingReasons } from './crossings.ts';
@@ -47,14 +47,16 @@ export function operationalReasons(
 }
 
 /** So near to the departure and the destination procedures of their own hold, m. */
-const TERMINAL_M = mFromNm(10);
+const TERMINAL_M = mFromNm(15);
+/** Less is within what an altimeter may be wrong by, m. */
+const UNDER_M = mFromFt(300);
 
 /** The climb or the last descent passes under the minimum of a place on the way. */
 function climbReasons({ route, minimum, ...input }: ChooseInput, { path }: FlownCandidate): FlightReason[] {
   const endM = route.distanceM.at(-1)!;
   const low = path.steps.find(({ phase, pointIndex, endAltitudeM, fromM, toM }) => {
     const isTerminal = toM < TERMINAL_M || fromM > endM - TERMINAL_M;
-    const isUnder = endAltitudeM + input.indicatedMinusPressureM < minimum.altitudeM[pointIndex]!;
+    const isUnder = endAltitudeM + input.indicatedMinusPressureM < minimum.altitudeM[pointIndex]! - UNDER_M;
     return phase !== 'cruise' && !isTerminal && isUnder;
   });
   if (low === undefined) return [];

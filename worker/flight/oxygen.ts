@@ -13,6 +13,10 @@ const LIMITS_FT = {
   '14 CFR 135.89(a)': { longStayFt: 10000, crewFt: 12000, occupantsFt: Number.POSITIVE_INFINITY },
 } as const satisfies Record<OxygenRule, Record<string, number>>;
 
+/** Above the first after a while, above the second all the time. */
+export const oxygenLimitsFt = (rule: OxygenRule): { readonly longStayFt: number; readonly crewFt: number } =>
+  LIMITS_FT[rule];
+
 const LONG_STAY_S = 1800;
 /** Feet turned to meters and back differ by less than this, ft. */
 const EQUAL_FT = 1e-6;

@@ -15,9 +15,9 @@ export interface PerformanceReading {
 }
 
 /**
- * Linear between the two nearest weights, as at the nearest weight outside them.
+ * Linear between the two nearest weights, as at the lightest below it.
  *
- * @throws InvalidRequestError when rows are out of order, or some have a weight and some none.
+ * @throws InvalidRequestError when rows are out of order, some have a weight and some none, or the weight is more than the heaviest.
  */
 export function readPerformance(rows: readonly Row[], reading: PerformanceReading): AltitudeTable {
   rows.forEach((row, index) => {
@@ -32,7 +32,15 @@ export function readPerformance(rows: readonly Row[], reading: PerformanceReadin
   );
   const heaviestKg = weightsKg.at(-1);
   if (heaviestKg === undefined || tables.length === 1) return tables[0]!;
-  return atWeight(weightsKg as number[], tables, reading.weightKg ?? heaviestKg);
+  const weightKg = reading.weightKg ?? heaviestKg;
+  if (weightKg > heaviestKg) {
+    throw new InvalidRequestError({
+      field: reading.field,
+      found: `no rows for ${weightKg} kg`,
+      expected: `rows up to the take-off weight (they end at ${heaviestKg} kg)`,
+    });
+  }
+  return atWeight(weightsKg as number[], tables, weightKg);
 }
 
 function refuseDisorder(row: Row, before: Row | undefined, field: string): void {

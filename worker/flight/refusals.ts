@@ -5,13 +5,15 @@ import { FACT } from './cell-facts.ts';
 import { cellAt } from './cells.ts';
 import { brokenCrossing } from './crossings.ts';
 import type { FlightPath } from './flight-path.ts';
-import { OXYGEN_RULES, type OxygenNeed, oxygenNeed } from './oxygen.ts';
+import { OXYGEN_RULES, type OxygenNeed, oxygenLimitsFt, oxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
 import type { ChooseInput } from './types.ts';
 import { apiFeet, feet, reason } from './words.ts';
 
 /** Differences smaller than this are conversion dust, m. */
 const EQUAL_M = 0.15;
+/** With less on the wing it is not the ice, m. */
+const ICED_FROM_M = 0.001;
 /** An altitude is worth climbing to when at least this part of the time is spent there. */
 const LEAST_CRUISE_PART = 0.1;
 
@@ -94,10 +96,12 @@ function unflyablePath(path: FlightPath, altitude: CandidateAltitude): Refusal |
   const where = rounded(distanceNm, 'distanceNm', 'screen');
   const numbers = { distanceNm: rounded(distanceNm, 'distanceNm', 'api') };
   if (path.kind === 'cannot-climb') {
-    const sentence = `With ice the climb ends at ${feet(path.pressureAltitudeM)}, ${where} NM out`;
+    const isIced = path.builtM >= ICED_FROM_M;
+    const code = isIced ? 'cannot-climb' : 'above-climb';
+    const sentence = `${isIced ? 'With ice the' : 'The'} climb ends at ${feet(path.pressureAltitudeM)}, ${where} NM out`;
     return {
       standing: 'above-ceiling',
-      reason: reason('cannot-climb', sentence, { ...numbers, reachedFt: apiFeet(path.pressureAltitudeM) }),
+      reason: reason(code, sentence, { ...numbers, reachedFt: apiFeet(path.pressureAltitudeM) }),
     };
   }
   return {
@@ -173,7 +177,7 @@ export function oxygenOf(
   pressureAltitudeM: number,
   path: Path,
 ): { readonly need: OxygenNeed; readonly rule: string; readonly aboveS: number } {
-  const fromM = mFromFt(oxygenRule === '14 CFR 135.89(a)' ? 10000 : 12500);
+  const fromM = mFromFt(oxygenLimitsFt(oxygenRule).longStayFt);
   const aboveS = path.steps
     .filter((step) => step.pressureAltitudeM > fromM)
     .reduce((sumS, step) => sumS + step.durationS, 0);

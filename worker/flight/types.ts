@@ -176,9 +176,7 @@ export interface Exposure {
   readonly missedClimbMps: number;
   /** Highest pressure altitude flown, m. */
   readonly highestM: number;
-  /** Chance of any ice, and its mean time, s, with everything that is planned for; and of large drops, named or not. */
-  readonly wholeIceChance: number;
-  readonly wholeExpectedIcingS: number;
+  /** Chance of large drops, named or not, with everything that is planned for. */
   readonly wholeLargeDropChance: number;
   /** Ice on unprotected parts at the end of trip, vectors and approach, that at lift-off included, m. */
   readonly builtOnApproachM: Spread;
@@ -355,7 +353,7 @@ export interface CandidateResult {
 
 export type Way = 'not-needed' | 'up' | 'down' | 'back' | 'aerodrome' | 'none' | 'unknown';
 
-/** The quickest way out at each route point, for one profile. Arrays have one entry a route point. */
+/** The way out that costs least at each route point, for one profile. Arrays have one entry a route point. */
 export interface WaysOut {
   readonly way: readonly Way[];
   /** Indicated, m; NaN for ways that keep the altitude. */
@@ -371,7 +369,7 @@ export interface WaysOut {
   readonly longestUnknownS: number;
   /** Unknown for want of a minimum altitude alone. */
   readonly isMinimumMissing: boolean;
-  /** The point from which leaving gathers most, should the protection fail there, and how much, m; NaN with nothing to leave. */
+  /** The point from which leaving gathers most, should the protection fail there, and how much; undefined with nothing to leave. */
   readonly failure: FailureCase | undefined;
 }
 

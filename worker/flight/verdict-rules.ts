@@ -51,12 +51,10 @@ const EQUAL_M = 0.15;
 /** Too few draws meet ice for the high estimate, yet some do. */
 export function isIceNotExcluded({
   icingS,
-  planned,
-  wholeIceChance,
-  wholeExpectedIcingS,
-}: Pick<Exposure, 'icingS' | 'planned' | 'wholeIceChance' | 'wholeExpectedIcingS'>): boolean {
-  const hasIce = icingS.high > 0 || planned.icingHighS > 0;
-  return !hasIce && wholeIceChance >= EXCLUDED_BELOW && wholeExpectedIcingS >= EXCLUDED_BELOW_S;
+  iceChance,
+  expectedIcingS,
+}: Pick<Exposure, 'icingS' | 'iceChance' | 'expectedIcingS'>): boolean {
+  return !(icingS.high > 0) && iceChance >= EXCLUDED_BELOW && expectedIcingS >= EXCLUDED_BELOW_S;
 }
 
 export const VERDICT_RULES: readonly VerdictRule[] = [

@@ -120,10 +120,10 @@ export const RULE_SENTENCES = {
   }),
   'icing-where-planned': ({ exposure: { planned } }) => plannedIcing(planned),
   'ice-not-excluded': ({ exposure }) => ({
-    sentence: `Ice is not excluded: a chance of ${percent(exposure.wholeIceChance)} on the path`,
+    sentence: `Ice is not excluded: a chance of ${percent(exposure.iceChance)} on the path`,
     numbers: {
-      chancePct: Math.round(exposure.wholeIceChance * 100),
-      expectedMinutes: apiMinutes(exposure.wholeExpectedIcingS),
+      chancePct: Math.round(exposure.iceChance * 100),
+      expectedMinutes: apiMinutes(exposure.expectedIcingS),
     },
   }),
   'above-design-envelope': ({ exposure }) => ({
@@ -154,14 +154,13 @@ const LARGE_DROP_NAMES: Readonly<Record<Exposure['worstLargeDrops'], string>> = 
 /** The rules that speak of it hold only where it is given. */
 const carriedM3 = (fluid: VerdictFacts['fluid']): number => fluid?.onBoardM3 ?? 0;
 
-function fluidShort({ planned, fluidTripM3 }: Exposure, neededM3: number, onBoardM3: number): Said {
+function fluidShort({ planned }: Exposure, neededM3: number, onBoardM3: number): Said {
   const hold = planned.parts.find(({ part }) => part === 'hold');
   const isForHold = hold !== undefined && neededM3 - hold.fluidM3.high <= onBoardM3;
   return {
     sentence: `Fluid short${isForHold ? ' for the hold' : ''}: up to ${screenLiters(neededM3)} L needed, ${onBoardLiters(onBoardM3)} L on board`,
     numbers: {
       neededL: apiLiters(neededM3),
-      tripL: apiLiters(fluidTripM3.high),
       onBoardL: apiLiters(onBoardM3),
     },
   };
@@ -178,12 +177,12 @@ function reported(facts: VerdictFacts, severities: readonly Hazard['severity'][]
   };
 }
 
-function plannedIcing(planned: Exposure['planned']): Said {
-  const highS = planned.icingHighS;
-  const most = planned.parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
+function plannedIcing({ parts, icingHighS }: Exposure['planned']): Said {
+  const icy = parts.filter(({ icingS }) => icingS.high > 0);
+  const part = icy.length === 1 ? (icy[0]!.part as PlannedPart) : undefined;
   return {
-    sentence: `Up to ${mostMinutes(highS)} of icing ${whereWords(most.part as PlannedPart)}`,
-    numbers: { highMinutes: apiMinutes(highS) },
+    sentence: `Up to ${mostMinutes(icingHighS)} of icing ${whereWords(part)}`,
+    numbers: { highMinutes: apiMinutes(icingHighS) },
   };
 }
 

@@ -136,7 +136,7 @@ function back(search: Search, point: number): Outcome {
   return 'none';
 }
 
-/** To the nearest aerodrome along the present altitude and down in its column, through known air without danger. */
+/** To the aerodrome that costs least, along the present altitude and down in its column, through known air without danger. */
 function aerodromeWay(search: Search, point: number): Outcome {
   const found = search.places.map((place) => wayTo(search, point, place));
   const best = leastOf(found);
@@ -148,7 +148,8 @@ function wayTo(search: Search, point: number, place: NearAerodrome): Outcome {
   const atM = search.altitudeM[point]!;
   const awayM = Math.abs(route.distanceM[point]! - route.distanceM[place.pointIndex]!) + place.offsetM;
   const levelS = awayM / aircraft.descentTrueAirspeedMps;
-  const descentS = Math.max(0, atM - place.elevationM) / tableValue(aircraft.descentRateMps, atM / 2);
+  const descentS =
+    Math.max(0, atM - place.elevationM) / tableValue(aircraft.descentRateMps, (atM + place.elevationM) / 2);
   const timeS = Math.max(levelS, descentS) + TURN_S;
   if (timeS > BACK_S) return 'none';
   const beforeDescentS = Math.max(0, levelS - descentS);

@@ -20,6 +20,7 @@ const sequenceLegSchema = z.strictObject({
   options: z.optional(
     z.omit(briefOptionsSchema, {
       fluidOnBoardL: true,
+      takeoffWeightKg: true,
       curtain: true,
       laterDepartures: true,
       otherRoutes: true,

@@ -96,7 +96,9 @@ export function standingReports(found: readonly StoredReport[]): StoredReport[] 
   const byOwner = new Map<string, StoredReport[]>();
   for (const report of found) {
     const owner = `${report.operator} ${report.series}`;
-    byOwner.set(owner, [...(byOwner.get(owner) ?? []), report]);
+    const others = byOwner.get(owner);
+    if (others === undefined) byOwner.set(owner, [report]);
+    else others.push(report);
   }
   const cancellations = found.filter(({ cancels, isDoubtful }) => cancels !== undefined && !isDoubtful);
   return found

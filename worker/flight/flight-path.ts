@@ -204,7 +204,19 @@ function walkLevel(walk: Walk, untilM: number): void {
 function advance(walk: Walk, step: Omit<PathStep, 'pointIndex' | 'fromM' | 'builtM'>): void {
   const pointIndex = pointOfHalf(walk.half);
   const state = stateAt(walk, step.pressureAltitudeM);
-  walk.steps.push({ ...step, pointIndex, fromM: walk.distanceM, builtM: walk.builtM });
+  // Written out: spreading would be the dearest part of the walk.
+  walk.steps.push({
+    pointIndex,
+    phase: step.phase,
+    isLevel: step.isLevel,
+    pressureAltitudeM: step.pressureAltitudeM,
+    endAltitudeM: step.endAltitudeM,
+    fromM: walk.distanceM,
+    toM: step.toM,
+    durationS: step.durationS,
+    headwindMps: step.headwindMps,
+    builtM: walk.builtM,
+  });
   walk.fuelKg += fuelFlowKgPerS(walk.request.aircraft, step.pressureAltitudeM, state) * step.durationS;
   walk.builtM += growthAt(walk, pointIndex, step.pressureAltitudeM) * step.durationS;
   walk.distanceM = step.toM;
@@ -294,8 +306,9 @@ function speedOf(
     const isTooSlow = at.tasMps < SLOWEST_GROUND_SPEED_MPS;
     return { groundMps: Math.max(SLOWEST_GROUND_SPEED_MPS, at.tasMps), headwindMps: Number.NaN, isTooSlow };
   }
-  const { headwindMps, ...across } = windComponents(wind, route.courseRad[half >> 1]!);
-  const groundMps = groundSpeedMps(at.tasMps, { headwindMps, ...across });
+  const components = windComponents(wind, route.courseRad[half >> 1]!);
+  const { headwindMps } = components;
+  const groundMps = groundSpeedMps(at.tasMps, components);
   if (groundMps >= SLOWEST_GROUND_SPEED_MPS) return { groundMps, headwindMps, isTooSlow: false };
   return { groundMps: SLOWEST_GROUND_SPEED_MPS, headwindMps, isTooSlow: true };
 }

@@ -47,7 +47,7 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
         <Section brief={brief} sheet={sheet} />
       </div>
       <div class="sheet-table">
-        <AltitudeTable candidates={brief.brief.alternatives} sheet={sheet} isLevel={layout.isSideBySide} />
+        <AltitudeTable brief={brief.brief} sheet={sheet} isLevel={layout.isSideBySide} />
       </div>
       <div class="sheet-strips">
         <Strips brief={brief} sheet={sheet} />
@@ -64,5 +64,6 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
 
 function tableWidthPx(sheetWidthPx: number): number {
   if (sheetWidthPx < 900) return 352;
-  return sheetWidthPx < 1150 ? 440 : 520;
+  if (sheetWidthPx < 1150) return 440;
+  return sheetWidthPx < 1700 ? 560 : 640;
 }

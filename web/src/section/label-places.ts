@@ -23,6 +23,8 @@ export interface PlacedLabel {
 
 const CHAR_PX = 7.1;
 const HEIGHT_PX = 18;
+/** Two labels side by side would read as one without it. */
+const APART_PX = 10;
 /** Shares of the free room tried in turn, across and down: the middle first. */
 const SHARES = [0.5, 0.2, 0.8, 0, 1] as const;
 
@@ -68,5 +70,5 @@ function spotsIn(room: LabelBox, words: string, textScale: number): PlacedLabel[
 }
 
 function overlaps(a: LabelBox, b: LabelBox): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  return a.left < b.right + APART_PX && b.left < a.right + APART_PX && a.top < b.bottom && b.top < a.bottom;
 }

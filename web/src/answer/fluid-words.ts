@@ -1,6 +1,7 @@
 /** The fluid of one candidate in short sentences: what it needs, how long it lasts, where to have it on. */
+import { durationWords } from '../../../worker/flight/words.ts';
 import type { BriefMember, Candidate, FluidPlanAnswer } from '../contract.ts';
-import { hourMinuteText, spreadText } from '../numbers.ts';
+import { spreadText } from '../numbers.ts';
 
 /** undefined for an aeroplane without a fluid system. */
 export function fluidNeedWords(
@@ -32,15 +33,15 @@ export function fluidPlanSentences(plan: FluidPlanAnswer): string[] {
   else sentences.push(`On ${placesOf(plan.on)}${highWords(plan.on)}`);
   const { enduranceNormalMinutes: normal, enduranceHighMinutes: high, bursts } = plan;
   if (normal !== null && high !== null) {
-    sentences.push(
-      `Lasts ${hourMinuteText(normal)} h normal, ${hourMinuteText(high)} h high, before the reserve`,
-    );
+    sentences.push(`Lasts ${minutesWords(normal)} normal, ${minutesWords(high)} high, before the reserve`);
   }
   if (bursts !== null && bursts > 0) {
     sentences.push(`${bursts} ${bursts === 1 ? 'burst' : 'bursts'} at the greatest flow to spare`);
   }
   return sentences;
 }
+
+const minutesWords = (minutes: number) => durationWords(minutes * 60_000);
 
 type On = FluidPlanAnswer['on'][number];
 

@@ -34,6 +34,12 @@ export function boxAround({ x, y, words }: PlacedLabel, textScale = 1): LabelBox
   return { left: x - half, right: x + half, top: y - halfHeight, bottom: y + halfHeight };
 }
 
+/** Paper under a label, so that ruling and dots do not run through its letters. */
+export function platePath(label: PlacedLabel, textScale = 1): string {
+  const { left, right, top, bottom } = boxAround(label, textScale);
+  return `M${left} ${top + 1}H${right}V${bottom - 1}H${left}Z`;
+}
+
 /** Places what fits, in the order wished; what fits nowhere is left out, for the readout says it too. */
 export function placeLabels(
   wishes: readonly LabelWish[],

@@ -6,7 +6,14 @@ import type { Brief, Candidate, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { considered, consideredCandidate } from '../state.ts';
-import { boxAround, type LabelBox, type LabelWish, type PlacedLabel, placeLabels } from './label-places.ts';
+import {
+  boxAround,
+  type LabelBox,
+  type LabelWish,
+  type PlacedLabel,
+  placeLabels,
+  platePath,
+} from './label-places.ts';
 import { UNKNOWN_GROUND_PX, UNKNOWN_MINIMUM_PX, unknownGround } from './lines.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -65,9 +72,12 @@ export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly s
   return (
     <g class="line-labels">
       {lineLabels(brief, sheet).map(({ kind, words, x, y }) => (
-        <text key={`${kind} ${x} ${y}`} class={`label-${kind}`} x={x} y={y} dy="0.35em" text-anchor="middle">
-          {words}
-        </text>
+        <g key={`${kind} ${x} ${y}`}>
+          <path class="label-plate" d={platePath({ words, x, y }, sheet.textScale)} />
+          <text class={`label-${kind}`} x={x} y={y} dy="0.35em" text-anchor="middle">
+            {words}
+          </text>
+        </g>
       ))}
     </g>
   );
@@ -153,7 +163,7 @@ function minimumWish({ properties }: FeatureOf<'minimum-altitude'>, sheet: Sheet
   const top = lineY - LINE_HEIGHT_PX * sheet.textScale - 2;
   return {
     words,
-    ...(altitudeFt === null ? { shortWords: 'min. unknown' } : {}),
+    shortWords: altitudeFt === null ? 'min. unknown' : `min. ${feetText(altitudeFt)}`,
     room: { left: sheet.x(fromNm), right: sheet.x(toNm), top, bottom: lineY - 2 },
   };
 }

@@ -39,11 +39,14 @@ function Given({ brief, candidate, isRecommended }: HeadlineProps) {
   const word = brief.file === null ? 'Least bad' : 'Filed';
   return (
     <div class="given">
-      {!isRecommended && candidate !== undefined && (
-        <p class="given-line">
-          {word} {levelsText(bestCandidate)} · given {levelsText(candidate)}
-        </p>
-      )}
+      {/* Stands empty while nothing else was given: the sheet below must not move under the finger. */}
+      <p class="given-line">
+        {!isRecommended && candidate !== undefined && (
+          <>
+            {word} {levelsText(bestCandidate)} · given {levelsText(candidate)}
+          </>
+        )}
+      </p>
       <p class="given-choice">
         <label for="given-altitude">I was given</label>
         <GivenSelect brief={brief} />

@@ -72,7 +72,7 @@ function UnknownLine({ brief, candidate }: PartProps) {
   const words = unknownWords(brief, candidate);
   if (words === '') return null;
   return (
-    <p class="answer-unknown">
+    <p class="unknown-place">
       <span>{words}</span>
     </p>
   );

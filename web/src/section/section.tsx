@@ -79,27 +79,40 @@ function filedCandidate({ brief }: Brief): Candidate | undefined {
   return best && candidateOf(brief, best);
 }
 
+/** A press that moves less is a click: the sheet may shift under it when the answer above grows. */
+const CLICK_PX = 4;
+
 /** A mouse drags both; a finger's tap sets both, its sideways drag the place, its upward drag scrolls the page. */
 function usePointer(brief: Brief, sheet: Sheet) {
-  const isDragging = useRef(false);
+  const pressed = useRef<{ x: number; y: number; isDrag: boolean } | undefined>(undefined);
   const altitudesFt = shownCandidates(brief.brief, sheet.range).map((candidate) => candidate.altitudeFt);
   const place = (event: MouseEvent, withAltitude: boolean) => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
     cursorNm.value = sheet.nmAt(event.clientX - box.left);
     if (withAltitude) considerAltitude(snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top)));
   };
+  const release = () => {
+    pressed.current = undefined;
+  };
   return {
     onPointerDown: (event: PointerEvent) => {
-      isDragging.current = true;
+      pressed.current = { x: event.clientX, y: event.clientY, isDrag: false };
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
       if (event.pointerType === 'mouse') place(event, true);
     },
     onPointerMove: (event: PointerEvent) => {
-      if (isDragging.current) place(event, event.pointerType === 'mouse');
+      const press = pressed.current;
+      if (press === undefined) return;
+      const movedPx = Math.hypot(event.clientX - press.x, event.clientY - press.y);
+      press.isDrag ||= movedPx >= CLICK_PX;
+      if (press.isDrag) place(event, event.pointerType === 'mouse');
     },
-    onPointerUp: () => (isDragging.current = false),
-    onPointerCancel: () => (isDragging.current = false),
-    onClick: (event: MouseEvent) => place(event, true),
+    onPointerUp: release,
+    onPointerCancel: release,
+    onClick: (event: MouseEvent) => {
+      const isMouse = event instanceof PointerEvent && event.pointerType === 'mouse';
+      if (!isMouse) place(event, true);
+    },
   };
 }
 

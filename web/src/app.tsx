@@ -4,6 +4,7 @@ import type { Answer as ApiAnswer } from './api.ts';
 import type { Brief, BriefMember, Problem } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
+import { isTooLongForAddress } from './device-aircraft.ts';
 import { instantText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
@@ -40,6 +41,9 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
         {instantText(leg.departureUtc)}, {Math.round(leg.distanceNm)} NM, {limits.aircraftName}
         {fluid !== null && `, fluid ${Math.round(fluid.onBoardL)} L`}
       </p>
+      {isTooLongForAddress(legText.value.aircraft ?? '') && (
+        <p class="on-device">The figures of this aircraft live on this device: its link opens here only.</p>
+      )}
       <details class="change-leg">
         <summary>Change the leg</summary>
         <div class="change-leg-body">

@@ -4,6 +4,7 @@ import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import { type Answer, askBrief, type DemoLegs, listAircraft, listDemoLegs } from './api.ts';
 import { bestOf, type Considered, candidateOf, givenFromText, givenText } from './considered.ts';
 import type { Brief, Candidate } from './contract.ts';
+import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import {
   type LegReading,
   type LegText,
@@ -55,7 +56,7 @@ export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
 
 /** Opens a leg: its text becomes the address, then the brief is asked for. */
 export function openLeg(text: LegText): void {
-  const query = queryFromLegText(text);
+  const query = queryFromLegText({ ...text, aircraft: aircraftForAddress(text.aircraft ?? '') });
   if (`?${query}` !== location.search)
     history.pushState(null, '', query === '' ? location.pathname : `?${query}`);
   void readAddress();
@@ -64,7 +65,9 @@ export function openLeg(text: LegText): void {
 /** Makes the page follow its address. */
 export async function readAddress(): Promise<void> {
   running?.abort();
-  legText.value = legTextFromQuery(location.search);
+  const text = legTextFromQuery(location.search);
+  legText.value =
+    text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) };
   const reading = legReading.value;
   if (reading.kind !== 'request') {
     briefState.value = { kind: 'empty' };

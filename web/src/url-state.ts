@@ -5,6 +5,7 @@
 import { aircraftSchema } from '../../worker/schema/aircraft.ts';
 import { briefRequestSchema } from '../../worker/schema/request.ts';
 import type { BriefRequest } from './contract.ts';
+import { isOnDeviceOnly } from './device-aircraft.ts';
 import { issueWords } from './issue-words.ts';
 import {
   OPTION_PARAMETERS,
@@ -56,6 +57,9 @@ export function legTextFromQuery(search: string): LegText {
 /** Text to request, checked by the contract's own schema; the first thing that does not fit is named. */
 export function readLegText(text: LegText): LegReading {
   if (LEG_PARAMETERS.every((name) => (text[name] ?? '') === '')) return { kind: 'empty' };
+  if (isOnDeviceOnly(text.aircraft ?? '')) {
+    return { kind: 'invalid', parameter: 'aircraft', sentence: ON_ANOTHER_DEVICE };
+  }
   const draft: Record<string, unknown> = {
     route: jsonOrText(text.route),
     departure: { atUtc: text.departure ?? '' },
@@ -69,6 +73,9 @@ export function readLegText(text: LegText): LegReading {
   const sentence = parameter === 'aircraft' ? aircraftSentence(draft.aircraft) : EXPECTED[parameter];
   return { kind: 'invalid', parameter, sentence };
 }
+
+const ON_ANOTHER_DEVICE =
+  'This link names an aircraft whose figures are kept on another device: choose one from the list';
 
 /** Of a profile with figures of its own, the first that does not fit. */
 function aircraftSentence(aircraft: unknown): string {

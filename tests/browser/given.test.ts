@@ -251,7 +251,7 @@ it('the flight stands phase by phase, with what is planned marked, and the failu
   await page.locator('.parts').waitFor();
   expect(await page.locator('.parts tbody tr').count()).toBe(exposure!.parts.length);
   expect(await page.locator('.part-planned .planned-mark').count()).toBe(
-    exposure!.parts.filter(({ part }) => !['climb', 'cruise', 'descent'].includes(part)).length,
+    exposure!.parts.filter(({ part }) => !['taxi', 'climb', 'cruise', 'descent'].includes(part)).length,
   );
   expect(await page.locator('.phases').textContent()).toContain('If the protection fails');
   await page.close();

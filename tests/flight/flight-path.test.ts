@@ -12,13 +12,15 @@ import { mFromFt, mpsFromKt } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { makeTestRoute, ROUND_AIRCRAFT, TEST_AXIS } from './make-curtain.ts';
 
+const level = (altitudeFt: number) => [{ fromM: 0, pressureAltitudeM: mFromFt(altitudeFt) }];
+
 function request(change: Partial<PathRequest> = {}): PathRequest {
   return {
     route: makeTestRoute(),
     aircraft: ROUND_AIRCRAFT,
     windAt: NO_WIND,
     layout: TEST_AXIS,
-    cruisePressureAltitudeM: mFromFt(10000),
+    levels: level(10000),
     departurePressureAltitudeM: 0,
     destinationPressureAltitudeM: 0,
     ...change,
@@ -59,7 +61,7 @@ describe('makeFlightPath', () => {
 
   test('steps join without a gap from start to end and each lies in one cell and one point stretch', () => {
     const { route } = request();
-    const { steps } = flown({ cruisePressureAltitudeM: mFromFt(9850) });
+    const { steps } = flown({ levels: level(9850) });
     let atM = 0;
     for (const step of steps) {
       assertClose(step.fromM, atM, { abs: 1e-6, why: 'rounding' });

@@ -15,8 +15,10 @@ function candidate(altitudeFt: number, middleMin: number, highMin: number): Flow
     kind: 'flown',
     indicatedAltitudeM: mFromFt(altitudeFt),
     pressureAltitudeM: mFromFt(altitudeFt),
+    levels: [{ fromM: 0, altitudeM: mFromFt(altitudeFt) }],
     direction: 'right-way',
     verdict: 'within-limits',
+    limitsBroken: 0,
     verdictReasons: [],
     exposure: { ...CLEAN, icingS },
   } as unknown as FlownCandidate;
@@ -49,4 +51,13 @@ test('the order does not depend on the order given', () => {
 test('the reason names the key on which an altitude fell behind', () => {
   const ranked = rankCandidates([candidate(9000, 15.1, 20), candidate(13_000, 10, 30)]);
   expect(whyLost(ranked[1]!, ranked)).toMatchObject({ code: 'lost-on-icing-time' });
+});
+
+test('among altitudes outside limits the one that breaks fewer of them comes first, with more ice', () => {
+  const outside = (altitudeFt: number, middleMin: number, limitsBroken: number) => ({
+    ...candidate(altitudeFt, middleMin, middleMin),
+    verdict: 'outside-limits' as const,
+    limitsBroken,
+  });
+  expect(order([outside(9000, 10, 2), outside(13_000, 30, 1)])).toEqual([13_000, 9000]);
 });

@@ -4,6 +4,7 @@ import type { Answer as ApiAnswer } from './api.ts';
 import type { Brief, BriefMember, Problem } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
+import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
 import { instantText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
@@ -67,6 +68,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
           <div class="brief-notes">
             <Notes brief={brief.brief} />
           </div>
+          <Reports brief={brief} />
           <DataPanel brief={brief.brief} />
         </div>
       </div>

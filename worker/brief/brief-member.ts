@@ -33,14 +33,20 @@ export interface MemberParts {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  /** Of who made the heights of the ground, where elevation tiles are used. */
+  readonly groundAttribution: string | null;
   readonly used: readonly UsedSource[];
   readonly aircraft: Aircraft;
   readonly departureMs: number;
   readonly options: SettledOptions;
   readonly planned: Planned;
   readonly crossings: readonly MinimumCrossing[];
+  /** Identifier, where one is asked for. */
+  readonly alternate: string | undefined;
   readonly choice: Choice;
   readonly indicatedMinusPressureM: number;
+  readonly departures: BriefMember['departures'];
+  readonly ways: BriefMember['ways'];
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
@@ -62,6 +68,8 @@ export function briefMember(parts: MemberParts): BriefMember {
     stepped: candidateOrNull(choice.stepped),
     changes: [...choice.changes],
     alternatives: choice.candidates.map((each) => candidateAnswer(each, of)),
+    departures: parts.departures,
+    ways: parts.ways,
     limits: limitsAnswer(parts),
     fluid: fluidAnswer(choice.considered?.fluid),
     waysOut: waysOutAnswer(choice.considered?.waysOut, route.distanceM),
@@ -76,7 +84,7 @@ export function briefMember(parts: MemberParts): BriefMember {
 }
 
 /** A forecast hour with refused messages says so beside the other cautions. */
-function incompleteCautions(used: readonly UsedSource[]): string[] {
+export function incompleteCautions(used: readonly UsedSource[]): string[] {
   return used
     .filter((source) => source.refusedMessages > 0)
     .map(
@@ -138,11 +146,12 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
       altitudeFt: Math.round(ftFromM(altitudeM)),
     })),
     minimumAltitudeSource: parts.minimum.legSource,
+    groundAttribution: parts.groundAttribution,
     fluidOnBoardL: options.fluidOnBoardM3 === undefined ? null : roundTo(options.fluidOnBoardM3 * 1000, 0.1),
   };
 }
 
-function plannedAnswer({ planned }: MemberParts): BriefMember['limits']['planned'] {
+function plannedAnswer({ planned, alternate }: MemberParts): BriefMember['limits']['planned'] {
   const minutes = (seconds: number) => roundTo(seconds / 60, 0.1);
   return {
     earlyDescentMinutes: minutes(planned.earlyDescentS),
@@ -151,11 +160,11 @@ function plannedAnswer({ planned }: MemberParts): BriefMember['limits']['planned
     holdMinutes: minutes(planned.holdS),
     approachAltitudeFt: Math.round(ftFromM(planned.approachAltitudeM)),
     holdAltitudeFt: Math.round(ftFromM(planned.holdAltitudeM)),
-    alternate: null,
+    alternate: alternate ?? null,
   };
 }
 
-function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
+export function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
   return {
     kind: source.kind,
     id: source.id,

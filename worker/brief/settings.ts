@@ -18,6 +18,7 @@ export interface SettledOptions {
   readonly oxygenRule: OxygenRule;
   readonly airMass: AirMass;
   readonly curtain: boolean;
+  readonly laterDepartures: number;
 }
 
 const DIRECTION: Readonly<Record<'faa-91-179' | 'icao-annex-2', DirectionRule>> = {
@@ -32,6 +33,7 @@ const OXYGEN: Readonly<Record<'faa-135-89' | 'faa-91-211', OxygenRule>> = {
 const DEFAULT_HALF_WIDTH_NM = 10;
 const STANDARD_SETTING_HPA = 1013.25;
 const M3_PER_L = 0.001;
+const LATER_DEPARTURES = 3;
 
 export function settled(options: BriefOptions | undefined): SettledOptions {
   return {
@@ -48,5 +50,6 @@ export function settled(options: BriefOptions | undefined): SettledOptions {
     oxygenRule: OXYGEN[options?.oxygenRule ?? 'faa-135-89'],
     airMass: options?.airMass ?? 'continental',
     curtain: options?.curtain ?? false,
+    laterDepartures: options?.laterDepartures ?? LATER_DEPARTURES,
   };
 }

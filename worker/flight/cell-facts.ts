@@ -11,6 +11,7 @@ import {
 } from '../science/columns.ts';
 import { FREEZING_K } from '../science/constants.ts';
 import { type DrawnIcing, intensityOfMark, MARK } from '../science/drawn-icing.ts';
+import { needsHighFlow } from './draw-sums.ts';
 import { ICE_EXPECTED, ICE_POSSIBLE, ICE_UNLIKELY } from './estimates.ts';
 
 /** Bits of the answers. */
@@ -49,6 +50,8 @@ export interface CellFacts {
   readonly growthMps: Float32Array;
   /** [point][cell]: part of the draws with ice, 0-1; 0 where unknown. */
   readonly iceRatio: Float32Array;
+  /** [point][cell]: part of the draws that ask for the high setting of the fluid, 0-1; 0 where unknown. */
+  readonly highFlowRatio: Float32Array;
   /** By point: the highest unknown cell that has a known one under it, -1 without such a gap. */
   readonly gapTop: Int16Array;
 }
@@ -65,12 +68,14 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
   const answers = new Uint8Array(count);
   const growthMps = new Float32Array(count);
   const iceRatio = new Float32Array(count);
+  const highFlowRatio = new Float32Array(count);
   const { drawCount, marks } = drawn;
   for (let index = 0; index < count; index += 1) {
     if (icing.state[index] === CELL_STATE.belowGround) answers[index] = FACT.ground;
     if (!isFullyKnown(icing, weather, index)) continue;
     let iceDraws = 0;
     let severeDraws = 0;
+    let highFlowDraws = 0;
     let growthSumMps = 0;
     const first = index * drawCount;
     for (let at = first; at < first + drawCount; at += 1) {
@@ -78,10 +83,13 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
       if ((mark & MARK.ice) === 0) continue;
       iceDraws += 1;
       growthSumMps += drawn.growthMps[at]!;
-      if (intensityOfMark(mark) === INTENSITY.severe) severeDraws += 1;
+      const intensity = intensityOfMark(mark);
+      if (intensity === INTENSITY.severe) severeDraws += 1;
+      if (needsHighFlow(intensity, drawn.catchKgPerM2S[at]!)) highFlowDraws += 1;
     }
     iceRatio[index] = iceDraws / drawCount;
     growthMps[index] = growthSumMps / drawCount;
+    highFlowRatio[index] = highFlowDraws / drawCount;
     answers[index] = answersOf(icing, weather, index, severeDraws / drawCount);
   }
   return {
@@ -91,6 +99,7 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
     answers,
     growthMps,
     iceRatio,
+    highFlowRatio,
     gapTop: gapTops(answers, cellCount),
   };
 }

@@ -7,6 +7,7 @@ import { isAcceptable } from './file-advice.ts';
 import type { ChoiceContext, FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import type { FlightReason } from './types.ts';
+import { isBeyondLimits } from './verdict-rules.ts';
 import {
   apiFeet,
   apiLiters,
@@ -36,7 +37,7 @@ export function changesOf(
 ): FlightReason[] {
   const found = isAcceptable(best.verdict)
     ? [higherTops(context, best), colderAir(context, best), fluidLeft(best), nextBest(best, others)]
-    : [moreFluid(best)];
+    : [moreFluid(context, best)];
   return found.filter((each) => each !== undefined).slice(0, MOST_FACTS);
 }
 
@@ -101,11 +102,17 @@ function fluidLeft({ fluid }: FlownCandidate): FlightReason | undefined {
   );
 }
 
-function moreFluid({ fluid, verdictReasons }: FlownCandidate): FlightReason | undefined {
-  const isOnlyFluid = verdictReasons[0]?.code.startsWith('fluid-') === true;
-  if (!isOnlyFluid || fluid === undefined) return undefined;
+/** A fuller tank, where it is all that is missing and the tank holds so much. */
+function moreFluid(
+  { input: { aircraft } }: ChoiceContext,
+  { fluid, limitsBroken, verdictReasons }: FlownCandidate,
+): FlightReason | undefined {
+  const fluidRules = verdictReasons.filter(({ code }) => isBeyondLimits(code) && code.startsWith('fluid-'));
+  if (fluid === undefined || limitsBroken === 0 || fluidRules.length < limitsBroken) return undefined;
   const leastM3 = Math.max(fluid.neededM3.high, fluid.minimumDispatchM3);
+  const { protection } = aircraft;
   const leastL = rounded(litersOf(leastM3), 'fluidL', 'screen');
+  if (protection.kind !== 'fluid' || leastL > litersOf(protection.usableM3)) return undefined;
   return reason('with-more-fluid', `With ${leastL} L on board the fluid would last: refill first`, {
     neededL: apiLiters(leastM3),
   });

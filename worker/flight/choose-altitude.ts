@@ -37,7 +37,9 @@ export function chooseAltitude(input: ChooseInput): Choice {
     .map((altitudeM) => tryCandidate(context, [{ fromM: 0, altitudeM }]));
   const flownSingles = rankCandidates(singles.filter((candidate) => candidate.kind === 'flown'));
   const stepped = trySteppedProfile(context, singles, flownSingles[0]);
-  const ranked = stepped === undefined ? flownSingles : rankCandidates([...flownSingles, stepped]);
+  const withStepped = stepped === undefined ? flownSingles : rankCandidates([...flownSingles, stepped]);
+  // A stepped profile that does not win is not shown, and takes no place.
+  const ranked = withStepped[0] === stepped ? withStepped : flownSingles;
   const best = ranked[0];
   const recommended = best !== undefined && isAcceptable(best.verdict) ? best : undefined;
   const order = { context, ranked, recommended };
@@ -51,7 +53,7 @@ export function chooseAltitude(input: ChooseInput): Choice {
     recommended: recommended === undefined ? undefined : considered,
     stepped: isSteppedBest ? considered : undefined,
     considered,
-    file: recommended && fileAdvice(singles, recommended),
+    file: recommended && fileAdvice(singles, recommended, input.aircraft),
     changes: best === undefined ? [] : changesOf(context, best, flownSingles),
     operational: operationalReasons(input, best, { legCoursesDeg, departureM: context.departureM }),
   };
@@ -86,6 +88,7 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
       ...altitude,
       standing: candidate.standing,
       verdict: 'unknown',
+      limitsBroken: 0,
       exposure: undefined,
       fluid: undefined,
       fluidPlan: undefined,
@@ -101,10 +104,11 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
     ...altitude,
     standing: standingOf(candidate, order.recommended),
     verdict: candidate.verdict,
+    limitsBroken: candidate.limitsBroken,
     exposure: candidate.exposure,
     fluid: candidate.fluid,
     fluidPlan: fluidPlan(order.context.input, candidate, order.context.facts),
-    inWords: isAcceptable(candidate.verdict) ? fileReason(candidate.exposure) : refuseReason(candidate),
+    inWords: isAcceptable(candidate.verdict) ? fileReason(candidate) : refuseReason(candidate),
     waysOut: candidate.waysOut,
     rank: order.ranked.indexOf(candidate) + 1,
     reasons: [ranking, ...candidate.verdictReasons],
@@ -146,7 +150,7 @@ function verdictSentence(best: FlownCandidate): string {
   if (best.verdict === 'outside-limits') {
     return `No altitude is within limits. At ${altitude}: ${refuseReason(best)}`;
   }
-  return `File ${altitude}: ${fileReason(best.exposure)}${fluidWords(best)}`;
+  return `File ${altitude}: ${fileReason(best)}${fluidWords(best)}`;
 }
 
 function fluidWords({ fluid }: FlownCandidate): string {

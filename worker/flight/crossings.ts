@@ -1,5 +1,5 @@
 /** Minimum crossing altitudes: whether a path keeps them, and where the climb to one must begin. */
-import { mFromFt, nmFromM } from '../science/units.ts';
+import { mFromFt, mFromNm, nmFromM } from '../science/units.ts';
 import { altitudeAt, type FlightPath, SLOWEST_CLIMB_MPS } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
@@ -72,11 +72,27 @@ export function climbTo(
   return startM < 0 ? undefined : { startM, rateMps: (crossing.altitudeM - fromM) / durationS };
 }
 
+/** A climb from the departure that is over so far ahead of a crossing needs no word, m. */
+const EARLY_M = mFromNm(10);
+
+function isJustReached(path: Path, crossing: MinimumCrossing, indicatedMinusPressureM: number): boolean {
+  const reached = path.steps.find(
+    ({ endAltitudeM }) => endAltitudeM + indicatedMinusPressureM >= crossing.altitudeM - EQUAL_M,
+  );
+  return reached === undefined || crossing.distanceM - reached.toM < EARLY_M;
+}
+
 /** Where the climb to each crossing begins that a stepped profile, or the climb from the departure, has to make. */
 export function crossingReasons(input: ChooseInput, path: Path, departureAltitudeM: number): FlightReason[] {
   const { crossings = [], aircraft, indicatedMinusPressureM } = input;
   return crossings.flatMap((crossing) => {
-    const before = path.steps.findLast(({ phase, toM }) => phase !== 'climb' && toM <= crossing.distanceM);
+    const before = path.steps.findLast(
+      ({ phase, toM, endAltitudeM }) =>
+        phase !== 'climb' &&
+        toM <= crossing.distanceM &&
+        endAltitudeM + indicatedMinusPressureM < crossing.altitudeM - EQUAL_M,
+    );
+    if (before === undefined && !isJustReached(path, crossing, indicatedMinusPressureM)) return [];
     const fromM = before === undefined ? departureAltitudeM : before.endAltitudeM;
     const start = { fromM: fromM + indicatedMinusPressureM, indicatedMinusPressureM };
     if (start.fromM >= crossing.altitudeM - EQUAL_M) return [];

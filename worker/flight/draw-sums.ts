@@ -58,7 +58,7 @@ export function addDraws(
 }
 
 /** The fluid must cope with the water caught, also where little of it freezes. */
-function needsHighFlow(intensity: number, caughtKgPerM2S: number): boolean {
+export function needsHighFlow(intensity: number, caughtKgPerM2S: number): boolean {
   return intensity >= INTENSITY.moderate || thicknessRateMps(caughtKgPerM2S, 1) >= HIGH_FLOW_GROWTH_MPS;
 }
 

@@ -17,7 +17,7 @@ import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidSums } from './fluid.ts';
 import { airspeedLeft } from './ice-effects.ts';
-import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
+import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
 import { tableValue } from './performance-table.ts';
 import type { PlannedFlown } from './planned.ts';
 import { isCloseUnderTops, topsBelow } from './tops-margin.ts';
@@ -176,7 +176,7 @@ function finished(
   const everything = summedParts([trip, planned.sums]);
   const unknownS = PHASES.reduce((sumS, phase) => sumS + tally.unknownS[phase], 0);
   const intensityS = intensitySpreads(worst);
-  const builtM = spreadOfDraws(trip.builtM);
+  const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
   const [climb, cruise, descent] = parts;
   return {
     totalS: path.totalS,
@@ -199,7 +199,8 @@ function finished(
     worstLargeDrops: dropsWord(tally.worstLargeDrops),
     largeDropChance: shareAbove(worst.largeDropS, 0),
     moistureBelowFreezingS: spreadOfDraws(trip.moistS),
-    builtM,
+    builtM: spreadOfDraws(trip.builtM),
+    builtAloftM,
     ...fluidSums(aircraft, {
       trip,
       everything,
@@ -216,12 +217,12 @@ function finished(
     topsUnknownS: tally.topsUnknownS,
     belowUnknownS: tally.belowUnknownS,
     underTopsS: tally.underTopsS,
-    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtM.high),
+    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),
     highestM: Math.max(tally.highestM, tally.cruiseM),
     residualIceM,
     planned: planned.exposure,
     builtAtLandingM: spreadOfDraws(everything.builtM.map((each) => each + residualIceM)),
-    parts: [...parts, ...planned.exposure.parts],
+    parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],
   };
 }
 

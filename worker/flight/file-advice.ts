@@ -2,9 +2,9 @@
 import { mFromFt } from '../science/units.ts';
 import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
-import type { Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
+import type { Aircraft, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
-import { feet, hazardMinutes, litersOf, millimetersOf, mostMinutes } from './words.ts';
+import { feet, hazardMinutes, levelsWords, litersOf, millimetersOf, mostMinutes } from './words.ts';
 
 /** An altitude is as good to accept when it costs no more ice than this above the recommended one. */
 const ACCEPT_MORE_MIDDLE_S = 300;
@@ -17,11 +17,18 @@ const REFUSE_ABOVE = 1;
 /** Nobody needs telling. */
 const OBVIOUS: ReadonlySet<Standing> = new Set(['above-ceiling', 'leg-too-short', 'needs-oxygen']);
 
-/** @param tried  All candidates, ascending. */
-export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownCandidate): FileAdvice {
-  const at = tried.findIndex(
-    ({ indicatedAltitudeM }) => indicatedAltitudeM === recommended.indicatedAltitudeM,
-  );
+/**
+ * Of a stepped profile the first level is filed.
+ *
+ * @param tried  All single altitudes, ascending.
+ */
+export function fileAdvice(
+  tried: readonly TriedCandidate[],
+  recommended: FlownCandidate,
+  aircraft: Pick<Aircraft, 'oxygen'>,
+): FileAdvice {
+  const filedM = recommended.levels[0]!.altitudeM;
+  const at = tried.findIndex(({ indicatedAltitudeM }) => indicatedAltitudeM === filedM);
   const isSingle = recommended.levels.length === 1;
   // A stepped profile is filed as it is: no single altitude is as good.
   let lower = at;
@@ -41,11 +48,13 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
     .slice(0, REFUSE_ABOVE);
   const below = tried.slice(0, lower).reverse().filter(isBad).slice(0, REFUSE_BELOW);
   return {
-    altitudeM: recommended.indicatedAltitudeM,
+    altitudeM: filedM,
     acceptLowerM: lowestM,
     acceptUpperM: highestM,
-    reason: fileReason(recommended.exposure),
-    acceptReason: acceptReason(tried.slice(lower, upper + 1)),
+    reason: fileReason(recommended),
+    acceptReason: isSingle
+      ? acceptReason(tried.slice(lower, upper + 1), aircraft)
+      : `then ${levelsWords(recommended.levels.slice(1))}, as the profile shows`,
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
       reason: refuseReason(candidate),
@@ -54,7 +63,7 @@ export function fileAdvice(tried: readonly TriedCandidate[], recommended: FlownC
 }
 
 /** What an altitude of the range may still cost; at most ten words. */
-function acceptReason(range: readonly TriedCandidate[]): string {
+function acceptReason(range: readonly TriedCandidate[], { oxygen }: Pick<Aircraft, 'oxygen'>): string {
   if (range.length === 1) return 'no other altitude is as good';
   const asked = range.filter(({ direction }) => direction === 'ask');
   const withOxygen = range.find(({ pressureAltitudeM }) => pressureAltitudeM > OXYGEN_ALWAYS_M + 1);
@@ -64,7 +73,7 @@ function acceptReason(range: readonly TriedCandidate[]): string {
   );
   const whichWords = isEven ? 'even' : 'odd';
   const askWords = asked.length === 0 ? '' : `; ask for ${isAll ? 'all' : whichWords} altitudes`;
-  const oxygenWords = withOxygen === undefined ? '' : ', oxygen above 12,000 ft';
+  const oxygenWords = withOxygen === undefined || oxygen === 'pressurized' ? '' : ', oxygen above 12,000 ft';
   return `as good${askWords}${oxygenWords}`;
 }
 /** 14 CFR 135.89(a): oxygen all the time above. */
@@ -83,13 +92,16 @@ function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boole
 }
 
 /** Why the altitude is filed; at most ten words. */
-export function fileReason(exposure: Exposure): string {
+export function fileReason({ exposure, verdictReasons }: FlownCandidate): string {
   if (exposure.icingS.high > 0) {
     return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
+  const codes = new Set(verdictReasons.map(({ code }) => code));
+  if (codes.has('reported-icing')) return 'no ice found, but icing is reported or warned of';
+  if (codes.has('icing-where-planned')) return 'no ice on the path, some in hold or approach';
   if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
-  return exposure.topsUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
+  return exposure.belowUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
 }
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
@@ -143,10 +155,12 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
   'icing-speed-not-held': 'minimum icing airspeed not held with ice',
   'iced-ceiling': 'above the ceiling with ice',
+  'ice-beyond-known-loss': 'more ice than the aeroplane is known with',
   'unknown-where-planned': 'no data for hold, approach or alternate',
 };
 
-function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidate): string {
+function flownReason(candidate: FlownCandidate): string {
+  const { exposure, fluid, waysOut, verdictReasons } = candidate;
   const { icingS, intensityS, planned } = exposure;
   const code = verdictReasons[0]?.code;
   if (code === 'ice-at-lift-off') return RULE_WORDS[code]!;
@@ -159,6 +173,7 @@ function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidat
   }
   if (code === 'severe-icing-where-planned') return 'severe icing in hold, approach or alternate';
   if (code === 'no-way-out') return `no way out of ice for ${hazardMinutes(waysOut.longestNoneS)}`;
+  if (code === 'not-certified' && icingS.high === 0) return 'icing reported or where planned, not certified';
   if (code === 'not-certified') return `icing for up to ${mostMinutes(icingS.high)}, not certified`;
   if (code === 'fluid-short' && fluid !== undefined) return `fluid short, ${litersWords(exposure)} needed`;
   if (code !== undefined && RULE_WORDS[code] !== undefined) return RULE_WORDS[code]!;
@@ -171,7 +186,7 @@ function flownReason({ exposure, fluid, waysOut, verdictReasons }: FlownCandidat
     const builtMm = rounded(millimetersOf(exposure.builtM.high), 'builtMm', 'screen');
     return `up to ${mostMinutes(icingS.high)} of icing, up to ${builtMm} mm`;
   }
-  return fileReason(exposure);
+  return fileReason(candidate);
 }
 
 function litersWords({ fluidM3 }: Exposure): string {

@@ -57,6 +57,8 @@ export type FlightPath =
       readonly phaseS: Readonly<Record<FlightPhase, number>>;
       readonly fuelKg: number;
       readonly windUnknownS: number;
+      /** Ice on unprotected parts at its end as it is expected, m. */
+      readonly builtM: number;
     }
   /** Climb and descent meet below the cruise altitude. */
   | { readonly kind: 'leg-too-short' }
@@ -300,14 +302,14 @@ function edgeBelowM(layout: CellLayout, altitudeM: number): number {
   return altitudeM - edgeM > EQUAL_M ? edgeM : edgeM - layout.cellDepthM;
 }
 
-function summed({ steps, fuelKg }: Walk) {
+function summed({ steps, fuelKg, builtM }: Walk) {
   const phaseS = { climb: 0, cruise: 0, descent: 0 };
   let windUnknownS = 0;
   for (const step of steps) {
     phaseS[step.phase] += step.durationS;
     if (Number.isNaN(step.headwindMps)) windUnknownS += step.durationS;
   }
-  return { totalS: phaseS.climb + phaseS.cruise + phaseS.descent, phaseS, fuelKg, windUnknownS };
+  return { totalS: phaseS.climb + phaseS.cruise + phaseS.descent, phaseS, fuelKg, windUnknownS, builtM };
 }
 
 /** Seconds from the start of a path until it is over each route point. */

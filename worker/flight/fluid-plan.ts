@@ -1,6 +1,5 @@
 /** How the fluid goes along one profile: how long it lasts, where it would run out, where to have it on. */
 
-import { mpsFromInPerH } from '../science/units.ts';
 import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import type { PathStep } from './flight-path.ts';
@@ -10,9 +9,6 @@ import type { ChooseInput, FluidPlan, FluidProtection } from './types.ts';
 
 /** On this long before the entry, and off this long after the exit (judgement: the panels must be wet before ice comes), s. */
 const LEAD_S = 120;
-/** From this expected growth on the high setting, as for the quantities. */
-const HIGH_FLOW_GROWTH_MPS = mpsFromInPerH(1);
-
 type Setting = 'off' | 'normal' | 'high';
 
 /** undefined without a fluid system. */
@@ -54,8 +50,8 @@ function settingOver(facts: CellFacts, { pointIndex, pressureAltitudeM }: PathSt
   const answers = index < 0 ? 0 : facts.answers[index]!;
   if ((answers & FACT.known) === 0) return 'normal';
   if ((answers & (FACT.moist | FACT.hasIce)) === 0) return 'off';
-  const growthMps = facts.growthMps[index]! / Math.max(facts.iceRatio[index]!, 1e-9);
-  return growthMps >= HIGH_FLOW_GROWTH_MPS ? 'high' : 'normal';
+  const isHigh = facts.highFlowRatio[index]! > 0 && 2 * facts.highFlowRatio[index]! >= facts.iceRatio[index]!;
+  return isHigh ? 'high' : 'normal';
 }
 
 /** Where the tank is empty when the fluid flows wherever it is on; undefined where it lasts to the end of the trip. */

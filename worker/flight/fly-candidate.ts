@@ -25,7 +25,7 @@ import type {
   WaysOut,
   WindAt,
 } from './types.ts';
-import { verdictOf } from './verdict-rules.ts';
+import { isBeyondLimits, verdictOf } from './verdict-rules.ts';
 import { waysOut } from './way-out.ts';
 import { apiFeet, feet, reason } from './words.ts';
 
@@ -50,6 +50,8 @@ export interface FlownCandidate extends Altitude {
   /** Time with the inlet separator on, s. */
   readonly separatorS: number;
   readonly verdict: Verdict;
+  /** How many rules put it outside limits. */
+  readonly limitsBroken: number;
   readonly verdictReasons: readonly FlightReason[];
 }
 
@@ -149,7 +151,7 @@ function flown(context: ChoiceContext, altitude: Altitude, path: Path): FlownCan
     path,
     aerodromes: input.aerodromes ?? [],
   });
-  const hazards = hazardsMet(path.steps, input.hazards ?? []);
+  const hazards = [...hazardsMet(path.steps, input.hazards ?? []), ...planned.exposure.hazards];
   const { code, reasons } = verdictOf({ exposure, aircraft, fluid, waysOut: ways, hazards });
   return {
     kind: 'flown',
@@ -160,6 +162,7 @@ function flown(context: ChoiceContext, altitude: Altitude, path: Path): FlownCan
     waysOut: ways,
     separatorS: separatorSeconds(path, facts),
     verdict: code,
+    limitsBroken: reasons.filter((each) => isBeyondLimits(each.code)).length,
     verdictReasons: reasons,
   };
 }
@@ -254,7 +257,25 @@ function barredPath(context: ChoiceContext, altitude: Altitude): Refusal | undef
   const path = altitude.path!;
   const crossing = brokenCrossing(input, path, departureM);
   if (crossing !== undefined) return { standing: 'below-minimum-altitude', reason: crossing };
-  return throughGround(context, path) ?? withoutOxygen(input, altitude, path);
+  return (
+    underMinimumBetween(input, altitude, path) ??
+    throughGround(context, path) ??
+    withoutOxygen(input, altitude, path)
+  );
+}
+
+/** A change of altitude that passes under the minimum of a place between the first level and the last. */
+function underMinimumBetween(input: ChooseInput, { levels }: Altitude, path: Path): Refusal | undefined {
+  if (levels.length < 2) return undefined;
+  const first = path.steps.findIndex(({ phase }) => phase === 'cruise');
+  const last = path.steps.findLastIndex(({ phase }) => phase === 'cruise');
+  const step = path.steps.find(({ pointIndex, endAltitudeM }, index) => {
+    if (index <= first || index > last) return false;
+    const lowestM = Math.min(endAltitudeM, path.steps[index - 1]!.endAltitudeM);
+    const minimumM = input.minimum.altitudeM[pointIndex]!;
+    return lowestM + input.indicatedMinusPressureM < minimumM - EQUAL_M;
+  });
+  return step === undefined ? undefined : underMinimumAt(input, step.pointIndex);
 }
 
 /** A cruise through cells that the columns put below the ground. */

@@ -15,7 +15,7 @@ export const CLEAN: IcedState = { builtM: 0, isSeparatorOn: false };
  * A loss in proportion holds no further (judgement): with so much ice the verdict has been given, and a flight must still come out
  * that it can be given for.
  */
-const MOST_ICE_M = 0.02;
+export const MOST_ICE_M = 0.02;
 
 const left = (lossRatio: number): number => Math.max(0, 1 - lossRatio);
 const counted = (builtM: number): number => Math.min(MOST_ICE_M, builtM);

@@ -1,17 +1,11 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
-import { nmFromM } from '../science/units.ts';
 import { coldReasons } from './cold-altitude.ts';
 import { crossingReasons } from './crossings.ts';
 import { type FlownCandidate, oxygenOf } from './fly-candidate.ts';
+import { minimumReasons } from './minimum-reasons.ts';
 import type { OxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
-import {
-  type ChooseInput,
-  type FlightReason,
-  MINIMUM_SOURCES,
-  type MinimumAltitudes,
-  type MinimumSource,
-} from './types.ts';
+import type { ChooseInput, FlightReason } from './types.ts';
 import { apiFeet, apiMinutes, feet, hazardMinutes, millimetersOf, minutesOf, reason } from './words.ts';
 
 const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
@@ -37,67 +31,6 @@ export function operationalReasons(
     ...windReasons(flown),
     ...profileReasons(input),
   ];
-}
-
-function minimumReasons({ route, minimum }: ChooseInput): FlightReason[] {
-  const reasons = stretchesOf(minimum.source, 'unknown').map(({ fromPoint, toPoint }) => {
-    const fromNm = nmFromM(route.distanceM[fromPoint]!);
-    const toNm = nmFromM(route.distanceM[toPoint]!);
-    return reason(
-      'minimum-altitude-unknown',
-      `The minimum altitude is unknown ${betweenWords(fromNm, toNm)}: enter it from the chart`,
-      { fromNm: rounded(fromNm, 'distanceNm', 'api'), toNm: rounded(toNm, 'distanceNm', 'api') },
-    );
-  });
-  reasons.push(...overruledReasons(minimum));
-  const spots = stretchesOf(minimum.source, 'spot-heights');
-  if (spots.length === 0) return reasons;
-  const sentence =
-    'Minimum altitudes from spot heights plus 2,000 ft: higher ground between spots is not known';
-  return [...reasons, reason('minimum-altitude-from-spot-heights', sentence, { stretches: spots.length })];
-}
-
-/** The lowest entered minimum that known ground rules out. */
-function overruledReasons(minimum: MinimumAltitudes): FlightReason[] {
-  let worst = -1;
-  minimum.overruledM.forEach((enteredM, point) => {
-    if (Number.isNaN(enteredM)) return;
-    if (
-      worst < 0 ||
-      enteredM - minimum.terrainM[point]! < minimum.overruledM[worst]! - minimum.terrainM[worst]!
-    ) {
-      worst = point;
-    }
-  });
-  if (worst < 0) return [];
-  const enteredM = minimum.overruledM[worst]!;
-  const groundM = minimum.terrainM[worst]!;
-  const sentence = `The entered minimum of ${feet(enteredM)} does not hold over ground of ${feet(groundM)}: check it`;
-  return [
-    reason('entered-minimum-overruled', sentence, {
-      enteredFt: apiFeet(enteredM),
-      groundFt: apiFeet(groundM),
-    }),
-  ];
-}
-
-function betweenWords(fromNm: number, toNm: number): string {
-  const from = rounded(fromNm, 'distanceNm', 'screen');
-  const to = rounded(toNm, 'distanceNm', 'screen');
-  return from === to ? `at ${from} NM` : `from ${from} to ${to} NM`;
-}
-
-/** Runs of points whose minimum comes from one source. */
-function stretchesOf(source: Uint8Array, wanted: MinimumSource): { fromPoint: number; toPoint: number }[] {
-  const code = MINIMUM_SOURCES.indexOf(wanted);
-  const found: { fromPoint: number; toPoint: number }[] = [];
-  source.forEach((each, point) => {
-    if (each !== code) return;
-    const last = found.at(-1);
-    if (last !== undefined && last.toPoint === point - 1) last.toPoint = point;
-    else found.push({ fromPoint: point, toPoint: point });
-  });
-  return found;
 }
 
 function directionReasons(flown: FlownCandidate, legCoursesDeg: readonly number[]): FlightReason[] {

@@ -1,7 +1,7 @@
 /** One part of a flight as it is shown: its time, and the estimates of what it meets. */
 import { LARGE_DROPS, LARGE_DROPS_WORDS, type LargeDrops, type LargeDropsWord } from '../science/columns.ts';
 import type { PartSums } from './draw-sums.ts';
-import { spreadOfDraws } from './estimates.ts';
+import { NOTHING, spreadOfDraws } from './estimates.ts';
 import { flowedM3, settingTimes } from './fluid.ts';
 import type { Aircraft, PartExposure } from './types.ts';
 
@@ -20,6 +20,21 @@ export function partExposure(
         protection.kind === 'fluid' ? flowedM3(protection, settingTimes(moistS, sums.highFlowS[draw]!)) : 0,
       ),
     ),
+  };
+}
+
+/** Priming on the way out, before a flight that will need fluid. */
+export function taxiPart({ protection }: Pick<Aircraft, 'protection'>, { moistS }: PartSums): PartExposure {
+  const primingM3 = protection.kind === 'fluid' ? protection.primingM3 : 0;
+  return {
+    part: 'taxi',
+    altitudeM: undefined,
+    durationS: 0,
+    unknownS: 0,
+    icingS: NOTHING,
+    moistureBelowFreezingS: NOTHING,
+    builtM: NOTHING,
+    fluidM3: spreadOfDraws(moistS.map((each) => (each > 0 ? primingM3 : 0))),
   };
 }
 

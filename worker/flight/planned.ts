@@ -16,6 +16,7 @@ import {
   type WorstSums,
 } from './draw-sums.ts';
 import { spreadOfDraws } from './estimates.ts';
+import { hazardsMet } from './hazards.ts';
 import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
 import type { ChooseInput, Planned, PlannedExposure, PlannedPart } from './types.ts';
 
@@ -82,11 +83,16 @@ export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
     flyPart('approach', approachStays(input, planned), air, undefined),
     flyPart('hold', staysAt(input, planned.holdAltitudeM, planned.holdS), air, planned.holdAltitudeM),
   ];
+  let hazards: PlannedExposure['hazards'] = [];
   if (input.alternate !== undefined) {
     const { stays, altitudeM, air: alternateAir } = flyAlternate(input, input.alternate, planned);
     flown.push(flyPart('alternate', stays, alternateAir, altitudeM));
+    hazards = hazardsMet(stays, input.alternate.hazards ?? []);
   }
-  return { exposure: exposureOf(input, flown), sums: summedParts(flown.map(({ sums }) => sums)) };
+  return {
+    exposure: { ...exposureOf(input, flown), hazards },
+    sums: summedParts(flown.map(({ sums }) => sums)),
+  };
 }
 
 function flyPart(
@@ -147,10 +153,12 @@ function approachStays(input: ChooseInput, planned: Planned): Stay[] {
   ).flat();
 }
 
-function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): PlannedExposure {
+function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<PlannedExposure, 'hazards'> {
   const severeHighS = flown.map(({ worst }) => spreadOfDraws(worst.atLeastS.at(-1)!).high);
-  const dangerS = flown.map(({ largeDropS }, index) => largeDropS + severeHighS[index]!);
-  const most = dangerS.indexOf(Math.max(...dangerS));
+  const partWithMost = (ofS: readonly number[]) => {
+    const mostS = Math.max(...ofS);
+    return mostS > 0 ? flown[ofS.indexOf(mostS)]!.part : undefined;
+  };
   return {
     parts: flown.map(({ part, altitudeM, durationS, unknownS, sums }) =>
       partExposure(aircraft, { part, altitudeM, durationS, unknownS }, sums),
@@ -161,6 +169,7 @@ function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Planned
       flown.reduce((worst, { largeDrops }) => worseDrops(worst, largeDrops), LARGE_DROPS.none as number),
     ),
     severeHighS: severeHighS.reduce((sumS, each) => sumS + each, 0),
-    dangerPart: dangerS[most]! > 0 ? flown[most]!.part : undefined,
+    largeDropPart: partWithMost(flown.map(({ largeDropS }) => largeDropS)),
+    severePart: partWithMost(severeHighS),
   };
 }

@@ -242,9 +242,11 @@ function addChanges(
     if (Number.isNaN(durationS) || barred[row + column] === 1) return;
     const before = between[row + column]!;
     distanceM += speedMps * durationS;
-    while (column < pointCount - 1 && middleOf(route, column) < distanceM) column += 1;
+    while (column < pointCount - 1 && middleOf(route, column) < distanceM) {
+      column += 1;
+      if (barred[row + column] === 1) return;
+    }
     cost += Math.max(before, between[row + column]!) * durationS;
-    if (barred[row + column] === 1) return;
     const arrival = firstAtOrBeyond(route.distanceM, distanceM, column);
     if (arrival === NOWHERE) return;
     const spanM = [route.distanceM[from.point]!, distanceM] as const;

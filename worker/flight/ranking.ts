@@ -5,13 +5,19 @@ import type { FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
-import { gravityOf, VERDICT_RULES } from './verdict-rules.ts';
+import { gravityOf } from './verdict-rules.ts';
 import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
+
+/** What the order looks at: altitudes of one leg, or the best altitude of each of several ways. */
+export type Rankable = Pick<
+  FlownCandidate,
+  'verdict' | 'limitsBroken' | 'exposure' | 'fluid' | 'levels' | 'direction' | 'indicatedAltitudeM'
+>;
 
 interface RankKey {
   readonly code: string;
   /** Lower is better. */
-  readonly value: (candidate: FlownCandidate) => number;
+  readonly value: (candidate: Rankable) => number;
   /** Candidates less than this above the least of those that are level so far are level still: the next key decides. */
   readonly step: number;
   /** What the loser has, when this key decided. */
@@ -25,7 +31,7 @@ const litersUp = ({ exposure }: FlownCandidate): number =>
 const wholeMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'timeMinutes', 'screen');
 
 /** Less is no reason to choose: time in a hazard, s; ice built, m; time, s; fuel, kg. A flag differs by 1. */
-const HAZARD_STEP_S = 300;
+export const HAZARD_STEP_S = 300;
 const BUILT_STEP_M = 0.002;
 const TIME_STEP_S = 60;
 const FUEL_STEP_KG = 5;
@@ -34,15 +40,11 @@ const FLAG_STEP = 1;
 /** Altitudes closer than this are one, m. */
 const ALTITUDE_STEP_M = 0.1;
 
-const dangerS = ({ exposure }: FlownCandidate): number =>
-  exposure.largeDropS + exposure.intensityS.severe.high;
+const dangerS = ({ exposure }: Rankable): number => exposure.largeDropS + exposure.intensityS.severe.high;
 /** Unknown time stands in for icing, so that missing data never ranks as less ice. */
-const icingMiddleS = ({ exposure }: FlownCandidate): number => exposure.icingS.middle + exposure.unknownS;
-const icingHighS = ({ exposure }: FlownCandidate): number => exposure.icingS.high + exposure.unknownS;
-
-const BEYOND_LIMITS: ReadonlySet<string> = new Set(
-  VERDICT_RULES.filter(({ verdict }) => verdict === 'outside-limits').map(({ code }) => code),
-);
+export const icingMiddleS = ({ exposure }: Pick<Rankable, 'exposure'>): number =>
+  exposure.icingS.middle + exposure.unknownS;
+const icingHighS = ({ exposure }: Rankable): number => exposure.icingS.high + exposure.unknownS;
 
 /** In order: the first key that differs decides. */
 export const RANK_KEYS: readonly RankKey[] = [
@@ -54,7 +56,7 @@ export const RANK_KEYS: readonly RankKey[] = [
   },
   {
     code: 'limits-broken',
-    value: ({ verdictReasons }) => verdictReasons.filter(({ code }) => BEYOND_LIMITS.has(code)).length,
+    value: ({ limitsBroken }) => limitsBroken,
     step: FLAG_STEP,
     lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
   },
@@ -146,11 +148,11 @@ export const RANK_KEYS: readonly RankKey[] = [
 ];
 
 /** Best first. Differences that mean nothing are measured from the best, so that no rounding edge decides. */
-export function rankCandidates(candidates: readonly FlownCandidate[]): FlownCandidate[] {
+export function rankCandidates<Candidate extends Rankable>(candidates: readonly Candidate[]): Candidate[] {
   return ranked(candidates, 0);
 }
 
-function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandidate[] {
+function ranked<Candidate extends Rankable>(level: readonly Candidate[], keyIndex: number): Candidate[] {
   const key = RANK_KEYS[keyIndex];
   if (key === undefined || level.length < 2) return [...level];
   const steps = level.map((candidate) => ({ candidate, behind: stepsBehind(key, candidate, level) }));
@@ -166,7 +168,7 @@ function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandid
 /** Rounding of the values themselves is no step. */
 const DUST = 1e-9;
 
-function stepsBehind(key: RankKey, candidate: FlownCandidate, level: readonly FlownCandidate[]): number {
+function stepsBehind(key: RankKey, candidate: Rankable, level: readonly Rankable[]): number {
   const least = level.reduce((lowest, each) => Math.min(lowest, key.value(each)), Number.POSITIVE_INFINITY);
   return Math.floor((key.value(candidate) - least) / key.step + DUST);
 }
@@ -195,7 +197,7 @@ export function whyBest(winner: FlownCandidate, flownCount: number): FlightReaso
 
 /** The fact that made the verdict, in a few words. */
 function badPoint(candidate: FlownCandidate): string {
-  return isAcceptable(candidate.verdict) ? fileReason(candidate.exposure) : refuseReason(candidate);
+  return isAcceptable(candidate.verdict) ? fileReason(candidate) : refuseReason(candidate);
 }
 
 function figures({ exposure }: FlownCandidate): Record<string, number | string> {

@@ -29,6 +29,8 @@ const QUANTITIES = {
   /** As read from the gauge or manual. */
   fluidOnBoardL: { screen: 0.1, api: 0.1, mode: 'nearest' },
   fuelKg: { screen: 5, api: 1, mode: 'nearest' },
+  /** Against a limit of the flight manual. */
+  indicatedKt: { screen: 1, api: 0.1, mode: 'nearest' },
   speedKt: { screen: 5, api: 1, mode: 'nearest' },
   temperatureC: { screen: 1, api: 0.1, mode: 'nearest' },
   distanceNm: { screen: 1, api: 0.01, mode: 'nearest' },

@@ -173,6 +173,8 @@ export interface Exposure {
   readonly leastIcingAirspeedMps: number;
   /** Highest pressure altitude flown, m. */
   readonly highestM: number;
+  /** Ice built in climb and cruise, m: what the aeroplane carries aloft. */
+  readonly builtAloftM: Spread;
   /** Ice on unprotected parts at lift-off, m, part of no sum. */
   readonly residualIceM: number;
   /** What is planned for beyond the trip; fluid and builtAtLandingM count it. */
@@ -188,7 +190,8 @@ export type PlannedPart = 'early-descent' | 'vectors' | 'approach' | 'hold' | 'a
 
 /** One part of the flight by itself. */
 export interface PartExposure {
-  readonly part: FlightPhase | PlannedPart;
+  /** taxi: priming alone. */
+  readonly part: 'taxi' | FlightPhase | PlannedPart;
   /** Indicated, m; undefined for a part with many. */
   readonly altitudeM: number | undefined;
   readonly durationS: number;
@@ -204,12 +207,16 @@ export interface PartExposure {
 export interface PlannedExposure {
   readonly parts: readonly PartExposure[];
   readonly unknownS: number;
-  /** With named large drops, s, and the part of the flight that has most of it. */
+  /** With named large drops, s. */
   readonly largeDropS: number;
   readonly worstLargeDrops: LargeDropsWord;
   /** High estimate of time in severe icing, s. */
   readonly severeHighS: number;
-  readonly dangerPart: PlannedPart | undefined;
+  /** Reports and warnings on the way to the alternate, with the time in each. */
+  readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
+  /** The parts that have most of either. */
+  readonly largeDropPart: PlannedPart | undefined;
+  readonly severePart: PlannedPart | undefined;
 }
 
 /** Beyond the trip: how long each part is planned for, s, and where. */
@@ -232,6 +239,7 @@ export interface AlternateLeg {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  readonly hazards?: readonly Hazard[] | undefined;
 }
 
 /** The aeroplane must be at this altitude or higher over a point of the route. */
@@ -242,8 +250,14 @@ export interface MinimumCrossing {
   readonly name: string;
 }
 
-/** Where the minimum altitude of a point comes from, in code order. */
-export const MINIMUM_SOURCES = ['unknown', 'spot-heights', 'entered'] as const;
+/** Where the minimum altitude of a point comes from, in code order: the later, the better. */
+export const MINIMUM_SOURCES = [
+  'unknown',
+  'model-orography',
+  'spot-heights',
+  'terrain-tiles',
+  'entered',
+] as const;
 export type MinimumSource = (typeof MINIMUM_SOURCES)[number];
 
 /** Minimum altitudes along the leg, one entry a route point. */
@@ -252,11 +266,18 @@ export interface MinimumAltitudes {
   readonly altitudeM: Float64Array;
   /** Index into MINIMUM_SOURCES. */
   readonly source: Uint8Array;
-  /** Highest known ground within the corridor, m true; NaN where none is known. */
+  /** Highest known ground within the corridor, m true, without any allowance; NaN where none is known. */
   readonly terrainM: Float64Array;
+  /** Index into MINIMUM_SOURCES of what the ground is known from, never that of entered minima. */
+  readonly terrainSource: Uint8Array;
+  /** Part of a minimum that stands for ground its source smooths, m; 0 where it is none. */
+  readonly allowanceM: Float64Array;
   /** Entered minimum that is too near known ground and does not hold, indicated m; NaN elsewhere. */
   readonly overruledM: Float64Array;
-  readonly legSource: 'entered' | 'spot-heights' | 'partly-unknown' | 'unknown';
+  /** The ground that rules it out, m true, perhaps of a part of the stretch alone; NaN elsewhere. */
+  readonly overrulingGroundM: Float64Array;
+  /** The poorest of the points; partly-unknown where some are unknown. */
+  readonly legSource: MinimumSource | 'partly-unknown';
 }
 
 /** A sentence made of numbers, with the numbers beside it (feet, knots, minutes, liters: ready for the edge). */
@@ -305,6 +326,8 @@ export interface CandidateResult {
   readonly direction: Direction;
   readonly standing: Standing;
   readonly verdict: Verdict;
+  /** How many rules put it outside limits; 0 for one that cannot be flown. */
+  readonly limitsBroken: number;
   /** undefined for an altitude that cannot be flown. */
   readonly exposure: Exposure | undefined;
   /** undefined without a fluid system or an exposure, both. */

@@ -5,6 +5,7 @@
 import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
 import { ftFromM, ktFromMps } from '../science/units.ts';
 import type { Hazard } from './hazards.ts';
+import { MOST_ICE_M } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, Exposure, FlightReason, FluidNeed, PlannedPart, Verdict, WaysOut } from './types.ts';
@@ -112,7 +113,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { planned } }) =>
       planned.largeDropS > 0
         ? {
-            sentence: `${LARGE_DROP_NAMES[planned.worstLargeDrops]} ${whereWords(planned.dangerPart)}`,
+            sentence: `${LARGE_DROP_NAMES[planned.worstLargeDrops]} ${whereWords(planned.largeDropPart)}`,
             numbers: { minutes: apiMinutes(planned.largeDropS), kind: planned.worstLargeDrops },
           }
         : undefined,
@@ -145,7 +146,7 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     test: ({ exposure: { planned } }) =>
       planned.severeHighS > 0
         ? {
-            sentence: `Severe icing for up to ${mostMinutes(planned.severeHighS)} ${whereWords(planned.dangerPart)}`,
+            sentence: `Severe icing for up to ${mostMinutes(planned.severeHighS)} ${whereWords(planned.severePart)}`,
             numbers: { highMinutes: apiMinutes(planned.severeHighS) },
           }
         : undefined,
@@ -160,13 +161,10 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'not-certified',
     verdict: 'outside-limits',
     source: '14 CFR 91.527(b), 135.227(c); the flight manual of the aeroplane',
-    test: ({ exposure: { icingS }, aircraft, hazards }) =>
-      !aircraft.certifiedForIcing && (icingS.high > 0 || hazards.length > 0)
+    test: ({ exposure: { icingS, planned }, aircraft, hazards }) =>
+      !aircraft.certifiedForIcing && (icingS.high > 0 || plannedIcingS(planned) > 0 || hazards.length > 0)
         ? {
-            sentence:
-              icingS.high > 0
-                ? `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`
-                : 'Icing reported or warned of, and not certified for flight in icing',
+            sentence: `${notCertifiedWords(icingS.high, plannedIcingS(planned))}, and not certified for flight in icing`,
             numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
           }
         : undefined,
@@ -209,11 +207,11 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'iced-ceiling',
     verdict: 'outside-limits',
     source: 'The flight manual: what the aeroplane holds with ice on the unprotected parts',
-    test: ({ exposure: { builtM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
-      builtM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M
+    test: ({ exposure: { builtAloftM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
+      builtAloftM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M
         ? {
-            sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtM.high)} mm built`,
-            numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtM.high) },
+            sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtAloftM.high + residualIceM)} mm on the aeroplane`,
+            numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtAloftM.high) },
           }
         : undefined,
   },
@@ -250,6 +248,18 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
         ? {
             sentence: `No data for ${hazardMinutes(planned.unknownS)} ${whereWords(unknownPart(planned.parts))}`,
             numbers: { minutes: apiMinutes(planned.unknownS) },
+          }
+        : undefined,
+  },
+  {
+    code: 'ice-beyond-known-loss',
+    verdict: 'unknown',
+    source: 'Judgement: what ice takes in proportion is known for small amounts alone',
+    test: ({ exposure: { builtAloftM, residualIceM } }) =>
+      builtAloftM.high + residualIceM > MOST_ICE_M
+        ? {
+            sentence: `Up to ${mm(builtAloftM.high + residualIceM)} mm of ice: what the aeroplane does with so much is not known`,
+            numbers: { builtMm: apiMm(builtAloftM.high + residualIceM) },
           }
         : undefined,
   },
@@ -329,10 +339,9 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     verdict: 'within-limits',
     source: 'The approach, the hold and the alternate count with the leg',
     test: ({ exposure: { icingS, planned } }) => {
-      const parts = planned.parts.filter((part) => part.icingS.high > 0);
-      const highS = parts.reduce((sumS, part) => sumS + part.icingS.high, 0);
+      const highS = plannedIcingS(planned);
       if (highS === 0 || icingS.high > 0) return undefined;
-      const most = parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
+      const most = planned.parts.reduce((one, other) => (other.icingS.high > one.icingS.high ? other : one));
       return {
         sentence: `Up to ${mostMinutes(highS)} of icing ${whereWords(most.part as PlannedPart)}`,
         numbers: { highMinutes: apiMinutes(highS) },
@@ -429,6 +438,15 @@ export function verdictOf(facts: VerdictFacts): {
   return { code, reasons: [reason('no-ice-found', 'No ice found anywhere on the path', { minutes })] };
 }
 
+const BEYOND_LIMITS: ReadonlySet<string> = new Set(
+  VERDICT_RULES.filter(({ verdict }) => verdict === 'outside-limits').map(({ code }) => code),
+);
+
+/** The rule of this code puts a flight outside limits. */
+export function isBeyondLimits(code: string): boolean {
+  return BEYOND_LIMITS.has(code);
+}
+
 export function gravityOf(verdict: Verdict): number {
   return VERDICTS_BY_GRAVITY.indexOf(verdict);
 }
@@ -458,6 +476,17 @@ function reported({ hazards }: VerdictFacts, severities: readonly Hazard['severi
   };
 }
 
+/** High estimates of icing in all that is planned for, s. */
+const plannedIcingS = ({ parts }: Exposure['planned']): number =>
+  parts.reduce((sumS, { icingS }) => sumS + icingS.high, 0);
+
+function notCertifiedWords(tripS: number, plannedS: number): string {
+  if (tripS > 0) return `Icing for up to ${mostMinutes(tripS)}`;
+  return plannedS > 0
+    ? `Icing for up to ${mostMinutes(plannedS)} where approach and hold are planned`
+    : 'Icing reported or warned of';
+}
+
 const PLANNED_WORDS: Readonly<Record<PlannedPart, string>> = {
   'early-descent': 'in an early descent',
   vectors: 'under vectors',
@@ -474,8 +503,8 @@ function unknownPart(parts: Exposure['planned']['parts']): PlannedPart | undefin
   return unknown.length === 1 ? (unknown[0]!.part as PlannedPart) : undefined;
 }
 
-const kt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'screen');
-const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'speedKt', 'api');
+const kt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'screen');
+const apiKt = (mps: number): number => rounded(ktFromMps(mps), 'indicatedKt', 'api');
 const mm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
 const apiMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'api');
 

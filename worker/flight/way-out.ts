@@ -5,6 +5,7 @@
 import { mFromFt } from '../science/units.ts';
 import { type CellFacts, FACT } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
+import { answersBetween, END_M, growthAt, isFree, meanGrowth } from './column-range.ts';
 import { type FlightPath, SLOWEST_CLIMB_MPS, secondsOverPoints } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
@@ -41,8 +42,6 @@ const TURN_S = 60;
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_M = mFromFt(500);
 const EQUAL_M = 1e-6;
-/** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
-const END_M = 0.01;
 /** A way with so much less ice may take so much longer (judgement): two minutes a millimeter. */
 const S_PER_BUILT_M = 120 / 0.001;
 /** From here the iced ceiling holds. */
@@ -268,7 +267,7 @@ function stopOf(search: Search, point: number, lowM: number, highM: number): Out
 /** Already in severe icing or large drops: then any way through them is better than staying. */
 function isInDanger({ facts, altitudeM }: Search, point: number): boolean {
   const atM = altitudeM[point]!;
-  return (answersBetween(facts, point, atM, atM + TARGET_STEP_M).any & FACT.danger) !== 0;
+  return (answersBetween(facts, point, atM, atM + 2 * END_M).any & FACT.danger) !== 0;
 }
 
 /** Pressure altitudes of whole 500 ft indicated above (1) or below (-1) an altitude, nearest first, within reason. */
@@ -284,47 +283,6 @@ function* targetsM(search: Search, fromM: number, direction: 1 | -1): Generator<
     if (targetM < limits[0] || targetM > limits[1] + TARGET_STEP_M) return;
     yield targetM;
   }
-}
-
-/** All answers met between two altitudes over a point. Ground is no air; outside the axis, or ground alone, is unknown. */
-function answersBetween(
-  facts: CellFacts,
-  point: number,
-  lowM: number,
-  highM: number,
-): { readonly any: number; readonly hasUnknown: boolean } {
-  const first = cellNumber(facts, lowM);
-  const last = cellNumber(facts, highM - END_M);
-  const offset = point * facts.cellCount;
-  let any = 0;
-  let hasUnknown = first < 0 || last >= facts.cellCount;
-  let airCells = 0;
-  for (let cell = Math.max(0, first); cell <= Math.min(last, facts.cellCount - 1); cell += 1) {
-    const answers = facts.answers[offset + cell]!;
-    if ((answers & FACT.ground) !== 0) continue;
-    airCells += 1;
-    any |= answers;
-    hasUnknown ||= (answers & FACT.known) === 0;
-  }
-  return { any, hasUnknown: hasUnknown || airCells === 0 };
-}
-
-function isFree(facts: CellFacts, point: number, lowM: number, highM: number): boolean {
-  const air = answersBetween(facts, point, lowM, highM);
-  return !air.hasUnknown && (air.any & FACT.hasIce) === 0;
-}
-
-function growthAt(facts: CellFacts, point: number, altitudeM: number): number {
-  const cell = cellNumber(facts, altitudeM);
-  return cell >= 0 && cell < facts.cellCount ? facts.growthMps[point * facts.cellCount + cell]! : 0;
-}
-
-function meanGrowth(facts: CellFacts, point: number, lowM: number, highM: number): number {
-  const first = Math.max(0, cellNumber(facts, lowM));
-  const last = Math.min(facts.cellCount - 1, cellNumber(facts, highM - END_M));
-  let sum = 0;
-  for (let cell = first; cell <= last; cell += 1) sum += facts.growthMps[point * facts.cellCount + cell]!;
-  return last < first ? 0 : sum / (last - first + 1);
 }
 
 /** A point stands for the time half way to its neighbors. */
@@ -345,7 +303,6 @@ function failureOf(
   { path, secondsS, iceM }: Search,
   { way, timeS, builtM }: Pick<WaysOut, 'way' | 'timeS' | 'builtM'>,
 ): FailureCase | undefined {
-  const landedIceM = path.steps.at(-1)?.builtM ?? 0;
   let worst: FailureCase | undefined;
   way.forEach((each, pointIndex) => {
     if (each === 'not-needed' || each === 'unknown') return;
@@ -353,7 +310,7 @@ function failureOf(
     const case_: FailureCase = {
       pointIndex,
       way: each,
-      builtM: isNone ? landedIceM - iceM[pointIndex]! : builtM[pointIndex]!,
+      builtM: isNone ? path.builtM - iceM[pointIndex]! : builtM[pointIndex]!,
       timeS: isNone ? path.totalS - secondsS[pointIndex]! : timeS[pointIndex]!,
     };
     if (case_.builtM > (worst?.builtM ?? 0)) worst = case_;

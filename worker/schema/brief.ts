@@ -3,178 +3,17 @@
  * Every altitude in `...Ft` is indicated altitude on the altimeter setting that `limits` names.
  */
 import * as z from 'zod/mini';
+import { candidateSchema, reasonSchema, wayCodes } from './candidate.ts';
+import { cellStateSchema } from './cell-words.ts';
+import { spreadSchema, verdictCodeSchema } from './choice-words.ts';
+import { laterDepartureSchema, waySchema } from './departures.ts';
+import { briefFeatureSchema, minimumSources } from './features.ts';
 
-export const verdictCodes = ['no-ice-found', 'within-limits', 'outside-limits', 'unknown'] as const;
-export const verdictCodeSchema = z.enum(verdictCodes);
-export type VerdictCode = z.infer<typeof verdictCodeSchema>;
-
-const intensitySchema = z.enum(['none', 'trace', 'light', 'moderate', 'severe']);
-const iceKindSchema = z.enum(['none', 'rime', 'mixed', 'clear']);
-const largeDropsSchema = z.enum(['none', 'freezing-drizzle', 'freezing-rain', 'ice-pellets']);
-export const cellStateSchema = z.enum([
-  'known',
-  'no-data',
-  'too-old',
-  'outside-coverage',
-  'outside-profile',
-  'quantity-missing',
-  'decode-failed',
-  'below-ground',
-]);
-
-export const spreadSchema = z.object({
-  low: z.number(),
-  middle: z.number(),
-  high: z.number(),
-});
-export type SpreadAnswer = z.infer<typeof spreadSchema>;
-
-/** A sentence made of numbers, with the numbers beside it. */
-export const reasonSchema = z.object({
-  code: z.string(),
-  sentence: z.string(),
-  numbers: z.record(z.string(), z.union([z.number(), z.string()])),
-});
-export type Reason = z.infer<typeof reasonSchema>;
-
-export const flightParts = [
-  'climb',
-  'cruise',
-  'descent',
-  'early-descent',
-  'vectors',
-  'approach',
-  'hold',
-  'alternate',
-] as const;
-
-export const partSchema = z.object({
-  part: z.enum(flightParts),
-  /** null for a part with many. */
-  altitudeFt: z.nullable(z.number()),
-  minutes: z.number(),
-  unknownMinutes: z.number(),
-  icingMinutes: spreadSchema,
-  visibleMoistureBelowFreezingMinutes: spreadSchema,
-  builtMm: spreadSchema,
-  /** Flow alone; null without a fluid system. */
-  fluidL: z.nullable(spreadSchema),
-});
-export type PartAnswer = z.infer<typeof partSchema>;
-
-export const exposureSchema = z.object({
-  timeMinutes: z.number(),
-  climbMinutes: z.number(),
-  descentMinutes: z.number(),
-  unknownMinutes: z.number(),
-  icingMinutes: spreadSchema,
-  /** Part of the draws that meet any ice in known air, per cent; null without known air. */
-  iceChancePct: z.nullable(z.number()),
-  /** Mean over the draws. */
-  expectedIcingMinutes: z.number(),
-  /** At each intensity or worse, each with estimates of its own. */
-  intensityMinutes: z.object({
-    trace: spreadSchema,
-    light: spreadSchema,
-    moderate: spreadSchema,
-    severe: spreadSchema,
-  }),
-  /** In known air; null without any. */
-  worstIntensity: z.nullable(intensitySchema),
-  largeDropMinutes: z.number(),
-  worstLargeDrops: largeDropsSchema,
-  /** Part of the draws that meet supercooled large drops anywhere in known air, named or not, per cent. */
-  largeDropChancePct: z.number(),
-  visibleMoistureBelowFreezingMinutes: spreadSchema,
-  builtMm: spreadSchema,
-  /** null without a fluid system. */
-  fluidL: z.nullable(spreadSchema),
-  fuelKg: z.number(),
-  headwindKt: z.nullable(z.number()),
-  trueAirspeedKt: z.number(),
-  staticTemperatureC: z.nullable(z.number()),
-  gaugeTemperatureC: z.nullable(z.number()),
-  greatestEnvelopeRatio: z.number(),
-  /** Least indicated airspeed level in expected ice, at the high estimate of built ice; null without such ice. */
-  leastIcingAirspeedKt: z.nullable(z.number()),
-  /** Taken from the tank by the trip, priming included; null without a fluid system. */
-  fluidTripL: z.nullable(spreadSchema),
-  /** On unprotected parts after everything planned for. */
-  builtAtLandingMm: spreadSchema,
-  /** Every part of the flight by itself, those that are planned for beyond the trip included. */
-  parts: z.array(partSchema),
-});
-export type ExposureAnswer = z.infer<typeof exposureSchema>;
-
-export const standingCodes = [
-  'recommended',
-  'acceptable',
-  'outside-limits',
-  'unknown',
-  'below-minimum-altitude',
-  'above-ceiling',
-  'needs-oxygen',
-  'leg-too-short',
-] as const;
-
-export const wayCodes = ['not-needed', 'up', 'down', 'back', 'aerodrome', 'none', 'unknown'] as const;
-
-/** One entry a route point in each. */
-export const waysSchema = z.object({
-  way: z.array(z.enum(wayCodes)),
-  toAltitudeFt: z.array(z.nullable(z.number())),
-  /** Until out of the ice, and ice gathered on unprotected parts until then; null without a way. */
-  minutes: z.array(z.nullable(z.number())),
-  builtMm: z.array(z.nullable(z.number())),
-  aerodrome: z.array(z.nullable(z.string())),
-});
-export type WaysAnswer = z.infer<typeof waysSchema>;
-
-/** How the fluid goes along one profile. */
-export const fluidPlanSchema = z.object({
-  /** All of it but priming and reserve, at either setting; null when the quantity on board is not given. */
-  enduranceNormalMinutes: z.nullable(z.number()),
-  enduranceHighMinutes: z.nullable(z.number()),
-  /** Where the tank is empty with the fluid on wherever it is asked for; null where it lasts. */
-  runsOutNm: z.nullable(z.number()),
-  /** Where to have it on: from before the entry to after the exit. */
-  on: z.array(z.object({ fromNm: z.number(), toNm: z.number(), setting: z.enum(['normal', 'high']) })),
-  weightKg: z.nullable(z.number()),
-  /** Timed bursts at the greatest flow in what is to spare. */
-  bursts: z.nullable(z.number()),
-});
-export type FluidPlanAnswer = z.infer<typeof fluidPlanSchema>;
-
-/** The protection fails where leaving the ice costs most: what gathers on protected parts until then. */
-export const failureSchema = z.object({
-  distanceNm: z.number(),
-  builtMm: z.number(),
-  minutes: z.number(),
-  way: z.enum(wayCodes),
-});
-
-export const candidateSchema = z.object({
-  altitudeFt: z.number(),
-  /** One entry for a single altitude; of a stepped profile altitudeFt is the highest. */
-  profile: z.array(z.object({ fromNm: z.number(), altitudeFt: z.number() })),
-  /** What is to be said of it in at most ten words. */
-  inWords: z.string(),
-  /** By the rule that limits names, on the magnetic course: right-way, or to be asked for. */
-  direction: z.enum(['right-way', 'ask']),
-  standing: z.enum(standingCodes),
-  verdict: verdictCodeSchema,
-  /** null for an altitude that cannot be flown. */
-  exposure: z.nullable(exposureSchema),
-  /** null for an altitude that cannot be flown, all three; the plan also without a fluid system. */
-  ways: z.nullable(waysSchema),
-  fluidPlan: z.nullable(fluidPlanSchema),
-  failure: z.nullable(failureSchema),
-  /** Place in the ranking, 1 best; null when not ranked. */
-  rank: z.nullable(z.number()),
-  /** Why it lost, or why it won. */
-  reasons: z.array(reasonSchema),
-});
-export type Candidate = z.infer<typeof candidateSchema>;
+export * from './candidate.ts';
+export { cellStateSchema } from './cell-words.ts';
+export * from './choice-words.ts';
+export * from './departures.ts';
+export * from './features.ts';
 
 export const wayOutSchema = z.object({
   distanceNm: z.number(),
@@ -282,6 +121,10 @@ export const briefMemberSchema = z.object({
   changes: z.array(reasonSchema),
   /** Every candidate, the recommended one included, highest altitude first. */
   alternatives: z.array(candidateSchema),
+  /** The same choice for later departures, earliest first. */
+  departures: z.array(laterDepartureSchema),
+  /** The filed route, the others, waiting, and not going, in this order. */
+  ways: z.array(waySchema),
   limits: z.object({
     aircraftId: z.string(),
     aircraftName: z.string(),
@@ -305,7 +148,10 @@ export const briefMemberSchema = z.object({
       alternate: z.nullable(z.string()),
     }),
     crossings: z.array(z.object({ name: z.string(), distanceNm: z.number(), altitudeFt: z.number() })),
-    minimumAltitudeSource: z.enum(['entered', 'spot-heights', 'partly-unknown', 'unknown']),
+    /** The poorest along the leg. */
+    minimumAltitudeSource: z.enum([...minimumSources, 'partly-unknown']),
+    /** Of the elevation tiles in use; null where none is. */
+    groundAttribution: z.nullable(z.string()),
     fluidOnBoardL: z.nullable(z.number()),
   }),
   fluid: z.nullable(
@@ -330,132 +176,6 @@ export const briefMemberSchema = z.object({
   cautions: z.array(z.string()),
 });
 export type BriefMember = z.infer<typeof briefMemberSchema>;
-
-/* ---- features ---- */
-
-const position = z.array(z.number()).check(z.minLength(2), z.maxLength(3));
-const lineGeometry = z.union([
-  z.object({ type: z.literal('LineString'), coordinates: z.array(position) }),
-  z.object({
-    type: z.literal('MultiLineString'),
-    coordinates: z.array(z.array(position)),
-  }),
-]);
-const polygonGeometry = z.union([
-  z.object({
-    type: z.literal('Polygon'),
-    coordinates: z.array(z.array(position)),
-  }),
-  z.object({
-    type: z.literal('MultiPolygon'),
-    coordinates: z.array(z.array(z.array(position))),
-  }),
-]);
-const pointGeometry = z.object({
-  type: z.literal('Point'),
-  coordinates: position,
-});
-
-const feature = <G extends z.core.$ZodType, P extends z.core.$ZodType>(geometry: G, properties: P) =>
-  z.object({
-    type: z.literal('Feature'),
-    id: z.string(),
-    geometry,
-    properties,
-  });
-
-export const routeFeatureSchema = feature(
-  lineGeometry,
-  z.object({ kind: z.literal('route'), distanceNm: z.number() }),
-);
-export const corridorFeatureSchema = feature(
-  polygonGeometry,
-  z.object({ kind: z.literal('corridor'), halfWidthNm: z.number() }),
-);
-/** The bands tile the curtain: no gaps, no overlaps, unknown and ice-free cells included. */
-export const bandFeatureSchema = feature(
-  polygonGeometry,
-  z.object({
-    kind: z.literal('icing-band'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    lowerFt: z.number(),
-    upperFt: z.number(),
-    state: cellStateSchema,
-    /** The rest is null unless state is known. Amounts are the greatest in the band, given liquid. */
-    intensity: z.nullable(intensitySchema),
-    iceKind: z.nullable(iceKindSchema),
-    /** Greatest probability of supercooled liquid in the band, 0-1. */
-    probability: z.nullable(z.number()),
-    growthMmPerMin: z.nullable(z.number()),
-    largeDrops: z.nullable(largeDropsSchema),
-    envelopeRatio: z.nullable(z.number()),
-  }),
-);
-export const freezingLevelFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('freezing-level'),
-    /** 1 is the lowest crossing. */
-    crossing: z.number(),
-    /** Pairs of distance and altitude along the line. */
-    distanceNm: z.array(z.number()),
-    altitudeFt: z.array(z.number()),
-  }),
-);
-export const cloudBandFeatureSchema = feature(
-  polygonGeometry,
-  z.object({
-    kind: z.literal('cloud-band'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    lowerFt: z.number(),
-    upperFt: z.number(),
-    probability: z.number(),
-  }),
-);
-export const terrainFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('terrain'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    heightFt: z.number(),
-  }),
-);
-export const minimumAltitudeFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('minimum-altitude'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    altitudeFt: z.nullable(z.number()),
-    source: z.enum(['entered', 'spot-heights', 'unknown']),
-  }),
-);
-export const sourceFeatureSchema = feature(
-  pointGeometry,
-  z.object({
-    kind: z.literal('source'),
-    dataId: z.string(),
-    name: z.string(),
-    validUtc: z.string(),
-    distanceNm: z.number(),
-  }),
-);
-
-export const briefFeatureSchema = z.union([
-  routeFeatureSchema,
-  corridorFeatureSchema,
-  bandFeatureSchema,
-  freezingLevelFeatureSchema,
-  cloudBandFeatureSchema,
-  terrainFeatureSchema,
-  minimumAltitudeFeatureSchema,
-  sourceFeatureSchema,
-]);
-export type BriefFeature = z.infer<typeof briefFeatureSchema>;
-export type BandFeature = z.infer<typeof bandFeatureSchema>;
 
 export const briefSchema = z.object({
   type: z.literal('FeatureCollection'),

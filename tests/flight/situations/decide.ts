@@ -7,7 +7,7 @@ import { defaultPlanned } from '../../../worker/flight/planned.ts';
 import { makeRoutePoints } from '../../../worker/flight/route.ts';
 import type { Choice, ChooseInput, MinimumAltitudes, RoutePoints } from '../../../worker/flight/types.ts';
 import { mFromFt, mFromNm } from '../../../worker/science/units.ts';
-import { makeCurtain, makeTestRoute } from '../make-curtain.ts';
+import { flatMinimum, makeCurtain, makeTestRoute } from '../make-curtain.ts';
 import type { Situation } from './situation.ts';
 
 const M3_PER_L = 0.001;
@@ -51,15 +51,13 @@ function routeOf({ lengthNm, departureElevationFt = 0, destinationElevationFt = 
 }
 
 function minimumOf({ minimumAltitudes = DEFAULT_MINIMUM }: Situation, route: RoutePoints): MinimumAltitudes {
-  const nan = () => new Float64Array(route.pointCount).fill(Number.NaN);
   const altitudeM = route.distanceM.map((distanceM) => {
     const here = minimumAltitudes.filter(
       ({ fromNm, toNm }) => distanceM >= mFromNm(fromNm) - 1 && distanceM <= mFromNm(toNm) + 1,
     );
     return here.length === 0 ? Number.NaN : mFromFt(Math.max(...here.map((each) => each.altitudeFt)));
   });
-  const source = Uint8Array.from(altitudeM, (each) => (Number.isNaN(each) ? 0 : 2));
-  return { altitudeM, source, terrainM: nan(), overruledM: nan(), legSource: 'entered' };
+  return { ...flatMinimum(route.pointCount, Number.NaN), altitudeM };
 }
 
 function hazardsOf({ hazards = [] }: Situation, route: RoutePoints): Hazard[] {

@@ -21,6 +21,9 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
           <Source key={group.name} group={group} departureMs={departureMs} />
         ))}
       </ul>
+      {brief.limits.groundAttribution !== null && (
+        <p class="quiet">Ground: {brief.limits.groundAttribution}.</p>
+      )}
       <p class="quiet">
         Altitudes are indicated on {settingText(brief.limits.altimeterSettingHPa)}. Aircraft{' '}
         {brief.limits.aircraftName}; corridor {brief.limits.corridorHalfWidthNm} NM either side; method{' '}

@@ -7,6 +7,7 @@ import { feetText, spreadText } from '../numbers.ts';
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
 
 const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
+  taxi: 'taxi',
   climb: 'climb',
   cruise: 'cruise',
   descent: 'descent',
@@ -17,7 +18,7 @@ const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
   alternate: 'to the alternate',
 };
 
-const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['climb', 'cruise', 'descent']);
+const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['taxi', 'climb', 'cruise', 'descent']);
 
 export function PartsTable({ parts }: { readonly parts: Parts }) {
   if (parts.length === 0) return null;

@@ -14,7 +14,7 @@ import {
   placeLabels,
   platePath,
 } from './label-places.ts';
-import { UNKNOWN_GROUND_PX, UNKNOWN_MINIMUM_PX, unknownGround } from './lines.tsx';
+import { smoothedGround, UNKNOWN_GROUND_PX, UNKNOWN_MINIMUM_PX, unknownGround } from './lines.tsx';
 import type { Sheet } from './scales.ts';
 
 const LINE_HEIGHT_PX = 18;
@@ -65,7 +65,8 @@ export function boxesOfLines(brief: Brief, sheet: Sheet): LabelBox[] {
     const y = sheet.y(altitudeFt);
     return [{ left: sheet.x(fromNm), right: sheet.x(toNm), top: y - 4, bottom: y + 4 }];
   });
-  return [...lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale)), ...lines];
+  const labels = lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale));
+  return [...labels, ...lines];
 }
 
 export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly sheet: Sheet }) {
@@ -143,9 +144,14 @@ function noWayWishes({ brief }: Brief, sheet: Sheet): LabelWish[] {
 }
 
 function groundWishes(brief: Brief, sheet: Sheet): LabelWish[] {
+  const grounds = featuresOf(brief, 'terrain');
+  const said = [
+    ...unknownGround(grounds, sheet).map((gap) => ({ ...gap, words: 'ground unknown' })),
+    ...smoothedGround(grounds).map((part) => ({ ...part, words: 'ground smoothed' })),
+  ];
   const { bottom } = sheet.plot;
-  return unknownGround(featuresOf(brief, 'terrain'), sheet).map(({ fromNm, toNm }) => ({
-    words: 'ground unknown',
+  return said.map(({ fromNm, toNm, words }) => ({
+    words,
     room: {
       left: sheet.x(fromNm),
       right: sheet.x(toNm),

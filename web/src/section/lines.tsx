@@ -2,7 +2,7 @@
 import { curveMonotoneX, line } from 'd3-shape';
 import type { FeatureOf } from '../contract.ts';
 import { gridOfBlocks, outlineEdges } from './block-grid.ts';
-import { gapsNm } from './gaps.ts';
+import { gapsNm, joinedNm } from './gaps.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -56,6 +56,13 @@ export function unknownGround(features: readonly FeatureOf<'terrain'>[], sheet: 
   return gapsNm(
     features.map((feature) => feature.properties),
     sheet.lengthNm,
+  );
+}
+
+/** A model's ground cuts off summits: it must not pass for the ground itself. */
+export function smoothedGround(features: readonly FeatureOf<'terrain'>[]) {
+  return joinedNm(
+    features.map(({ properties }) => properties).filter(({ source }) => source === 'model-orography'),
   );
 }
 

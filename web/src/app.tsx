@@ -6,6 +6,7 @@ import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
+import { WaysTable } from './later/ways-table.tsx';
 import { instantText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
@@ -62,7 +63,10 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <div class="brief-body">
-        <SheetView brief={brief} />
+        <div class="brief-main">
+          <SheetView brief={brief} />
+          <WaysTable ways={brief.brief.ways} />
+        </div>
         <div class="brief-side">
           <Plan brief={brief} />
           <div class="brief-notes">

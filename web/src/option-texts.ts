@@ -50,6 +50,13 @@ export const OPTION_TEXTS = {
   direction: plain('directionRule', (text) => text.trim()),
   oxygen: plain('oxygenRule', (text) => text.trim()),
   air: plain('airMass', (text) => text.trim()),
+  later: plain('laterDepartures', numberFromText),
+  alternate: plain('alternate', (text) => text.trim()),
+  routes: {
+    option: 'otherRoutes',
+    toText: ({ otherRoutes }) => otherRoutes && routesText(otherRoutes),
+    fromText: routesFromText,
+  },
 } as const satisfies Record<string, OptionText>;
 
 export type OptionParameter = keyof typeof OPTION_TEXTS;
@@ -153,6 +160,28 @@ export function parsedOr(text: string): unknown {
   } catch {
     return text;
   }
+}
+
+type OtherRoutes = NonNullable<BriefOptions['otherRoutes']>;
+
+/** One route text a line; anything else (lines on a map, minima of its own) goes as it is in JSON. */
+function routesText(routes: OtherRoutes): string {
+  if (routes.length === 0) return 'none';
+  const isPlain = routes.every((route) => typeof route === 'string' && isOneLine(route));
+  return isPlain ? routes.join('\n') : JSON.stringify(routes);
+}
+
+const isOneLine = (route: string) =>
+  route === route.trim() && route !== 'none' && !/[\n\r]/.test(route) && !/^[[{]/.test(route) && route !== '';
+
+function routesFromText(text: string): unknown {
+  const trimmed = text.trim();
+  if (trimmed === 'none') return [];
+  if (trimmed.startsWith('[')) return parsedOr(trimmed);
+  return trimmed
+    .split(/\r?\n/)
+    .map((line) => line.trim())
+    .filter((line) => line !== '');
 }
 
 type Planned = NonNullable<BriefOptions['planned']>;

@@ -113,6 +113,9 @@ const EXPECTED: Readonly<Record<LegParameter, string>> = {
   direction: 'The rule of direction is faa-91-179 or icao-annex-2',
   oxygen: 'The oxygen rule is faa-135-89 or faa-91-211',
   air: 'The cloud’s air is continental or maritime',
+  later: 'Later departures are a whole number of hours, 0 to 6',
+  alternate: 'The alternate is the identifier of an aerodrome',
+  routes: 'Other routes are one a line, at most four, between the same two places',
 };
 
 function jsonOrText(text: string | undefined): unknown {

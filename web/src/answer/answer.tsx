@@ -1,6 +1,7 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
 import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
+import { wayName } from '../later/ways-table.tsx';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import { answerAgeWords, staleWords } from './age-line.ts';
@@ -32,6 +33,7 @@ export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
         <Headline brief={brief} candidate={candidate} isRecommended={isRecommended} />
         <p class="answer-sentence">{sentenceOf(brief, candidate, isRecommended)}</p>
         <UnknownLine brief={brief} candidate={candidate} />
+        {isRecommended && <BetterWay ways={brief.ways} />}
         <ControllerLines brief={brief} isRecommended={isRecommended} />
       </div>
       <div class="answer-why">
@@ -74,6 +76,17 @@ function UnknownLine({ brief, candidate }: PartProps) {
   return (
     <p class="unknown-place">
       <span>{words}</span>
+    </p>
+  );
+}
+
+/** Another way than the leg as it was asked for, where the brief finds one better. */
+function BetterWay({ ways }: Pick<BriefMember, 'ways'>) {
+  const best = ways.find((way) => way.isBest);
+  if (best === undefined || best.kind === 'cancel' || best.id === 'filed') return null;
+  return (
+    <p class="answer-way">
+      <b>Better: {best.kind === 'wait' ? 'wait' : wayName(best)}.</b> {best.sentence}
     </p>
   );
 }

@@ -2,7 +2,16 @@
 import type { LegText } from '../url-state.ts';
 
 /** Fields of the foldable group. */
-export const MORE_FIELDS = ['crossing', 'hold', 'weight', 'direction', 'oxygen'] as const;
+export const MORE_FIELDS = [
+  'alternate',
+  'hold',
+  'crossing',
+  'weight',
+  'direction',
+  'oxygen',
+  'later',
+  'routes',
+] as const;
 export type MoreField = (typeof MORE_FIELDS)[number];
 
 export interface LegFields extends Readonly<Record<MoreField, string>> {

@@ -1,4 +1,4 @@
-/** What most legs do not need to say: crossings, hold, weight, rules. Open where something is said. */
+/** What most legs do not need to say: alternate, hold, crossings, weight, rules, other routes. Open where something is said. */
 import { useSignal } from '@preact/signals';
 import type { LegParameter } from '../url-state.ts';
 import { Field } from './field.tsx';
@@ -13,8 +13,10 @@ interface MoreFieldsProps {
 }
 
 const TEXTS: readonly FormText[] = [
+  { field: 'alternate', name: 'alternate', label: 'Alternate', hint: 'KPWM' },
   { field: 'crossing', name: 'crossing', label: 'Crossings at or above, ft', hint: 'KESTU:9000, 40:7000' },
   { field: 'hold', name: 'hold', label: 'Hold, min', hint: '30' },
+  { field: 'later', name: 'later', label: 'Later departures, h', hint: '3' },
   { field: 'weight', name: 'weight', label: 'Take-off weight, kg', hint: 'of the aircraft’s figures' },
 ];
 
@@ -50,7 +52,7 @@ export function MoreFields({ fields, onChange, complaintOf }: MoreFieldsProps) {
       open={isOpen.value || isRefused}
       onToggle={(event) => (isOpen.value = event.currentTarget.open)}
     >
-      <summary>More: crossings, hold, weight, rules</summary>
+      <summary>More: alternate, hold, crossings, weight, rules, other routes</summary>
       <div class="leg-fields">
         <TextFields texts={TEXTS} fields={fields} onChange={onChange} complaintOf={complaintOf} />
         {RULES.map(({ name, label, rules }) => (
@@ -69,6 +71,18 @@ export function MoreFields({ fields, onChange, complaintOf }: MoreFieldsProps) {
             </select>
           </Field>
         ))}
+        <Field name="routes" label="Other routes to compare, one a line" complaint={complaintOf('routes')}>
+          <textarea
+            id="leg-routes"
+            name="routes"
+            rows={2}
+            spellcheck={false}
+            placeholder="KBTV DCT 4500N07100W DCT KBGR"
+            value={fields.routes}
+            onInput={(event) => onChange({ routes: event.currentTarget.value })}
+            aria-invalid={complaintOf('routes') !== undefined}
+          />
+        </Field>
       </div>
     </details>
   );

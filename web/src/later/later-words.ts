@@ -1,0 +1,42 @@
+/** A later departure in short words. */
+import type { BriefMember } from '../contract.ts';
+import { feetText } from '../numbers.ts';
+
+export type LaterDeparture = BriefMember['departures'][number];
+export type LaterCell = LaterDeparture['byAltitude'][number];
+
+const HOUR_MS = 3_600_000;
+
+/** "+1 h", or "+1:30" where it is no whole hour. */
+export function laterBy(departureUtc: string, legDepartureUtc: string): string {
+  const laterMs = Date.parse(departureUtc) - Date.parse(legDepartureUtc);
+  const hours = Math.floor(laterMs / HOUR_MS);
+  const minutes = Math.round((laterMs - hours * HOUR_MS) / 60_000);
+  return minutes === 0 ? `+${hours} h` : `+${hours}:${String(minutes).padStart(2, '0')}`;
+}
+
+/** "11,000", "9,000 then 11,000"; undefined where nothing is recommended. */
+export function recommendedText({ recommendedAltitudeFt, profile }: LaterDeparture): string | undefined {
+  if (profile !== null) return profile.map(({ altitudeFt }) => feetText(altitudeFt)).join(' then ');
+  return recommendedAltitudeFt === null ? undefined : feetText(recommendedAltitudeFt);
+}
+
+/** A stepped profile marks no single altitude. */
+export function isRecommendedAt(
+  { recommendedAltitudeFt, profile }: LaterDeparture,
+  altitudeFt: number,
+): boolean {
+  return profile === null && recommendedAltitudeFt === altitudeFt;
+}
+
+const NOT_FLOWN: ReadonlySet<LaterCell['standing']> = new Set([
+  'below-minimum-altitude',
+  'above-ceiling',
+  'needs-oxygen',
+  'leg-too-short',
+]);
+
+/** An altitude that cannot be flown has no verdict. */
+export function isFlown({ standing }: LaterCell): boolean {
+  return !NOT_FLOWN.has(standing);
+}

@@ -45,6 +45,11 @@ const routes = fc.oneof(
     ),
   }),
 );
+const otherRoutes = fc.oneof(
+  routes,
+  fc.constantFrom('none', ' AAA BBB', '[AAA', 'AAA\nBBB', '{', '<gpx/>'),
+  fc.record({ route: routes, minimumAltitudes: fc.constant([{ fromNm: 0, toNm: 40, altitudeFt: 5000 }]) }),
+);
 const requests = fc
   .record({
     route: routes,
@@ -83,6 +88,9 @@ const requests = fc
       directionRule: optional(fc.constantFrom('faa-91-179', 'icao-annex-2')),
       oxygenRule: optional(fc.constantFrom('faa-135-89', 'faa-91-211')),
       airMass: optional(fc.constantFrom('continental', 'maritime')),
+      laterDepartures: optional(fc.integer({ min: 0, max: 6 })),
+      alternate: optional(fc.stringMatching(/^[A-Z0-9]{1,10}$/)),
+      otherRoutes: optional(fc.array(otherRoutes, { maxLength: 4 })),
     }),
   })
   .map(withoutUndefined);
@@ -171,6 +179,9 @@ describe('readLegText', () => {
     ['direction', { direction: 'left' }],
     ['oxygen', { oxygen: 'some' }],
     ['air', { air: 'hot' }],
+    ['later', { later: '1.5' }],
+    ['alternate', { alternate: 'much too long' }],
+    ['routes', { routes: 'A B\nB A\nC D\nD C\nE F' }],
     ['aircraft', { aircraft: '' }],
     ['route', { route: '  ' }],
   ])('names %s when it does not fit', (parameter, change) => {

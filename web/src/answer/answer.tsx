@@ -1,7 +1,7 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
 import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
-import { wayName } from '../later/ways-table.tsx';
+import { wayName } from '../later/later-words.ts';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import { answerAgeWords, staleWords } from './age-line.ts';

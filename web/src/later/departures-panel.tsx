@@ -69,16 +69,16 @@ function DepartureButton({ departure, legDepartureUtc }: DepartureButtonProps) {
   const { departureUtc, verdict, lacks } = departure;
   const lacking = lacks.length === 0 ? '' : `. ${lacks.join('. ')}`;
   return (
-    <button
-      type="button"
-      title={`${verdict.sentence}${lacking}`}
-      aria-label={`Brief the departure at ${clockText(departureUtc)} UTC: ${verdict.sentence}${lacking}`}
-      onClick={() => openDeparture(departureUtc)}
-    >
+    <button type="button" title={`${verdict.sentence}${lacking}`} onClick={() => openDeparture(departureUtc)}>
       <span>{laterBy(departureUtc, legDepartureUtc)}</span>
       <span class="later-clock">
         {clockText(departureUtc)}
         {lacks.length > 0 && <b class="later-lacks">?</b>}
+      </span>
+      <span class="for-ears">
+        {' '}
+        UTC: {verdict.sentence}
+        {lacking}. Brief this departure
       </span>
     </button>
   );

@@ -1,8 +1,9 @@
-/** A later departure in short words. */
+/** A later departure, and another way, in short words. */
 import type { BriefMember } from '../contract.ts';
-import { feetText } from '../numbers.ts';
+import { clockText, feetText } from '../numbers.ts';
 
 export type LaterDeparture = BriefMember['departures'][number];
+export type Way = BriefMember['ways'][number];
 export type LaterCell = LaterDeparture['byAltitude'][number];
 
 const HOUR_MS = 3_600_000;
@@ -39,4 +40,11 @@ const NOT_FLOWN: ReadonlySet<LaterCell['standing']> = new Set([
 /** An altitude that cannot be flown has no verdict. */
 export function isFlown({ standing }: LaterCell): boolean {
   return !NOT_FLOWN.has(standing);
+}
+
+export function wayName({ kind, id, routeText, departureUtc }: Way): string {
+  if (kind === 'cancel') return 'Not going';
+  if (kind === 'wait')
+    return departureUtc === null ? 'Waiting' : `Waiting until ${clockText(departureUtc)} UTC`;
+  return id === 'filed' ? `As filed: ${routeText ?? ''}` : (routeText ?? 'Another route');
 }

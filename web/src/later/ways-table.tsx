@@ -1,11 +1,9 @@
 /** The other ways: the filed route, others, waiting, not going; each with what it meets and costs. */
 import { rounded } from '../../../worker/flight/rounding.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
-import type { BriefMember } from '../contract.ts';
 import { clockText, feetText, hourMinuteText, spreadText } from '../numbers.ts';
 import { VERDICT_WORDS } from '../words.ts';
-
-type Way = BriefMember['ways'][number];
+import { type Way, wayName } from './later-words.ts';
 
 export function WaysTable({ ways }: { readonly ways: readonly Way[] }) {
   if (ways.length === 0) return null;
@@ -54,13 +52,6 @@ function WayRow({ way }: { readonly way: Way }) {
       ))}
     </tr>
   );
-}
-
-export function wayName({ kind, id, routeText, departureUtc }: Way): string {
-  if (kind === 'cancel') return 'Not going';
-  if (kind === 'wait')
-    return departureUtc === null ? 'Waiting' : `Waiting until ${clockText(departureUtc)} UTC`;
-  return id === 'filed' ? `As filed: ${routeText ?? ''}` : (routeText ?? 'Another route');
 }
 
 /** Cells of a way; '' where there is none to say. */

@@ -54,7 +54,8 @@ function EditorBody({ profile, onValue, onReset }: AircraftEditorProps) {
   return (
     <div class="editor-body">
       <p class="editor-note">
-        Every figure here is invented. Take each from your flight manual before you use a brief for a flight.
+        Take every figure from your flight manual before you use a brief for a flight: what you do not change
+        is invented.
       </p>
       <div class="figures">
         <FigureField

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rangeText, refusedRanges, wayOutSentence, wayStretches } from '../../web/src/answer/file-line.ts';
-import type { RoutePoint, WayOut } from '../../web/src/contract.ts';
+import type { CurtainAnswer, RoutePoint, WayOut } from '../../web/src/contract.ts';
 
 const way = (
   distanceNm: number,
@@ -16,6 +16,15 @@ const way = (
   aerodrome: null,
   ...more,
 });
+
+/** One cell a point: 0 known, 1 without data. */
+const curtain = (state: number[]) =>
+  ({
+    cellCount: 1,
+    distanceNm: [0, 10],
+    state,
+    stateWords: ['known', 'no-data'],
+  }) as unknown as CurtainAnswer;
 
 const point = (distanceNm: number, minimumAltitudeFt: number | null) =>
   ({ distanceNm, minimumAltitudeFt }) as RoutePoint;
@@ -74,10 +83,11 @@ describe('ways out', () => {
 
   it('that are unknown only for want of a minimum altitude say so', () => {
     const ways = [way(0, 'unknown'), way(10, 'unknown')];
-    expect(wayOutSentence(ways, [point(0, null), point(10, null)])).toContain(
-      'for want of a minimum altitude',
-    );
-    expect(wayOutSentence(ways, [point(0, 5000), point(10, 5000)])).not.toContain('minimum');
+    const words = (minimumFt: number | null, states: number[]) =>
+      wayOutSentence(ways, { points: [point(0, minimumFt), point(10, minimumFt)], curtain: curtain(states) });
+    expect(words(null, [0, 0])).toContain('for want of a minimum altitude');
+    expect(words(5000, [0, 0])).not.toContain('minimum');
+    expect(words(null, [0, 1])).not.toContain('minimum');
   });
 
   it('put where there is none before all else', () => {

@@ -30,7 +30,8 @@ describe('a later departure', () => {
   });
 
   it('marks its altitude to file, and no other', () => {
-    expect([isRecommendedAt(departure(), 11000), isRecommendedAt(departure(), 9000)]).toEqual([true, false]);
+    for (const one of [departure(), departure({ profile: [{ fromNm: 0, altitudeFt: 11000 }] })])
+      expect([isRecommendedAt(one, 11000), isRecommendedAt(one, 9000)]).toEqual([true, false]);
   });
 
   it('with a stepped profile names the levels and marks no single altitude', () => {

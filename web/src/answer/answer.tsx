@@ -96,7 +96,10 @@ function Facts({ brief, candidate }: PartProps) {
   const ways =
     candidate?.exposure === null
       ? 'not worked out for an altitude that is not flown'
-      : wayOutSentence(waysOf(candidate, brief.leg.points), brief.leg.points);
+      : wayOutSentence(waysOf(candidate, brief.leg.points), {
+          points: brief.leg.points,
+          curtain: brief.curtain,
+        });
   return (
     <dl class="answer-facts">
       <div>

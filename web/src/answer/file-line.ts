@@ -1,5 +1,6 @@
 /** The filing advice as short sentences. */
-import type { BriefMember, RoutePoint, WayOut } from '../contract.ts';
+import type { BriefMember, CurtainAnswer, RoutePoint, WayOut } from '../contract.ts';
+import { isColumnKnown, nearestPointIndex } from '../curtain.ts';
 import { feetText } from '../numbers.ts';
 import { WAY_WORDS } from '../words.ts';
 
@@ -99,18 +100,24 @@ export function wayOrder({ way, toAltitudeFt, aerodrome }: Omit<WayStretch, 'fro
   return toAltitudeFt === null ? WAY_ORDERS[way] : `${WAY_ORDERS[way]} to ${feetText(toAltitudeFt)}`;
 }
 
+/** What tells whether a way is unknown only for want of a minimum altitude. */
+export interface WayAir {
+  readonly points: readonly RoutePoint[];
+  readonly curtain?: CurtainAnswer | undefined;
+}
+
 /**
  * "none: 95–105 NM; climb to 11,000: 0–27, 60–80 NM"; the distances of one way are gathered.
  *
- * @param points  Of the route: a way that is unknown only because a minimum altitude is says so.
+ * @param air  A way that is unknown only because a minimum altitude is says so.
  */
-export function wayOutSentence(ways: readonly WayOut[], points: readonly RoutePoint[] = []): string {
+export function wayOutSentence(ways: readonly WayOut[], air: WayAir = { points: [] }): string {
   const stretches = wayStretches(ways);
   if (stretches.length === 0) return 'unknown';
   const places = new Map<string, string[]>();
   for (const way of WORST_FIRST) {
     for (const stretch of stretches.filter((one) => one.way === way)) {
-      const name = `${wayOrder(stretch)}${way === 'unknown' ? missingMinimumWords(stretch, points) : ''}`;
+      const name = `${wayOrder(stretch)}${way === 'unknown' ? missingMinimumWords(stretch, air) : ''}`;
       places.set(name, [
         ...(places.get(name) ?? []),
         `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`,
@@ -121,17 +128,21 @@ export function wayOutSentence(ways: readonly WayOut[], points: readonly RoutePo
   return `in cruise: ${[...places].map(([name, at]) => `${name}, ${at.join(', ')} NM`).join('; ')}`;
 }
 
-/** Without a minimum altitude nobody can say how far down is allowed. */
+/** Without a minimum altitude nobody can say how far down is allowed; where the air is unknown too, that is the cause. */
 export function isMinimumMissing(
   { fromNm, toNm }: Pick<WayStretch, 'fromNm' | 'toNm'>,
-  points: readonly RoutePoint[],
+  { points, curtain }: WayAir,
 ): boolean {
-  return points.some(
-    ({ distanceNm, minimumAltitudeFt }) =>
-      minimumAltitudeFt === null && distanceNm >= fromNm && distanceNm <= toNm,
+  if (curtain === undefined) return false;
+  const inside = points.filter(({ distanceNm }) => distanceNm >= fromNm && distanceNm <= toNm);
+  return (
+    inside.some((point) => point.minimumAltitudeFt === null) &&
+    inside.every(({ distanceNm }) =>
+      isColumnKnown(curtain, nearestPointIndex(curtain.distanceNm, distanceNm)),
+    )
   );
 }
 
-function missingMinimumWords(stretch: WayStretch, points: readonly RoutePoint[]): string {
-  return isMinimumMissing(stretch, points) ? ' for want of a minimum altitude' : '';
+function missingMinimumWords(stretch: WayStretch, air: WayAir): string {
+  return isMinimumMissing(stretch, air) ? ' for want of a minimum altitude' : '';
 }

@@ -1,6 +1,7 @@
 /** A later departure, and another way, in short words. */
+import { levelsText } from '../considered.ts';
 import type { BriefMember } from '../contract.ts';
-import { clockText, feetText } from '../numbers.ts';
+import { clockText } from '../numbers.ts';
 
 export type LaterDeparture = BriefMember['departures'][number];
 export type Way = BriefMember['ways'][number];
@@ -18,8 +19,8 @@ export function laterBy(departureUtc: string, legDepartureUtc: string): string {
 
 /** "11,000", "9,000 then 11,000"; undefined where nothing is recommended. */
 export function recommendedText({ recommendedAltitudeFt, profile }: LaterDeparture): string | undefined {
-  if (profile !== null) return profile.map(({ altitudeFt }) => feetText(altitudeFt)).join(' then ');
-  return recommendedAltitudeFt === null ? undefined : feetText(recommendedAltitudeFt);
+  if (recommendedAltitudeFt === null) return undefined;
+  return levelsText({ altitudeFt: recommendedAltitudeFt, profile: profile ?? [] });
 }
 
 /** A stepped profile marks no single altitude. */
@@ -27,7 +28,8 @@ export function isRecommendedAt(
   { recommendedAltitudeFt, profile }: LaterDeparture,
   altitudeFt: number,
 ): boolean {
-  return profile === null && recommendedAltitudeFt === altitudeFt;
+  const isStepped = profile !== null && profile.length > 1;
+  return !isStepped && recommendedAltitudeFt === altitudeFt;
 }
 
 const NOT_FLOWN: ReadonlySet<LaterCell['standing']> = new Set([

@@ -3,6 +3,7 @@
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, PartAnswer } from '../contract.ts';
 import { feetText, spreadText } from '../numbers.ts';
+import { UNKNOWN_TEXT } from '../table/cells.ts';
 
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
 
@@ -49,7 +50,14 @@ function PartRow({ part, hasFluid }: { readonly part: PartAnswer; readonly hasFl
   const isAllUnknown = part.unknownMinutes > 0 && part.minutes - part.unknownMinutes <= 0.1;
   const more = part.unknownMinutes > 0 && !isAllUnknown ? '+' : '';
   const known = (text: string) =>
-    isAllUnknown ? <span class="parts-unknown">unknown</span> : `${text}${more}`;
+    isAllUnknown ? (
+      <span class="parts-unknown">
+        <span aria-hidden="true">{UNKNOWN_TEXT}</span>
+        <span class="for-ears">unknown</span>
+      </span>
+    ) : (
+      `${text}${more}`
+    );
   return (
     <tr class={isPlanned ? 'part-planned' : ''}>
       <th scope="row">

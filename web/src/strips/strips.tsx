@@ -32,7 +32,7 @@ export function Strips({ brief, sheet }: StripsProps) {
       <Strip title={`Way out ${at}`} heightPx={30} sheet={sheet}>
         <WayOutStrip
           ways={waysOf(candidate, leg.points)}
-          points={leg.points}
+          air={{ points: leg.points, curtain }}
           none={isFlown ? 'unknown' : 'not flown'}
           sheet={sheet}
           heightPx={30}

@@ -1,6 +1,6 @@
 /** Which way out of the ice there is at each place: up, down, back, to an aerodrome, none; how long it takes. */
-import { isMinimumMissing, type WayStretch, wayStretches } from '../answer/file-line.ts';
-import type { RoutePoint, WayOut } from '../contract.ts';
+import { isMinimumMissing, type WayAir, type WayStretch, wayStretches } from '../answer/file-line.ts';
+import type { WayOut } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { Painted, rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
@@ -8,7 +8,7 @@ import { WAY_WORDS } from '../words.ts';
 
 interface WayOutStripProps {
   readonly ways: readonly WayOut[];
-  readonly points: readonly RoutePoint[];
+  readonly air: WayAir;
   /** What stands there when there are none. */
   readonly none: string;
   readonly sheet: Sheet;
@@ -26,7 +26,7 @@ const ARROWS: Readonly<Record<WayOut['way'], string>> = {
 };
 const CHAR_PX = 7.2;
 
-export function WayOutStrip({ ways, points, none, sheet, heightPx }: WayOutStripProps) {
+export function WayOutStrip({ ways, air, none, sheet, heightPx }: WayOutStripProps) {
   if (ways.length === 0) return <NothingKnown words={none} sheet={sheet} heightPx={heightPx} />;
   return (
     <>
@@ -34,7 +34,7 @@ export function WayOutStrip({ ways, points, none, sheet, heightPx }: WayOutStrip
         <Way
           key={stretch.fromNm}
           stretch={stretch}
-          wantsMinimum={stretch.way === 'unknown' && isMinimumMissing(stretch, points)}
+          wantsMinimum={stretch.way === 'unknown' && isMinimumMissing(stretch, air)}
           sheet={sheet}
           heightPx={heightPx}
         />

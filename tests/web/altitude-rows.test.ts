@@ -94,6 +94,10 @@ describe('unknown in the headline', () => {
     expect(words([0, 0, 1, 1, 1])).toBe('No data 15–40 NM');
   });
 
+  it('keeps two causes that touch apart', () => {
+    expect(words([0, 1, 2])).toBe('No data 5–15 NM; Data too old 15–20 NM');
+  });
+
   it('names each cause with its own places', () => {
     expect(words([1, 0, 2, 0, 1])).toBe('No data 0–5, 35–40 NM; Data too old 15–25 NM');
   });

@@ -138,6 +138,16 @@ describe('a brief’s address', () => {
     expect(throughTheAddress(request)).toEqual(request);
   });
 
+  it('tells a plan without figures from none', () => {
+    const request: BriefRequest = {
+      route: 'AAA BBB',
+      departure: { atUtc: '2026-01-14T11:30Z' },
+      aircraft: 'x',
+      options: { planned: {} },
+    };
+    expect(throughTheAddress(request)).toEqual(request);
+  });
+
   it('writes a minimum for the whole leg as one plain number', () => {
     const text = legTextFromRequest({
       route: 'AAA BBB',

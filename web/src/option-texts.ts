@@ -137,7 +137,7 @@ const PLAIN_FIX = /^[A-Z][A-Z0-9]*$/i;
 /** "KESTU:9000, 40:7000": a fix or a distance, and the altitude there. */
 function crossingText(crossings: Crossings): string {
   if (crossings.length === 0) return 'none';
-  const isPlain = crossings.every(({ fix }) => fix === undefined || (PLAIN_FIX.test(fix) && fix !== 'none'));
+  const isPlain = crossings.every(({ fix }) => fix === undefined || PLAIN_FIX.test(fix));
   if (!isPlain) return JSON.stringify(crossings);
   return crossings.map(({ atNm, fix, altitudeFt }) => `${fix ?? atNm}:${altitudeFt}`).join(', ');
 }

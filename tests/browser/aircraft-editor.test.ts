@@ -107,6 +107,8 @@ it('a profile too long for the address is named in it, and the page says that it
 it('options that most legs do not need are folded, and open where they are used', async () => {
   const { page } = await openPage(browser, `${legUrl(instance.baseUrl, leg)}&hold=45&crossing=20:9000`);
   await page.locator('.sheet-table').waitFor();
+  expect(await page.locator('.crossings path').count()).toBe(1);
+  expect(await page.locator('.data').textContent()).toContain('hold 45 min');
   await page.locator('.change-leg summary').first().click();
   expect(await page.locator('#leg-hold').inputValue()).toBe('45');
   expect(await page.locator('#leg-crossing').isVisible()).toBe(true);

@@ -6,6 +6,7 @@ import type { Brief, Candidate, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { considered, consideredCandidate } from '../state.ts';
+import { crossingWishes } from './crossings.tsx';
 import {
   boxAround,
   type LabelBox,
@@ -21,7 +22,7 @@ const LINE_HEIGHT_PX = 18;
 const FREEZING_WORDS = '0 °C';
 
 export interface LineLabel extends PlacedLabel {
-  readonly kind: 'filed' | 'given' | 'no-way' | 'minimum' | 'freezing' | 'ground';
+  readonly kind: 'filed' | 'given' | 'no-way' | 'minimum' | 'crossing' | 'freezing' | 'ground';
 }
 
 /** In the order of what may not be missed: the altitudes filed and given, no way out, minimum altitudes, freezing levels. */
@@ -38,6 +39,8 @@ export function lineLabels(brief: Brief, sheet: Sheet): LineLabel[] {
   add('given', givenWishes(brief, sheet));
   add('no-way', noWayWishes(brief, sheet));
   for (const feature of featuresOf(brief, 'minimum-altitude')) add('minimum', [minimumWish(feature, sheet)]);
+  const { crossings } = brief.brief.limits;
+  add('crossing', crossingWishes(crossings, sheet, LINE_HEIGHT_PX * sheet.textScale));
   for (const feature of featuresOf(brief, 'freezing-level'))
     add('freezing', firstPossible(freezingWishes(feature, sheet), taken, sheet.textScale));
   add('ground', groundWishes(brief, sheet));

@@ -5,6 +5,7 @@ import { type Brief, type Candidate, featuresOf } from '../contract.ts';
 import { considerAltitude, cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
+import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
 import { boxesOfLines, LineLabels } from './line-labels.tsx';
 import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
@@ -39,6 +40,7 @@ export function Section({ brief, sheet }: SectionProps) {
         <Terrain features={featuresOf(brief, 'terrain')} sheet={sheet} />
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
+        <Crossings crossings={brief.brief.limits.crossings} sheet={sheet} />
         <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />
         <FiledAltitude brief={brief} sheet={sheet} />
         <CursorLines sheet={sheet} />

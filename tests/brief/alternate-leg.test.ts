@@ -18,7 +18,7 @@ async function alternateOver(soundings: readonly Sounding[]) {
   await stores.soundings.put('demo', soundings, 0);
   const resolved = await resolveRoute(LEG.route, { places: stores.places, operators, departureMs: NOON_MS });
   const filed = makeLegPlan({
-    options: settled(LEG.options),
+    options: settled({ ...LEG.options, planned: { holdMinutes: 30, approachMinutes: 10 } }),
     aircraft: aircraftOf(LEG.aircraft),
     departureMs: NOON_MS,
     resolved,

@@ -50,12 +50,13 @@ describe('options.otherRoutes', () => {
     expect(other.icingMinutes!.middle).toBeGreaterThan(rowOf(ways, 'filed').icingMinutes!.middle);
   });
 
-  it('a better way round wins, and its row says that its minimum altitude is unknown', async () => {
-    const options = { ...NO_WAIT, altitudesFt: [7000, 9000], otherRoutes: ['AAAA SSSS BBBB'] };
+  it('a better way round wins with minimum altitudes of its own, and its row says that they are not whole', async () => {
+    const south = { route: 'AAAA SSSS BBBB', minimumAltitudes: [{ fromNm: 0, toNm: 100, altitudeFt: 4000 }] };
+    const options = { ...NO_WAIT, altitudesFt: [7000, 9000], otherRoutes: [south] };
     const ways = await waysOver(ICE_ON_THE_LINE, options);
     expect(bestIds(ways)).toEqual(['other-1']);
     expect(rowOf(ways, 'filed').sentence).not.toContain('minimum altitude');
-    expect(rowOf(ways, 'other-1').sentence).toMatch(/its minimum altitude is unknown$/);
+    expect(rowOf(ways, 'other-1').sentence).toMatch(/its minimum altitude is partly unknown$/);
   });
 
   it('the first row is the filed leg as the brief tells it', async () => {
@@ -139,7 +140,7 @@ describe('waiting', () => {
 
   it('for air that is unknown gains nothing even over a leg outside limits, and says what is unknown', async () => {
     const old = over(DECK_AIR, NOON_MS - 5 * HOUR_MS);
-    const ways = await waysOver([old], { fluidOnBoardL: 5, altitudesFt: [6000, 8000] });
+    const ways = await waysOver([old], { fluidOnBoardL: 26, altitudesFt: [6000, 8000] });
     expect(rowOf(ways, 'filed').verdict).toBe('outside-limits');
     expect(rowOf(ways, 'wait').sentence).toMatch(/gains nothing; [123] of 3 later departures are unknown$/);
     expect(bestIds(ways)).toEqual(['cancel']);

@@ -1,11 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  type FlightPath,
-  makeFlightPath,
-  type PathRequest,
-  secondsOverPoints,
-} from '../../worker/flight/flight-path.ts';
+import { type FlightPath, makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
+import { secondsOverPoints } from '../../worker/flight/path-places.ts';
 import { makeTiming, NO_WIND } from '../../worker/flight/timing.ts';
 import type { WindAt } from '../../worker/flight/types.ts';
 import { mFromFt, mpsFromKt } from '../../worker/science/units.ts';

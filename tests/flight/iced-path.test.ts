@@ -1,7 +1,8 @@
 /** What ice, the inlet separator and changes of altitude do to a flight. Times and distances are worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import { makeCellFacts } from '../../worker/flight/cell-facts.ts';
-import { altitudeAt, makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
+import { makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
+import { altitudeAt } from '../../worker/flight/path-places.ts';
 import { NO_WIND } from '../../worker/flight/timing.ts';
 import { mFromFt, mFromNm, nmFromM } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';

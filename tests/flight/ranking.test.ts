@@ -1,6 +1,6 @@
 /** The order of altitudes: differences that mean nothing are measured from the best, so that no rounding edge decides. */
 import { expect, test } from 'vitest';
-import type { FlownCandidate } from '../../worker/flight/fly-candidate.ts';
+import type { FlownCandidate } from '../../worker/flight/candidate.ts';
 import { rankCandidates, whyLost } from '../../worker/flight/ranking.ts';
 import { ftFromM, mFromFt } from '../../worker/science/units.ts';
 import { exposure } from './fly-curtain.ts';

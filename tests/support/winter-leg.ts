@@ -19,11 +19,23 @@ export const FIELDS: readonly Place[] = [
 
 export const NOON_MS = Date.UTC(2026, 0, 14, 12);
 
+/** The trip alone: a hold in the deck would need more fluid than all of it. */
+export const NOTHING_PLANNED = {
+  earlyDescentMinutes: 0,
+  vectorsMinutes: 0,
+  approachMinutes: 0,
+  holdMinutes: 0,
+};
+
 export const LEG: BriefRequest = {
   route: 'AAAA BBBB',
   departure: { atUtc: '2026-01-14T12:00:00Z' },
   aircraft: 'generic-fluid-turboprop',
-  options: { fluidOnBoardL: 70, minimumAltitudes: [{ fromNm: 0, toNm: 500, altitudeFt: 4000 }] },
+  options: {
+    fluidOnBoardL: 70,
+    minimumAltitudes: [{ fromNm: 0, toNm: 500, altitudeFt: 4000 }],
+    planned: NOTHING_PLANNED,
+  },
 };
 
 /** Saturated and a few degrees below freezing from 950 to 600 hPa, dry above. */

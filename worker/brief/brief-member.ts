@@ -134,8 +134,9 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
     altimeterSettingHPa: options.altimeterSettingHPa,
     corridorHalfWidthNm: options.corridorHalfWidthNm,
     icedCeilingFt: Math.round(ftFromM(aircraft.icedCeilingM)),
-    minimumIcingAirspeedKt:
-      aircraft.minimumIcingAirspeedMps === 0 ? null : Math.round(ktFromMps(aircraft.minimumIcingAirspeedMps)),
+    minimumIcingAirspeedKt: aircraft.minimumIcingAirspeedMps
+      ? Math.round(ktFromMps(aircraft.minimumIcingAirspeedMps))
+      : null,
     takeoffWeightKg: options.takeoffWeightKg ?? null,
     directionRule: `${options.directionRule}, magnetic course; in controlled airspace the controller assigns`,
     oxygenRule: options.oxygenRule,

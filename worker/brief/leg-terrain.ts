@@ -20,6 +20,11 @@ interface Corridor {
   readonly corridorHalfWidthM: number;
 }
 
+/** Ground counts at least so far to either side, as 14 CFR 91.177(a)(2) has it, however narrow a corridor is asked for. */
+const LEAST_GROUND_HALF_WIDTH_M = mFromNm(4);
+const groundHalfWidthM = (corridorHalfWidthM: number): number =>
+  Math.max(LEAST_GROUND_HALF_WIDTH_M, corridorHalfWidthM);
+
 /** Waits for the stores, and for tiles that are not in store yet. */
 export async function readLegTerrain(
   { places, terrain }: Pick<Dependencies, 'places' | 'terrain'>,
@@ -28,7 +33,7 @@ export async function readLegTerrain(
 ): Promise<LegTerrain> {
   const [spotHeights, ground] = await Promise.all([
     places.spotHeights(operators),
-    terrain?.highestGround(terrainStretches(route), corridorHalfWidthM),
+    terrain?.highestGround(terrainStretches(route), groundHalfWidthM(corridorHalfWidthM)),
   ]);
   if (terrain === undefined || ground === undefined) return { spotHeights, tiles: undefined };
   return { spotHeights, tiles: { ground, attribution: terrain.attribution } };
@@ -41,7 +46,7 @@ export function minimumOfLeg(
 ): MinimumAltitudes {
   return minimumAltitudes({
     route,
-    corridorHalfWidthM,
+    corridorHalfWidthM: groundHalfWidthM(corridorHalfWidthM),
     entered: options.minimumAltitudes.map((each) => ({
       fromM: mFromNm(each.fromNm),
       toM: mFromNm(each.toNm),

@@ -19,10 +19,12 @@ const PER_M = PER_CENT * 1000;
  * is common practice.
  */
 export const AIRCRAFT_DEFAULTS = {
+  /** Of the clean ceiling. */
+  icedCeilingPart: 0.7,
   iceLoss: { airspeedPctPerMm: 1, climbRatePctPerMm: 3, fuelFlowGainPctPerMm: 1 },
   inletSeparator: null,
   oxygen: 'on-board',
-  landingWithIce: { flapNote: '', landingDistanceGainPct: 0 },
+  landingWithIce: { flapNote: '', landingDistanceGainPct: 20 },
   fluid: { maximumBurstS: 120, windshieldL: 0, densityKgPerL: 1.1 },
   boots: { cycleS: 60, minimumThicknessMm: 0 },
 } as const;
@@ -61,7 +63,10 @@ export function aircraftFromProfile(
     ceilingM: mFromFt(profile.ceilingFt),
     icedCeilingM: mFromFt(icedCeilingFt(profile, field)),
     certifiedForIcing: profile.certifiedForIcing,
-    minimumIcingAirspeedMps: mpsFromKt(profile.minimumIcingAirspeedKt ?? 0),
+    minimumIcingAirspeedMps:
+      profile.minimumIcingAirspeedKt === undefined
+        ? undefined
+        : mpsFromKt(profile.minimumIcingAirspeedKt ?? 0),
     iceLoss: {
       airspeedPerM: iceLoss.airspeedPctPerMm * PER_M,
       climbRatePerM: iceLoss.climbRatePctPerMm * PER_M,
@@ -95,13 +100,17 @@ const MAY_BE_LEFT_OUT = [
   'iceLoss',
   'inletSeparator',
   'oxygen',
+  'landingWithIce',
 ] as const satisfies readonly (keyof AircraftProfile)[];
 
 function assumedMembers(profile: AircraftProfile): string[] {
   return MAY_BE_LEFT_OUT.filter((name) => profile[name] === undefined);
 }
 
-function icedCeilingFt({ ceilingFt, icedCeilingFt: icedFt = ceilingFt }: AircraftProfile, field: string) {
+function icedCeilingFt(
+  { ceilingFt, icedCeilingFt: icedFt = AIRCRAFT_DEFAULTS.icedCeilingPart * ceilingFt }: AircraftProfile,
+  field: string,
+) {
   if (icedFt <= ceilingFt) return icedFt;
   throw new InvalidRequestError({
     field: `${field}.icedCeilingFt`,

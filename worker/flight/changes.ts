@@ -1,10 +1,10 @@
 /** The two or three facts that would change the decision, each tried on the curtain at hand. */
 import { FREEZING_K } from '../science/constants.ts';
 import { ftFromM, mFromFt } from '../science/units.ts';
+import type { ChoiceContext, FlownCandidate } from './candidate.ts';
 import { type CellFacts, FACT } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import { isAcceptable } from './file-advice.ts';
-import type { ChoiceContext, FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import type { FlightReason } from './types.ts';
 import { isBeyondLimits } from './verdict-rules.ts';
@@ -141,7 +141,7 @@ function cruiseSeconds(
 ): number {
   let sumS = 0;
   for (const step of path.steps) {
-    if (step.phase !== 'cruise') continue;
+    if (!step.isLevel) continue;
     if (isMet(step.pointIndex, cellNumber(facts, step.pressureAltitudeM))) sumS += step.durationS;
   }
   return sumS;

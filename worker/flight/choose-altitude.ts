@@ -1,18 +1,15 @@
 /** The choice of an altitude: every candidate and the best stepped profile tried, ranked, and explained. */
 
 import { makeEnvelopeWindows } from '../science/envelope-windows.ts';
+import type { ChoiceContext, FlownCandidate, TriedCandidate } from './candidate.ts';
 import { directionOf, legMagneticCoursesDeg } from './candidates.ts';
 import { makeCellFacts } from './cell-facts.ts';
 import { changesOf } from './changes.ts';
+import { coldMinimumM } from './cold-altitude.ts';
 import { fileAdvice, fileReason, isAcceptable, refuseReason } from './file-advice.ts';
 import { fluidPlan } from './fluid-plan.ts';
-import {
-  type ChoiceContext,
-  type FlownCandidate,
-  fieldPressureAltitudeM,
-  type TriedCandidate,
-  tryCandidate,
-} from './fly-candidate.ts';
+import { fieldPressureAltitudeM, tryCandidate } from './fly-candidate.ts';
+import { markDangers } from './hazards.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
 import { flyPlanned } from './planned.ts';
@@ -61,6 +58,7 @@ export function chooseAltitude(input: ChooseInput): Choice {
 
 function contextOf(input: ChooseInput, legCoursesDeg: readonly number[]): ChoiceContext {
   const facts = makeCellFacts(input);
+  markDangers(facts, input.hazards ?? []);
   const { route } = input;
   return {
     input,
@@ -69,6 +67,7 @@ function contextOf(input: ChooseInput, legCoursesDeg: readonly number[]): Choice
     windows: makeEnvelopeWindows(route.distanceM),
     planned: flyPlanned(input, facts),
     directionOf: (altitudeM) => directionOf(legCoursesDeg, altitudeM, input.directionRule),
+    coldMinimumM: coldMinimumM(input),
     departureM: fieldPressureAltitudeM(input, route.fixes[0]!, 0),
     destinationM: fieldPressureAltitudeM(input, route.fixes.at(-1)!, route.pointCount - 1),
   };
@@ -89,6 +88,7 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
       standing: candidate.standing,
       verdict: 'unknown',
       limitsBroken: 0,
+      isUnderColdMinimum: false,
       exposure: undefined,
       fluid: undefined,
       fluidPlan: undefined,
@@ -105,6 +105,7 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
     standing: standingOf(candidate, order.recommended),
     verdict: candidate.verdict,
     limitsBroken: candidate.limitsBroken,
+    isUnderColdMinimum: candidate.isUnderColdMinimum,
     exposure: candidate.exposure,
     fluid: candidate.fluid,
     fluidPlan: fluidPlan(order.context.input, candidate, order.context.facts),

@@ -28,10 +28,10 @@ export function answersBetween(
   return { any, hasUnknown: hasUnknown || airCells === 0 };
 }
 
-/** Known, and with no ice to speak of. */
-export function isFree(facts: CellFacts, point: number, lowM: number, highM: number): boolean {
-  const air = answersBetween(facts, point, lowM, highM);
-  return !air.hasUnknown && (air.any & FACT.hasIce) === 0;
+/** Known, with no ice to speak of and no danger. */
+export function isFree(facts: CellFacts, point: number, [lowM, highM]: readonly [number, number]): boolean {
+  const { any, hasUnknown } = answersBetween(facts, point, lowM, highM);
+  return !hasUnknown && (any & (FACT.hasIce | FACT.danger)) === 0;
 }
 
 /** Expected growth on the unprotected wing, m/s; 0 outside the axis and where unknown. */

@@ -1,7 +1,8 @@
 /** Minimum crossing altitudes: whether a path keeps them, and where the climb to one must begin. */
 import { mFromFt, mFromNm, nmFromM } from '../science/units.ts';
-import { altitudeAt, type FlightPath, SLOWEST_CLIMB_MPS } from './flight-path.ts';
+import { type FlightPath, SLOWEST_CLIMB_MPS } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
+import { altitudeAt } from './path-places.ts';
 import { rounded } from './rounding.ts';
 import type { Aircraft, ChooseInput, FlightReason, MinimumCrossing } from './types.ts';
 import { apiFeet, feet, reason, withThousands } from './words.ts';
@@ -87,8 +88,8 @@ export function crossingReasons(input: ChooseInput, path: Path, departureAltitud
   const { crossings = [], aircraft, indicatedMinusPressureM } = input;
   return crossings.flatMap((crossing) => {
     const before = path.steps.findLast(
-      ({ phase, toM, endAltitudeM }) =>
-        phase !== 'climb' &&
+      ({ isLevel, toM, endAltitudeM }) =>
+        isLevel &&
         toM <= crossing.distanceM &&
         endAltitudeM + indicatedMinusPressureM < crossing.altitudeM - EQUAL_M,
     );

@@ -63,6 +63,11 @@ export function needsHighFlow(intensity: number, caughtKgPerM2S: number): boolea
 }
 
 /** Draw by draw. */
+export function summedDraws(sums: readonly Float64Array[]): Float64Array {
+  return sums[0]!.map((_, draw) => sums.reduce((sum, each) => sum + each[draw]!, 0));
+}
+
+/** Draw by draw. */
 export function summedParts(parts: readonly PartSums[]): PartSums {
   const total = makePartSums(parts[0]!.icingS.length);
   for (const part of parts) {

@@ -11,12 +11,13 @@ import {
   makePartSums,
   makeWorstSums,
   type PartSums,
+  summedDraws,
   summedParts,
 } from './draw-sums.ts';
 import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidSums } from './fluid.ts';
-import { airspeedLeft } from './ice-effects.ts';
+import { airspeedLeft, climbRateMps } from './ice-effects.ts';
 import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
 import { tableValue } from './performance-table.ts';
 import type { PlannedFlown } from './planned.ts';
@@ -33,6 +34,9 @@ export interface ExposureRequest extends LegAir {
   readonly windows: EnvelopeWindows;
   readonly residualIceM: number;
 }
+
+/** With less on the wing an aeroplane flies as a clean one, m (judgement). */
+const ICED_FROM_M = 0.001;
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
 
@@ -51,7 +55,7 @@ interface Tally {
   topsUnknownS: number;
   belowUnknownS: number;
   underTopsS: number;
-  /** Level in expected ice: least indicated airspeed of a wing without ice, m/s. */
+  /** Level in expected ice or with some on: least indicated airspeed of a wing without ice, m/s. */
   leastCleanMps: number;
   /** Weighted sums over the cruise with their weights. */
   readonly headwind: { sum: number; weightS: number };
@@ -81,7 +85,7 @@ export function exposureAt(request: ExposureRequest): Exposure {
       tally.unknownS[step.phase] += step.durationS;
       tally.envelopeM[step.pointIndex] = Number.NaN;
     }
-    if (step.phase === 'cruise') addCruise(tally, request, { step, index });
+    if (step.isLevel) addLevel(tally, request, { step, index });
   }
   return finished(tally, { sums, worst }, request);
 }
@@ -125,7 +129,7 @@ function addEnvelope(tally: Tally, step: PathStep, ratio: number): void {
   tally.isOutsideEnvelope ||= ratio >= OUTSIDE_ENVELOPE_RATIO;
 }
 
-function addCruise(tally: Tally, request: ExposureRequest, { step, index }: Flown): void {
+function addLevel(tally: Tally, request: ExposureRequest, { step, index }: Flown): void {
   const { facts, icing, weather, aircraft } = request;
   const { pointIndex, pressureAltitudeM, durationS } = step;
   if (Number.isNaN(tally.cruiseM) || pressureAltitudeM > tally.cruiseM) tally.cruiseM = pressureAltitudeM;
@@ -140,8 +144,9 @@ function addCruise(tally: Tally, request: ExposureRequest, { step, index }: Flow
   if ((answers & FACT.known) === 0) return;
   const temperatureK = weather.temperatureK[index]!;
   addWeighted(tally.temperature, temperatureK, durationS);
-  if ((answers & FACT.expectsIce) === 0) return;
-  if (isCloseUnderTops(facts, pointIndex, pressureAltitudeM)) tally.underTopsS += durationS;
+  const isInIce = (answers & FACT.expectsIce) !== 0;
+  if (!isInIce && step.builtM < ICED_FROM_M) return;
+  if (isInIce && isCloseUnderTops(facts, pointIndex, pressureAltitudeM)) tally.underTopsS += durationS;
   const trueMps =
     tableValue(aircraft.trueAirspeedMps, pressureAltitudeM) *
     airspeedLeft(aircraft, { builtM: 0, isSeparatorOn: (answers & FACT.separator) !== 0 });
@@ -164,7 +169,7 @@ function finished(
   }: { readonly sums: Record<FlightPhase, PartSums>; readonly worst: ReturnType<typeof makeWorstSums> },
   request: ExposureRequest,
 ): Exposure {
-  const { aircraft, path, planned, residualIceM } = request;
+  const { aircraft, path, planned } = request;
   const parts = PHASES.map((part) =>
     partExposure(
       aircraft,
@@ -176,7 +181,6 @@ function finished(
   const everything = summedParts([trip, planned.sums]);
   const unknownS = PHASES.reduce((sumS, phase) => sumS + tally.unknownS[phase], 0);
   const intensityS = intensitySpreads(worst);
-  const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
   const [climb, cruise, descent] = parts;
   return {
     totalS: path.totalS,
@@ -199,8 +203,7 @@ function finished(
     worstLargeDrops: dropsWord(tally.worstLargeDrops),
     largeDropChance: shareAbove(worst.largeDropS, 0),
     moistureBelowFreezingS: spreadOfDraws(trip.moistS),
-    builtM: spreadOfDraws(trip.builtM),
-    builtAloftM,
+    ...carriedIce(tally, request, { sums, trip, everything }),
     ...fluidSums(aircraft, {
       trip,
       everything,
@@ -217,13 +220,56 @@ function finished(
     topsUnknownS: tally.topsUnknownS,
     belowUnknownS: tally.belowUnknownS,
     underTopsS: tally.underTopsS,
-    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),
     highestM: Math.max(tally.highestM, tally.cruiseM),
-    residualIceM,
+    wholeIceChance: shareAbove(everything.icingS, 0),
+    wholeExpectedIcingS: meanOf(everything.icingS),
+    wholeLargeDropChance: shareAbove(summedDraws([worst.largeDropS, planned.largeDropS]), 0),
     planned: planned.exposure,
-    builtAtLandingM: spreadOfDraws(everything.builtM.map((each) => each + residualIceM)),
     parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],
   };
+}
+
+type IceOnBoard =
+  | 'residualIceM'
+  | 'builtM'
+  | 'builtAloftM'
+  | 'builtOnApproachM'
+  | 'builtAtLandingM'
+  | 'climbLeftMps'
+  | 'missedClimbMps'
+  | 'leastIcingAirspeedMps';
+
+/** Ice on the aeroplane at one time and another, and what it leaves of speed and climb. */
+function carriedIce(
+  tally: Tally,
+  { aircraft, planned, residualIceM }: ExposureRequest,
+  flown: {
+    readonly sums: Record<FlightPhase, PartSums>;
+    readonly trip: PartSums;
+    readonly everything: PartSums;
+  },
+): Pick<Exposure, IceOnBoard> {
+  const { sums, trip, everything } = flown;
+  const withResidual = ({ builtM }: PartSums) => spreadOfDraws(builtM.map((each) => each + residualIceM));
+  const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
+  const builtOnApproachM = withResidual(summedParts([trip, planned.certainSums]));
+  const climbedM = residualIceM + spreadOfDraws(sums.climb.builtM).high;
+  return {
+    residualIceM,
+    builtM: spreadOfDraws(trip.builtM),
+    builtAloftM,
+    builtOnApproachM,
+    builtAtLandingM: withResidual(everything),
+    climbLeftMps: climbLeftMps(aircraft, tally.cruiseM, climbedM),
+    missedClimbMps: climbLeftMps(aircraft, planned.approachM, builtOnApproachM.high),
+    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),
+  };
+}
+
+/** Rate of climb with so much ice and the inlet separator on, m/s; Infinity with next to none. */
+function climbLeftMps(aircraft: Aircraft, pressureAltitudeM: number, builtM: number): number {
+  if (builtM < ICED_FROM_M || Number.isNaN(pressureAltitudeM)) return Number.POSITIVE_INFINITY;
+  return climbRateMps(aircraft, pressureAltitudeM, { builtM, isSeparatorOn: true });
 }
 
 /** Infinity where no ice is expected on the level. However much ice, it counts in full. */

@@ -1,6 +1,6 @@
 /** The line a pilot takes along: the altitude to file, the range to accept, the altitudes to refuse. */
 import { mFromFt } from '../science/units.ts';
-import type { FlownCandidate, TriedCandidate } from './fly-candidate.ts';
+import type { FlownCandidate, TriedCandidate } from './candidate.ts';
 import { rounded } from './rounding.ts';
 import type { Aircraft, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
@@ -155,6 +155,9 @@ const RULE_WORDS: Readonly<Record<string, string>> = {
   'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
   'icing-speed-not-held': 'minimum icing airspeed not held with ice',
   'iced-ceiling': 'above the ceiling with ice',
+  'climb-not-held': 'ice may leave too little climb to get there',
+  'missed-approach-not-climbed': 'ice leaves no climb for a missed approach',
+  'icing-speed-not-given': 'minimum icing airspeed not given in the profile',
   'ice-beyond-known-loss': 'more ice than the aeroplane is known with',
   'unknown-where-planned': 'no data for hold, approach or alternate',
 };

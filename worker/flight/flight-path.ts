@@ -13,7 +13,9 @@ import { groundSpeedMps, windComponents } from './wind.ts';
 /** One step: everything on it is constant. */
 export interface PathStep {
   readonly pointIndex: number;
+  /** cruise: everything between the climb to the first level and the last descent, changes of altitude included. */
   readonly phase: FlightPhase;
+  readonly isLevel: boolean;
   /** At the middle of the step. */
   readonly pressureAltitudeM: number;
   /** At its end. */
@@ -107,7 +109,7 @@ export function makeFlightPath(request: PathRequest): FlightPath {
   };
   const topOfDescentM = descent.steps.at(-1)?.fromM ?? edgesM.at(-1)!;
   for (const [index, level] of request.levels.entries()) {
-    walkToLevel(walk, level.pressureAltitudeM);
+    walkToLevel(walk, level.pressureAltitudeM, index > 0);
     const untilM = Math.min(topOfDescentM, request.levels[index + 1]?.fromM ?? topOfDescentM);
     if (walk.tooSlow !== undefined) return { kind: 'cannot-climb', ...walk.tooSlow };
     if (isOver(walk) || walk.distanceM > topOfDescentM + EQUAL_M) return { kind: 'leg-too-short' };
@@ -130,7 +132,7 @@ export function halfStretchEdgesM(route: RoutePoints): Float64Array {
 const isOver = (walk: Walk): boolean => walk.half > walk.edgesM.length - 2;
 
 /** Climb or descend to an altitude, cell by cell and column by column. */
-function walkToLevel(walk: Walk, levelM: number): void {
+function walkToLevel(walk: Walk, levelM: number, isOnTheWay: boolean): void {
   const { request, edgesM } = walk;
   const { aircraft, layout } = request;
   const isUp = levelM > walk.altitudeM;
@@ -155,7 +157,8 @@ function walkToLevel(walk: Walk, levelM: number): void {
     const reachedM = toEndS <= toEdgeS ? endM : walk.altitudeM + (isUp ? rateMps : -rateMps) * durationS;
     const nextM = toEdgeS <= toEndS ? edgesM[walk.half + 1]! : walk.distanceM + speed.groundMps * durationS;
     advance(walk, {
-      phase: isUp ? 'climb' : 'descent',
+      phase: isOnTheWay ? 'cruise' : isUp ? 'climb' : 'descent',
+      isLevel: false,
       pressureAltitudeM: (walk.altitudeM + reachedM) / 2,
       endAltitudeM: reachedM,
       toM: nextM,
@@ -178,6 +181,7 @@ function walkLevel(walk: Walk, untilM: number): void {
       const speed = speedOver(walk, walk.half, { altitudeM: walk.altitudeM, tasMps });
       advance(walk, {
         phase: 'cruise',
+        isLevel: true,
         pressureAltitudeM: walk.altitudeM,
         endAltitudeM: walk.altitudeM,
         toM: endM,
@@ -241,6 +245,7 @@ function walkDescent(
     steps.push({
       pointIndex: pointOfHalf(half),
       phase: 'descent',
+      isLevel: false,
       pressureAltitudeM: (altitudeM + reachedM) / 2,
       endAltitudeM: altitudeM,
       fromM,
@@ -310,41 +315,4 @@ function summed({ steps, fuelKg, builtM }: Walk) {
     if (Number.isNaN(step.headwindMps)) windUnknownS += step.durationS;
   }
   return { totalS: phaseS.climb + phaseS.cruise + phaseS.descent, phaseS, fuelKg, windUnknownS, builtM };
-}
-
-/** Seconds from the start of a path until it is over each route point. */
-export function secondsOverPoints(
-  route: RoutePoints,
-  path: { readonly steps: readonly PathStep[] },
-): Float64Array {
-  const secondsS = new Float64Array(route.pointCount);
-  let elapsedS = 0;
-  let point = 1;
-  for (const step of path.steps) {
-    while (point < route.pointCount && route.distanceM[point]! <= step.toM) {
-      const part = (route.distanceM[point]! - step.fromM) / (step.toM - step.fromM);
-      secondsS[point] = elapsedS + Math.max(0, part) * step.durationS;
-      point += 1;
-    }
-    elapsedS += step.durationS;
-  }
-  secondsS.fill(elapsedS, point);
-  return secondsS;
-}
-
-/** Pressure altitude over a distance along a path, m: straight between the ends of its steps. */
-export function altitudeAt(
-  steps: readonly PathStep[],
-  departureAltitudeM: number,
-  distanceM: number,
-): number {
-  let startM = departureAltitudeM;
-  for (const step of steps) {
-    if (distanceM <= step.toM) {
-      const part = (distanceM - step.fromM) / Math.max(EQUAL_M, step.toM - step.fromM);
-      return startM + Math.min(1, Math.max(0, part)) * (step.endAltitudeM - startM);
-    }
-    startM = step.endAltitudeM;
-  }
-  return startM;
 }

@@ -1,10 +1,10 @@
 /** How the fluid goes along one profile: how long it lasts, where it would run out, where to have it on. */
 
+import type { FlownCandidate } from './candidate.ts';
 import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import type { PathStep } from './flight-path.ts';
 import { enduranceS, reserveM3 } from './fluid.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
 import type { ChooseInput, FluidPlan, FluidProtection } from './types.ts';
 
 /** On this long before the entry, and off this long after the exit (judgement: the panels must be wet before ice comes), s. */

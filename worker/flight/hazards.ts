@@ -4,6 +4,7 @@
  */
 import type { IcingColumns, WeatherColumns } from '../science/columns.ts';
 import { mFromFt, mFromNm } from '../science/units.ts';
+import { type CellFacts, FACT } from './cell-facts.ts';
 import { distanceToAreaM, type HazardArea } from './hazard-areas.ts';
 import { type HazardLevel, levelSpanM } from './hazard-levels.ts';
 import type { RoutePoints } from './types.ts';
@@ -182,12 +183,29 @@ export function hazardsMet(
     .filter(({ metS }) => metS > 0);
 }
 
+/** Marks the known cells in severe or large-drop hazards as dangers, so that no way leads through them. */
+export function markDangers(facts: CellFacts, hazards: readonly Hazard[]): void {
+  for (const hazard of hazards) {
+    if (hazard.severity !== 'severe' && hazard.severity !== 'large-drops') continue;
+    for (let pointIndex = hazard.firstPoint; pointIndex <= hazard.lastPoint; pointIndex += 1) {
+      for (let cell = 0; cell < facts.cellCount; cell += 1) {
+        const index = pointIndex * facts.cellCount + cell;
+        const pressureAltitudeM = facts.lowestM + (cell + 0.5) * facts.cellDepthM;
+        const isKnown = (facts.answers[index]! & FACT.known) !== 0;
+        if (!isKnown || !isIn({ pointIndex, pressureAltitudeM, durationS: 0 }, hazard)) continue;
+        facts.answers[index]! |= FACT.danger | FACT.hasIce | FACT.mayHaveIce;
+      }
+    }
+  }
+}
+
+/** An altitude that is not known may lie in any of them. */
 function isIn({ pointIndex, pressureAltitudeM }: Passage, hazard: Hazard): boolean {
   const { firstPoint, lastPoint, lowerM, upperM } = hazard;
   return (
     pointIndex >= firstPoint &&
     pointIndex <= lastPoint &&
-    pressureAltitudeM >= lowerM - MARGIN_M &&
-    pressureAltitudeM <= upperM + MARGIN_M
+    !(pressureAltitudeM < lowerM - MARGIN_M) &&
+    !(pressureAltitudeM > upperM + MARGIN_M)
   );
 }

@@ -58,7 +58,8 @@ export function groundHere(sources: GroundSources, point: number): GroundHere {
   const atLeastM = highest(spotM, orographyM, partM);
   const raisedPartM = partM + (tiles?.allowanceM ?? Number.NaN);
   if (!Number.isNaN(spotM)) {
-    const standM = highest(atLeastM, raisedPartM);
+    // A spot beside a model's ground never lowers what that alone would ask for.
+    const standM = highest(atLeastM, raisedPartM, orographyM + OROGRAPHY_ALLOWANCE_M);
     return groundFrom('spot-heights', { heightM: atLeastM, standM, clearanceM: IN_MOUNTAINS_M });
   }
   if (!Number.isNaN(orographyM)) {

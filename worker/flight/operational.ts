@@ -1,12 +1,24 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
+
+import { ftFromM, mFromNm, nmFromM } from '../science/units.ts';
+import type { FlownCandidate } from './candidate.ts';
 import { coldReasons } from './cold-altitude.ts';
 import { crossingReasons } from './crossings.ts';
-import { type FlownCandidate, oxygenOf } from './fly-candidate.ts';
 import { minimumReasons } from './minimum-reasons.ts';
 import type { OxygenNeed } from './oxygen.ts';
+import { oxygenOf } from './refusals.ts';
 import { rounded } from './rounding.ts';
 import type { ChooseInput, FlightReason } from './types.ts';
-import { apiFeet, apiMinutes, feet, hazardMinutes, millimetersOf, minutesOf, reason } from './words.ts';
+import {
+  apiFeet,
+  apiMinutes,
+  feet,
+  hazardMinutes,
+  millimetersOf,
+  minutesOf,
+  reason,
+  withThousands,
+} from './words.ts';
 
 const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
   'crew-after-30-minutes': 'after 30 min',
@@ -24,12 +36,37 @@ export function operationalReasons(
   if (flown === undefined) return [...reasons, ...profileReasons(input)];
   return [
     ...reasons,
+    ...climbReasons(input, flown),
     ...crossingReasons(input, flown.path, leg.departureM),
     ...directionReasons(flown, leg.legCoursesDeg),
     ...oxygenReasons(input, flown),
     ...iceReasons(input, flown),
     ...windReasons(flown),
     ...profileReasons(input),
+  ];
+}
+
+/** So near to the departure and the destination procedures of their own hold, m. */
+const TERMINAL_M = mFromNm(10);
+
+/** The climb or the last descent passes under the minimum of a place on the way. */
+function climbReasons({ route, minimum, ...input }: ChooseInput, { path }: FlownCandidate): FlightReason[] {
+  const endM = route.distanceM.at(-1)!;
+  const low = path.steps.find(({ phase, pointIndex, endAltitudeM, fromM, toM }) => {
+    const isTerminal = toM < TERMINAL_M || fromM > endM - TERMINAL_M;
+    const isUnder = endAltitudeM + input.indicatedMinusPressureM < minimum.altitudeM[pointIndex]!;
+    return phase !== 'cruise' && !isTerminal && isUnder;
+  });
+  if (low === undefined) return [];
+  const atFt = rounded(ftFromM(low.endAltitudeM + input.indicatedMinusPressureM), 'marginFt', 'screen');
+  const minimumM = minimum.altitudeM[low.pointIndex]!;
+  const distanceNm = nmFromM(low.toM);
+  const sentence = `About ${withThousands(atFt)} ft in the ${low.phase} at ${rounded(distanceNm, 'distanceNm', 'screen')} NM, where the minimum is ${feet(minimumM)}: climb or descend by the procedure`;
+  return [
+    reason('under-minimum-in-climb', sentence, {
+      minimumFt: apiFeet(minimumM),
+      distanceNm: rounded(distanceNm, 'distanceNm', 'api'),
+    }),
   ];
 }
 

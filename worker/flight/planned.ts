@@ -12,6 +12,7 @@ import {
   makePartSums,
   makeWorstSums,
   type PartSums,
+  summedDraws,
   summedParts,
   type WorstSums,
 } from './draw-sums.ts';
@@ -54,8 +55,13 @@ export interface StayAir {
 
 export interface PlannedFlown {
   readonly exposure: PlannedExposure;
-  /** All parts together, draw by draw. */
+  /** All parts together, and those that are flown on every flight, draw by draw. */
   readonly sums: PartSums;
+  readonly certainSums: PartSums;
+  /** Pressure altitude of approach and vectors, m. */
+  readonly approachM: number;
+  /** Time in large drops, named or not, draw by draw. */
+  readonly largeDropS: Float64Array;
 }
 
 interface Flown {
@@ -70,29 +76,45 @@ interface Flown {
 }
 
 export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
-  const planned = input.planned ?? defaultPlanned(input.route.fixes.at(-1)!.elevationM);
+  const planned = overMinima(input, input.planned ?? defaultPlanned(input.route.fixes.at(-1)!.elevationM));
   const air = { facts, icing: input.icing, drawn: input.drawn };
+  const stays = {
+    'early-descent': earlyStays(input, planned),
+    vectors: staysAt(input, planned.approachAltitudeM, planned.vectorsS),
+    approach: approachStays(input, planned),
+    hold: staysAt(input, planned.holdAltitudeM, planned.holdS),
+  };
   const flown = [
-    flyPart('early-descent', earlyStays(input, planned), air, planned.approachAltitudeM),
-    flyPart(
-      'vectors',
-      staysAt(input, planned.approachAltitudeM, planned.vectorsS),
-      air,
-      planned.approachAltitudeM,
-    ),
-    flyPart('approach', approachStays(input, planned), air, undefined),
-    flyPart('hold', staysAt(input, planned.holdAltitudeM, planned.holdS), air, planned.holdAltitudeM),
+    flyPart('early-descent', stays['early-descent'], air, planned.approachAltitudeM),
+    flyPart('vectors', stays.vectors, air, planned.approachAltitudeM),
+    flyPart('approach', stays.approach, air, undefined),
+    flyPart('hold', stays.hold, air, planned.holdAltitudeM),
   ];
-  let hazards: PlannedExposure['hazards'] = [];
+  const hazards = [...hazardsMet(Object.values(stays).flat(), input.hazards ?? [])];
   if (input.alternate !== undefined) {
-    const { stays, altitudeM, air: alternateAir } = flyAlternate(input, input.alternate, planned);
-    flown.push(flyPart('alternate', stays, alternateAir, altitudeM));
-    hazards = hazardsMet(stays, input.alternate.hazards ?? []);
+    const iceM =
+      (input.residualIceM ?? 0) + spreadOfDraws(summedParts(flown.map(({ sums }) => sums)).builtM).high;
+    const alternate = flyAlternate(input, input.alternate, { planned, iceM });
+    flown.push(flyPart('alternate', alternate.stays, alternate.air, alternate.altitudeM));
+    hazards.push(...hazardsMet(alternate.stays, input.alternate.hazards ?? []));
   }
   return {
     exposure: { ...exposureOf(input, flown), hazards },
     sums: summedParts(flown.map(({ sums }) => sums)),
+    certainSums: summedParts(flown.filter(({ part }) => isCertain(part)).map(({ sums }) => sums)),
+    approachM: planned.approachAltitudeM - input.indicatedMinusPressureM,
+    largeDropS: summedDraws(flown.map(({ worst }) => worst.largeDropS)),
   };
+}
+
+/** Flown on every flight; the hold and the alternate may never be. */
+const isCertain = (part: PlannedPart): boolean => part !== 'hold' && part !== 'alternate';
+
+/** Nobody is sent lower than the minimum of the last point, where it is known. */
+function overMinima({ minimum }: ChooseInput, planned: Planned): Planned {
+  const lowestM = minimum.altitudeM.at(-1)!;
+  if (Number.isNaN(lowestM)) return planned;
+  return { ...planned, holdAltitudeM: Math.max(planned.holdAltitudeM, lowestM) };
 }
 
 function flyPart(
@@ -154,7 +176,9 @@ function approachStays(input: ChooseInput, planned: Planned): Stay[] {
 }
 
 function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<PlannedExposure, 'hazards'> {
-  const severeHighS = flown.map(({ worst }) => spreadOfDraws(worst.atLeastS.at(-1)!).high);
+  const severeS = flown.map(({ worst }) => worst.atLeastS.at(-1)!);
+  const severeHighS = severeS.map((sums) => spreadOfDraws(sums).high);
+  const together = summedParts(flown.map(({ sums }) => sums));
   const partWithMost = (ofS: readonly number[]) => {
     const mostS = Math.max(...ofS);
     return mostS > 0 ? flown[ofS.indexOf(mostS)]!.part : undefined;
@@ -168,7 +192,8 @@ function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<Pl
     worstLargeDrops: dropsWord(
       flown.reduce((worst, { largeDrops }) => worseDrops(worst, largeDrops), LARGE_DROPS.none as number),
     ),
-    severeHighS: severeHighS.reduce((sumS, each) => sumS + each, 0),
+    icingHighS: spreadOfDraws(together.icingS).high,
+    severeHighS: spreadOfDraws(summedDraws(severeS)).high,
     largeDropPart: partWithMost(flown.map(({ largeDropS }) => largeDropS)),
     severePart: partWithMost(severeHighS),
   };

@@ -12,8 +12,8 @@ import { groundSpeedMps, windComponents } from './wind.ts';
 
 /** Costs are seconds of expected ice, or what is as bad (judgement; in step with the order of the altitudes). */
 export const COST = {
-  /** Unknown air counts as ice. */
-  unknownPerS: 1,
+  /** Unknown air: any known ice within limits is better. */
+  unknownPerS: 50,
   /** Severe icing and large drops: anything else is better. */
   dangerPerS: 1000,
   /** Two millimeters weigh as much as five minutes. */

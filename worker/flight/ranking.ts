@@ -1,7 +1,7 @@
 /** The order of flown altitudes, key by key, and in words why one lost against another. */
 
+import type { FlownCandidate } from './candidate.ts';
 import { fileReason, isAcceptable, refuseReason } from './file-advice.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
@@ -11,7 +11,14 @@ import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, r
 /** What the order looks at: altitudes of one leg, or the best altitude of each of several ways. */
 export type Rankable = Pick<
   FlownCandidate,
-  'verdict' | 'limitsBroken' | 'exposure' | 'fluid' | 'levels' | 'direction' | 'indicatedAltitudeM'
+  | 'verdict'
+  | 'limitsBroken'
+  | 'isUnderColdMinimum'
+  | 'exposure'
+  | 'fluid'
+  | 'levels'
+  | 'direction'
+  | 'indicatedAltitudeM'
 >;
 
 interface RankKey {
@@ -55,16 +62,16 @@ export const RANK_KEYS: readonly RankKey[] = [
     lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
   },
   {
-    code: 'limits-broken',
-    value: ({ limitsBroken }) => limitsBroken,
-    step: FLAG_STEP,
-    lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
-  },
-  {
     code: 'severe-or-large-drops',
     value: dangerS,
     step: HAZARD_STEP_S,
     lost: (loser, winner) => compared(loser, winner, { what: 'severe icing or large drops', ofS: dangerS }),
+  },
+  {
+    code: 'limits-broken',
+    value: ({ limitsBroken }) => limitsBroken,
+    step: FLAG_STEP,
+    lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
   },
   {
     code: 'fluid-short-by',
@@ -106,6 +113,12 @@ export const RANK_KEYS: readonly RankKey[] = [
     value: ({ levels }) => levels.length - 1,
     step: FLAG_STEP,
     lost: (_, winner) => `The change of altitude gains too little over ${altitudeOf(winner)}`,
+  },
+  {
+    code: 'cold-minimum',
+    value: ({ isUnderColdMinimum }) => (isUnderColdMinimum ? 1 : 0),
+    step: FLAG_STEP,
+    lost: (_, winner) => `In the cold the minimum altitude is not truly kept, at ${altitudeOf(winner)} it is`,
   },
   {
     code: 'margin-over-the-tops',

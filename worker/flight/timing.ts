@@ -1,5 +1,6 @@
 /** When the aeroplane is over each route point. */
-import { type FlightPath, makeFlightPath, type PathRequest, secondsOverPoints } from './flight-path.ts';
+import { type FlightPath, makeFlightPath, type PathRequest } from './flight-path.ts';
+import { secondsOverPoints } from './path-places.ts';
 import type { Aircraft, Fix, RoutePoints, WindAt } from './types.ts';
 
 export interface TimingRequest {

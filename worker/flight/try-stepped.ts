@@ -1,7 +1,7 @@
 /** The best stepped profile of the lattice, flown like any other candidate. */
 import { mFromFt } from '../science/units.ts';
+import type { ChoiceContext, FlownCandidate, TriedCandidate } from './candidate.ts';
 import type { PathStep } from './flight-path.ts';
-import type { ChoiceContext, FlownCandidate, TriedCandidate } from './fly-candidate.ts';
 import { tryCandidate } from './fly-candidate.ts';
 import { COST, costPerS, type LatticeRequest, makeLattice } from './profile-lattice.ts';
 import { bestSteppedProfile, type LevelEnds } from './stepped-profile.ts';

@@ -82,8 +82,8 @@ export interface Aircraft {
   /** Pressure altitude; never above the ceiling. */
   readonly icedCeilingM: number;
   readonly certifiedForIcing: boolean;
-  /** Indicated airspeed to hold in icing, m/s; 0 when the flight manual gives none. */
-  readonly minimumIcingAirspeedMps: number;
+  /** Indicated airspeed to hold level in icing, m/s; 0 when the flight manual gives none, undefined when the profile does not say. */
+  readonly minimumIcingAirspeedMps: number | undefined;
   /** Part lost (of fuel flow: gained) for each meter of ice on unprotected parts, 1/m. */
   readonly iceLoss: {
     readonly airspeedPerM: number;
@@ -169,11 +169,20 @@ export interface Exposure {
   readonly belowUnknownS: number;
   /** Cruise time in the upper part of the ice, close under its expected top, s. */
   readonly underTopsS: number;
-  /** Least indicated airspeed level in expected ice, at the high estimate of built ice, m/s; Infinity without such ice. */
+  /** Least indicated airspeed level in expected ice or with some on, at the high estimate of built ice, m/s; Infinity without. */
   readonly leastIcingAirspeedMps: number;
+  /** Rate of climb left at the cruise with the high estimate of the climb's ice, and after the approach with all ice by then, m/s. */
+  readonly climbLeftMps: number;
+  readonly missedClimbMps: number;
   /** Highest pressure altitude flown, m. */
   readonly highestM: number;
-  /** Ice built in climb and cruise, m: what the aeroplane carries aloft. */
+  /** Chance of any ice, and its mean time, s, with everything that is planned for; and of large drops, named or not. */
+  readonly wholeIceChance: number;
+  readonly wholeExpectedIcingS: number;
+  readonly wholeLargeDropChance: number;
+  /** Ice on unprotected parts at the end of trip, vectors and approach, that at lift-off included, m. */
+  readonly builtOnApproachM: Spread;
+  /** Ice built before the last descent, m: what the aeroplane carries aloft. */
   readonly builtAloftM: Spread;
   /** Ice on unprotected parts at lift-off, m, part of no sum. */
   readonly residualIceM: number;
@@ -210,7 +219,8 @@ export interface PlannedExposure {
   /** With named large drops, s. */
   readonly largeDropS: number;
   readonly worstLargeDrops: LargeDropsWord;
-  /** High estimate of time in severe icing, s. */
+  /** High estimates of time in icing and in severe icing, all parts together, s. */
+  readonly icingHighS: number;
   readonly severeHighS: number;
   /** Reports and warnings on the way to the alternate, with the time in each. */
   readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
@@ -328,6 +338,8 @@ export interface CandidateResult {
   readonly verdict: Verdict;
   /** How many rules put it outside limits; 0 for one that cannot be flown. */
   readonly limitsBroken: number;
+  /** Lower than what truly keeps the minima of the leg in the cold. */
+  readonly isUnderColdMinimum: boolean;
   /** undefined for an altitude that cannot be flown. */
   readonly exposure: Exposure | undefined;
   /** undefined without a fluid system or an exposure, both. */
@@ -354,7 +366,7 @@ export interface WaysOut {
   readonly builtM: Float64Array;
   /** Of the aerodrome; undefined for other ways. */
   readonly aerodrome: readonly (string | undefined)[];
-  /** Longest time running without any way, and with one unknown, s. */
+  /** Longest time running in expected ice without any way, and in possible ice with the way unknown, s. */
   readonly longestNoneS: number;
   readonly longestUnknownS: number;
   /** Unknown for want of a minimum altitude alone. */

@@ -40,6 +40,11 @@ describe('the altitude axis', () => {
     expect(altitudeRange(briefOf(candidates, [12800])).highestFt).toBeGreaterThan(13800);
   });
 
+  it('is not stretched to cloud far above all that can be flown', () => {
+    const high = [candidate(25000, 'leg-too-short'), ...candidates];
+    expect(altitudeRange(briefOf(high, [24000])).highestFt).toBeLessThan(16500);
+  });
+
   it('has every candidate where none can be flown', () => {
     const none = candidates.map((one) => ({ ...one, exposure: null }));
     expect(altitudeRange(briefOf(none)).highestFt).toBeGreaterThan(14000);

@@ -37,9 +37,11 @@ const ROWS_ABOVE = 0.75;
 
 /** Room over the tops of cloud that no altitude flown reaches. */
 const OVER_TOPS_FT = 1000;
+/** Cloud further above all that can be flown does not stretch the axis. */
+const OVER_FLOWN_FT = 3000;
 
 /**
- * From the ground (or sea level) to just above the highest altitude that can be flown, or above the cloud where that is
+ * From the ground (or sea level) to just above the highest altitude that can be flown, or above cloud that is a little
  * higher. Candidates above that cannot be flown have no place on the axis.
  */
 export function altitudeRange(brief: Brief): AltitudeRange {
@@ -61,7 +63,9 @@ function topCandidateFt(brief: Brief): number {
   const highestFt = (list: readonly Candidate[]) => Math.max(0, ...list.map((one) => one.altitudeFt));
   if (flown.length === 0) return highestFt(alternatives);
   const topsFt = featuresOf(brief, 'cloud-band').map((feature) => feature.properties.upperFt + OVER_TOPS_FT);
-  return Math.max(highestFt(flown), Math.min(highestFt(alternatives), Math.max(0, ...topsFt)));
+  const flownFt = highestFt(flown);
+  const overCloudFt = Math.min(flownFt + OVER_FLOWN_FT, Math.max(0, ...topsFt));
+  return Math.max(flownFt, Math.min(highestFt(alternatives), overCloudFt));
 }
 
 /** Candidates that have a place on the axis. */

@@ -1,15 +1,33 @@
 import { describe, expect, it } from 'vitest';
 import { rangeText, refusedRanges, wayOutSentence, wayStretches } from '../../web/src/answer/file-line.ts';
-import type { WayOut } from '../../web/src/contract.ts';
+import type { CurtainAnswer, RoutePoint, WayOut } from '../../web/src/contract.ts';
 
-const way = (distanceNm: number, word: WayOut['way'], toAltitudeFt: number | null = null): WayOut => ({
+const way = (
+  distanceNm: number,
+  word: WayOut['way'],
+  toAltitudeFt: number | null = null,
+  more: Partial<WayOut> = {},
+): WayOut => ({
   distanceNm,
   way: word,
   toAltitudeFt,
   minutes: null,
   builtMm: null,
   aerodrome: null,
+  ...more,
 });
+
+/** One cell a point: 0 known, 1 without data. */
+const curtain = (state: number[]) =>
+  ({
+    cellCount: 1,
+    distanceNm: [0, 10],
+    state,
+    stateWords: ['known', 'no-data'],
+  }) as unknown as CurtainAnswer;
+
+const point = (distanceNm: number, minimumAltitudeFt: number | null) =>
+  ({ distanceNm, minimumAltitudeFt }) as RoutePoint;
 
 describe('refusedRanges', () => {
   it('says neighbors with one reason once', () => {
@@ -40,10 +58,36 @@ describe('ways out', () => {
       way(20, 'none'),
       way(30, 'none'),
     ]);
-    expect(stretches).toEqual([
+    expect(stretches).toMatchObject([
       { fromNm: 0, toNm: 15, way: 'up', toAltitudeFt: 9000 },
       { fromNm: 15, toNm: 30, way: 'none', toAltitudeFt: null },
     ]);
+  });
+
+  it('joined, tell the farthest altitude, the longest time and the most ice of their points', () => {
+    const [stretch] = wayStretches([
+      way(0, 'up', 10500, { minutes: 2, builtMm: 0.3 }),
+      way(10, 'up', 11000, { minutes: 7, builtMm: 0.1 }),
+      way(20, 'up', 10500, { minutes: 3, builtMm: 0.2 }),
+    ]);
+    expect(stretch).toMatchObject({ toNm: 20, toAltitudeFt: 11000, minutes: 7, builtMm: 0.3 });
+  });
+
+  it('to two aerodromes stay two', () => {
+    const sentence = wayOutSentence([
+      way(0, 'aerodrome', null, { aerodrome: 'KBTV' }),
+      way(10, 'aerodrome', null, { aerodrome: 'KBGR' }),
+    ]);
+    expect(sentence.replaceAll('\u2060', '')).toBe('in cruise: land at KBTV, 0–5 NM; land at KBGR, 5–10 NM');
+  });
+
+  it('that are unknown only for want of a minimum altitude say so', () => {
+    const ways = [way(0, 'unknown'), way(10, 'unknown')];
+    const words = (minimumFt: number | null, states: number[]) =>
+      wayOutSentence(ways, { points: [point(0, minimumFt), point(10, minimumFt)], curtain: curtain(states) });
+    expect(words(null, [0, 0])).toContain('for want of a minimum altitude');
+    expect(words(5000, [0, 0])).not.toContain('minimum');
+    expect(words(null, [0, 1])).not.toContain('minimum');
   });
 
   it('put where there is none before all else', () => {

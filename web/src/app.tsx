@@ -5,6 +5,8 @@ import type { Brief, BriefMember, Problem } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
+import { isTooLongForAddress } from './device-aircraft.ts';
+import { WaysTable } from './later/ways-table.tsx';
 import { instantText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
@@ -41,6 +43,9 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
         {instantText(leg.departureUtc)}, {Math.round(leg.distanceNm)} NM, {limits.aircraftName}
         {fluid !== null && `, fluid ${Math.round(fluid.onBoardL)} L`}
       </p>
+      {isTooLongForAddress(legText.value.aircraft ?? '') && (
+        <p class="on-device">The figures of this aircraft live on this device: its link opens here only.</p>
+      )}
       <details class="change-leg">
         <summary>Change the leg</summary>
         <div class="change-leg-body">
@@ -58,7 +63,10 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <div class="brief-body">
-        <SheetView brief={brief} />
+        <div class="brief-main">
+          <SheetView brief={brief} />
+          <WaysTable ways={brief.brief.ways} />
+        </div>
         <div class="brief-side">
           <Plan brief={brief} />
           <div class="brief-notes">

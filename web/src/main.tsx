@@ -9,6 +9,7 @@ import './styles/entry.css';
 import './styles/sheet.css';
 import './styles/table.css';
 import './styles/strips.css';
+import './styles/later.css';
 import './styles/plan.css';
 import './styles/print.css';
 

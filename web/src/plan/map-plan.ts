@@ -40,7 +40,7 @@ export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput):
     container: element,
     style: { version: 8, sources: mapSources(brief, baseMap), layers: [] },
     bounds: boundsOf(brief),
-    fitBoundsOptions: { padding: 34 },
+    fitBoundsOptions: { padding: 48 },
     attributionControl: false,
     cooperativeGestures: true,
     dragRotate: false,

@@ -23,6 +23,8 @@ type Run = readonly Position[];
 
 /** Names this near the picture's edge are turned inwards. */
 const EDGE_PX = 50;
+/** A station's name stands so far under it. */
+const STATION_NAME_PX = 24;
 /** Stations further off than this do not shrink the picture. */
 const FARTHEST_STATION_NM = 40;
 
@@ -127,6 +129,8 @@ function Stations({ brief, frame }: { brief: Brief; frame: Frame }) {
       {featuresOf(brief, 'source').map((station) => {
         const [lonDeg, latDeg] = station.geometry.coordinates;
         const [x, y] = frame.pxOf(lonDeg!, latDeg!);
+        // Half a name at the edge tells nothing.
+        if (x < 0 || x > frame.widthPx || y < 0 || y > frame.heightPx - STATION_NAME_PX) return null;
         return (
           <g key={station.id} data-feature-id={station.id}>
             <path d={`M${x} ${y - 7}l7 7-7 7-7-7z`} />

@@ -1,6 +1,6 @@
 /** What stands at the cursor, in words and figures. */
 import { type RoundedQuantity, rounded } from '../../../worker/flight/rounding.ts';
-import type { Brief, Candidate } from '../contract.ts';
+import type { Brief } from '../contract.ts';
 import { airOfCell, type Cell, cellAt, nearestPointIndex } from '../curtain.ts';
 import { timeAt } from '../leg-time.ts';
 import { lookOf } from '../look.ts';
@@ -90,8 +90,4 @@ export function readoutSentence(readout: Readout): string {
   if (readout.kind === 'unknown') return `${readout.place}: ${readout.words}.`;
   const values = readout.values.map(({ label, text }) => `${label} ${text}`).join(', ');
   return `${readout.place}: ${readout.headline}; ${values}.`;
-}
-
-export function candidateAt(candidates: readonly Candidate[], altitudeFt: number): Candidate | undefined {
-  return candidates.find((candidate) => candidate.altitudeFt === altitudeFt);
 }

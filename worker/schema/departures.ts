@@ -8,7 +8,7 @@ export const laterDepartureSchema = z.object({
   departureUtc: z.string(),
   verdict: verdictSchema,
   recommendedAltitudeFt: z.nullable(z.number()),
-  /** Levels of a stepped profile, each from where it is left for; null for one altitude all along. */
+  /** Levels of the recommended profile, each from where it is left for: one for a single altitude; null where none is recommended. */
   profile: z.nullable(z.array(z.object({ fromNm: z.number(), altitudeFt: z.number() }))),
   /** What the data lacks at this departure, in sentences; empty for whole data. */
   lacks: z.array(z.string()),

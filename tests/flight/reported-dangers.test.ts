@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { FACT, makeCellFacts } from '../../worker/flight/cell-facts.ts';
 import { type Hazard, hazardsMet, markDangers } from '../../worker/flight/hazards.ts';
 import type { AlternateLeg, PlannedExposure } from '../../worker/flight/types.ts';
-import { mFromFt } from '../../worker/science/units.ts';
+import { ftFromM, mFromFt } from '../../worker/science/units.ts';
 import { at, choose, codesOf } from './choose.ts';
 import { exposure } from './fly-curtain.ts';
 import {
@@ -146,26 +146,39 @@ describe('hazards and what is planned', () => {
     expect(early!.metS).toBeCloseTo(100, 6);
   });
 
-  test('on the way to the alternate those of its own leg are met', () => {
-    const alternateRoute = makeTestRoute(60);
-    const alternate = (hazards: readonly Hazard[]): AlternateLeg => ({
+  const alternateRoute = makeTestRoute(60);
+  const toAlternate = (change: Partial<Hazard>) => {
+    const alternate: AlternateLeg = {
       name: 'CCCC',
       route: alternateRoute,
       ...makeCurtain(alternateRoute.pointCount, DRY),
       minimum: flatMinimum(alternateRoute.pointCount, 3000),
-      hazards,
-    });
-    const everywhere = hazard({
-      lastPoint: alternateRoute.pointCount - 1,
-      lowerM: Number.NEGATIVE_INFINITY,
-      upperM: Number.POSITIVE_INFINITY,
-    });
-    const found = exposure(DRY, { change: { alternate: alternate([everywhere]) } }).planned;
+      hazards: [hazard(change)],
+    };
+    const { hazards, parts } = exposure(DRY, { change: { alternate } }).planned;
+    const altitudeFt = ftFromM(parts.find(({ part }) => part === 'alternate')!.altitudeM!);
+    return { metS: hazards.map(({ metS }) => Math.round(metS)), altitudeFt: Math.round(altitudeFt) };
+  };
+
+  test('on the way to the alternate those of its own leg are met, and flown under where there is room', () => {
     // 60 NM at 3,000 ft: 22 min.
-    expect(found.hazards.map(({ metS }) => Math.round(metS))).toEqual([22 * 60]);
-    // At 4,000-7,000 ft it is flown under: 3,000 ft lie more than 500 ft below.
-    const high = exposure(DRY, { change: { alternate: alternate([hazard({ lastPoint: 12 })]) } }).planned;
-    expect(high.hazards).toEqual([]);
+    const everywhere = { lowerM: Number.NEGATIVE_INFINITY, upperM: Number.POSITIVE_INFINITY };
+    const lastPoint = alternateRoute.pointCount - 1;
+    expect(toAlternate({ ...everywhere, lastPoint })).toEqual({ metS: [22 * 60], altitudeFt: 3000 });
+    // 3,000 ft lie more than 500 ft below 4,000.
+    expect(toAlternate({ lastPoint })).toEqual({ metS: [], altitudeFt: 3000 });
+  });
+
+  // From 12.5 to 22.5 NM; 6,000 ft are reached after 12 NM and left 30 NM before the end. 500 ft over 5,400 ft are 5,900.
+  test('the alternate is flown over severe icing warned of at 3,000-5,400 ft', () => {
+    const low = { firstPoint: 3, lastPoint: 4, lowerM: mFromFt(3000) };
+    expect(toAlternate({ ...low, upperM: mFromFt(5400) })).toEqual({ metS: [], altitudeFt: 6000 });
+  });
+
+  // 500 ft over 5,500 ft count: 6,000 ft meet it and 7,000 do not.
+  test('and at 7,000 ft over such icing up to 5,500 ft', () => {
+    const low = { firstPoint: 3, lastPoint: 4, lowerM: mFromFt(3000) };
+    expect(toAlternate({ ...low, upperM: mFromFt(5500) })).toEqual({ metS: [], altitudeFt: 7000 });
   });
 
   test('one warning met on the trip and in the hold is one warning', () => {

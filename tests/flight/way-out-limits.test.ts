@@ -54,6 +54,17 @@ describe('waysOut, the air that a way leads to', () => {
       middleFt < 10000 ? LIGHT_ICE : { ...LIGHT_ICE, icingProbability: 0.14, intensity: 4 };
     expect(wordsAt20(severe)).toBe('none');
   });
+
+  // On the way to 11,500 ft nothing is severe, but within 1,000 ft above it.
+  test('has none near above it either', () => {
+    const near: CellAt = (_, middleFt) => {
+      if (middleFt < 10000) return LIGHT_ICE;
+      return middleFt > 12000 && middleFt < 12500
+        ? { ...LIGHT_ICE, icingProbability: 0.14, intensity: 4 }
+        : {};
+    };
+    expect(wordsAt20(near)).toBe('none');
+  });
 });
 
 describe('waysOut, the longest way', () => {

@@ -66,7 +66,12 @@ describe('a brief over elevation tiles', () => {
     expect(new Set(low.map(({ standing }) => standing))).toEqual(new Set(['below-minimum-altitude']));
   });
 
-  test('asks them for the corridor of the request', async () => {
+  // 14 CFR 91.177(a)(2): obstacles within 4 NM of the course.
+  test.each([
+    [1, 4],
+    [4, 4],
+    [12, 12],
+  ])('asks them for a corridor of %i NM to either side as far as %i NM', async (askedNm, groundNm) => {
     const asked: number[] = [];
     const terrain = flatTerrain(2000);
     const spy: TerrainSource = {
@@ -76,8 +81,8 @@ describe('a brief over elevation tiles', () => {
         return terrain.highestGround(stretches, halfWidthM);
       },
     };
-    const { brief } = await briefOver(spy, { corridorHalfWidthNm: 4 });
-    expect(asked).toEqual([brief.leg.points.length, 4 * 1852]);
+    const { brief } = await briefOver(spy, { corridorHalfWidthNm: askedNm });
+    expect(asked).toEqual([brief.leg.points.length, groundNm * 1852]);
   });
 
   test('leaves ground and minimum unknown where they are, and names nobody', async () => {
@@ -106,6 +111,15 @@ describe('a brief without elevation tiles', () => {
     const spot = { name: 'Hill', latDeg: 44.52, lonDeg: -72, heightM: mFromFt(3000) };
     const { brief, features } = await briefOver(undefined, {}, [spot]);
     expect(brief.limits).toMatchObject({ minimumAltitudeSource: 'partly-unknown', groundAttribution: null });
+    expect(features.flatMap(({ properties }) => (properties.kind === 'terrain' ? [properties] : []))).toEqual(
+      [expect.objectContaining({ heightFt: 3000, source: 'spot-heights' })],
+    );
+  });
+
+  // 3 NM north of the leg.
+  test('counts a spot 3 NM to the side however narrow a corridor is asked for', async () => {
+    const spot = { name: 'Hill', latDeg: 44.55, lonDeg: -72, heightM: mFromFt(3000) };
+    const { features } = await briefOver(undefined, { corridorHalfWidthNm: 1 }, [spot]);
     expect(features.flatMap(({ properties }) => (properties.kind === 'terrain' ? [properties] : []))).toEqual(
       [expect.objectContaining({ heightFt: 3000, source: 'spot-heights' })],
     );

@@ -53,7 +53,7 @@ describe('aircraftFromProfile', () => {
     });
     assertClose(aircraft.ceilingM, 3048, { abs: 1e-9, why: 'exact' });
     assertClose(aircraft.icedCeilingM, 2438.4, { abs: 1e-9, why: 'exact' });
-    assertClose(aircraft.minimumIcingAirspeedMps, 46.3, { abs: 1e-12, why: 'exact' });
+    assertClose(aircraft.minimumIcingAirspeedMps!, 46.3, { abs: 1e-12, why: 'exact' });
     // 1 % a millimeter is 1,000 % a meter.
     expect(aircraft.iceLoss).toEqual({ airspeedPerM: 10, climbRatePerM: 30, fuelFlowGainPerM: 5 });
     expect(aircraft.separator).toEqual({ airspeedLoss: 0.02, climbRateLoss: 0.1, fuelFlowGain: 0.04 });

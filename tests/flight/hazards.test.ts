@@ -160,6 +160,7 @@ describe('the height of a hazard', () => {
 const step = (pointIndex: number, altitudeFt: number, durationS: number): PathStep => ({
   pointIndex,
   phase: 'cruise',
+  isLevel: true,
   pressureAltitudeM: mFromFt(altitudeFt),
   endAltitudeM: mFromFt(altitudeFt),
   fromM: 0,

@@ -1,7 +1,7 @@
 /** What ice, the inlet separator and changes of altitude do to a flight. Times and distances are worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import { makeCellFacts } from '../../worker/flight/cell-facts.ts';
-import { makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
+import { makeFlightPath, type PathRequest, type PathStep } from '../../worker/flight/flight-path.ts';
 import { altitudeAt } from '../../worker/flight/path-places.ts';
 import { NO_WIND } from '../../worker/flight/timing.ts';
 import { mFromFt, mFromNm, nmFromM } from '../../worker/science/units.ts';
@@ -142,16 +142,21 @@ describe('makeFlightPath with the inlet separator', () => {
   });
 });
 
+const levelS = (steps: readonly PathStep[]): number =>
+  steps.reduce((sumS, { isLevel, durationS }) => sumS + (isLevel ? durationS : 0), 0);
+
 describe('makeFlightPath with changes of altitude', () => {
   const levels = (...rows: readonly (readonly [number, number])[]) =>
     rows.map(([fromNm, altitudeFt]) => ({ fromM: mFromNm(fromNm), pressureAltitudeM: mFromFt(altitudeFt) }));
 
-  // Up 5,000 ft: 5 min, 10 NM; up 4,000 ft from 60 NM: 4 min, 8 NM; down 9,000 ft: 18 min, 45 NM; 123 NM level: 41 min.
+  // Up 5,000 ft: 5 min, 10 NM; up 4,000 ft from 60 NM: 4 min, 8 NM; down 9,000 ft: 18 min, 45 NM; 123 NM level: 41 min. The cruise
+  // is everything between the first level and the last descent.
   test('a step up is climbed at the rate of climb from the place asked for', () => {
     const { phaseS, steps } = flown({ levels: levels([0, 5000], [60, 9000]) });
-    assertClose(phaseS.climb / 60, 9, BY_HAND);
+    assertClose(phaseS.climb / 60, 5, BY_HAND);
     assertClose(phaseS.descent / 60, 18, BY_HAND);
-    assertClose(phaseS.cruise / 60, 41, BY_HAND);
+    assertClose(phaseS.cruise / 60, 45, BY_HAND);
+    assertClose(levelS(steps) / 60, 41, BY_HAND);
     const overFt = (distanceNm: number) => altitudeAt(steps, 0, mFromNm(distanceNm)) / mFromFt(1);
     assertClose(overFt(5), 2500, BY_HAND);
     assertClose(overFt(59), 5000, BY_HAND);
@@ -163,8 +168,9 @@ describe('makeFlightPath with changes of altitude', () => {
   test('a step down is descended at the rate of descent', () => {
     const { phaseS, steps } = flown({ levels: levels([0, 9000], [60, 5000]) });
     assertClose(phaseS.climb / 60, 9, BY_HAND);
-    assertClose(phaseS.descent / 60, 18, BY_HAND);
-    assertClose(phaseS.cruise / 60, 41, BY_HAND);
+    assertClose(phaseS.descent / 60, 10, BY_HAND);
+    assertClose(phaseS.cruise / 60, 49, BY_HAND);
+    assertClose(levelS(steps) / 60, 41, BY_HAND);
     assertClose(altitudeAt(steps, 0, mFromNm(70)) / mFromFt(1), 7000, BY_HAND);
   });
 
@@ -194,14 +200,19 @@ describe('exposureAt and ice on the aeroplane', () => {
 
   // 180 kt at 10,000 ft and the standard -4.81 degC: the density ratio is 0.7385 (standard atmosphere), its root 0.85936; with
   // 10 mm 90 % are left: 139.22 kt indicated. Ice that grows nothing leaves it at 10 mm.
-  test('the least indicated airspeed in expected ice is that of the iced wing', () => {
+  test('the least indicated airspeed in expected ice, or with a millimeter on, is that of the iced wing', () => {
     const noGrowth = { icingProbability: 0.9, cloudProbability: 0.9, intensity: 1, temperatureC: -4.812 };
     const least = (residualIceM: number, cell = noGrowth) =>
       exposure(layer(10000, 10500, cell), { aircraft: ICED, residualIceM }).leastIcingAirspeedMps /
       (1852 / 3600);
     assertClose(least(10 * MM), 180 * 0.85936 * 0.9, { abs: 0.02, why: 'four digits of the ratio' });
     assertClose(least(0), 180 * 0.85936, { abs: 0.02, why: 'four digits of the ratio' });
-    expect(least(10 * MM, { ...noGrowth, icingProbability: 0.3 })).toBe(Number.POSITIVE_INFINITY);
+    const unlikely = { ...noGrowth, icingProbability: 0.3 };
+    assertClose(least(10 * MM, unlikely), 180 * 0.85936 * 0.9, {
+      abs: 0.02,
+      why: 'four digits of the ratio',
+    });
+    expect(least(0.9 * MM, unlikely)).toBe(Number.POSITIVE_INFINITY);
   });
 
   test('in the climb alone no airspeed is asked for', () => {

@@ -107,11 +107,13 @@ describe('aircraftFromProfile and what a profile leaves out', () => {
       'iceLoss',
       'inletSeparator',
       'oxygen',
+      'landingWithIce',
     ]);
     expect(aircraftFromProfile({ ...bare, oxygen: 'none', inletSeparator: null }).assumed).toEqual([
       'icedCeilingFt',
       'minimumIcingAirspeedKt',
       'iceLoss',
+      'landingWithIce',
     ]);
   });
 
@@ -124,9 +126,15 @@ describe('aircraftFromProfile and what a profile leaves out', () => {
     expect(aircraft.iceLoss).toEqual({ airspeedPerM: 10, climbRatePerM: 30, fuelFlowGainPerM: 10 });
   });
 
-  test('the ceiling with ice is the ceiling, no airspeed is asked for, oxygen is on board', () => {
-    expect(aircraft.icedCeilingM).toBe(aircraft.ceilingM);
-    expect([aircraft.minimumIcingAirspeedMps, aircraft.oxygen]).toEqual([0, 'on-board']);
+  test('the ceiling with ice is seven tenths of the ceiling, landing takes a fifth more, oxygen is on board', () => {
+    assertClose(aircraft.icedCeilingM, mFromFt(17500), EXACT);
+    expect(aircraft.landingWithIce).toEqual({ flapNote: '', landingDistanceGain: 0.2 });
+    expect(aircraft.oxygen).toBe('on-board');
+  });
+
+  test('an airspeed in icing that is left out is not known, null is none in the flight manual', () => {
+    expect(aircraft.minimumIcingAirspeedMps).toBeUndefined();
+    expect(aircraftFromProfile({ ...bare, minimumIcingAirspeedKt: null }).minimumIcingAirspeedMps).toBe(0);
   });
 
   test('the built-in profiles leave nothing out', () => {

@@ -46,18 +46,18 @@ describe('verdictOf and what is planned beyond the trip', () => {
     });
   });
 
-  test('icing there alone is within limits and said; with icing on the trip it is said of the trip', () => {
-    const planned = { ...NOTHING_THERE, parts: inHold({ icingS: high(1200) }) };
+  test('icing there is within limits and said, beside that of the trip too', () => {
+    const planned = { ...NOTHING_THERE, parts: inHold({ icingS: high(1200) }), icingHighS: 1200 };
     expect(verdict({ planned })).toMatchObject({
       code: 'within-limits',
       reasonCodes: ['icing-where-planned'],
       sentences: ['Up to 20 min of icing in the hold'],
     });
-    expect(verdict({ ...ICING, planned }).reasonCodes).toEqual(['icing']);
+    expect(verdict({ ...ICING, planned }).reasonCodes).toEqual(['icing', 'icing-where-planned']);
   });
 
   test('icing there is outside the limits of an aeroplane that is not certified for it', () => {
-    const planned = { ...NOTHING_THERE, parts: inHold({ icingS: high(1200) }) };
+    const planned = { ...NOTHING_THERE, parts: inHold({ icingS: high(1200) }), icingHighS: 1200 };
     const aircraft = makeAircraft('generic-unprotected-single');
     expect(verdict({ planned }, { aircraft })).toMatchObject({ code: 'outside-limits' });
   });
@@ -74,7 +74,7 @@ describe('verdictOf and what is planned beyond the trip', () => {
 });
 
 describe('verdictOf and the aeroplane with ice', () => {
-  test('half a millimeter left on it at lift-off is outside limits before anything else', () => {
+  test('a twentieth of a millimeter or more left on it at lift-off is outside limits before anything else', () => {
     expect(verdict({ residualIceM: 0.0005, largeDropS: 60, worstLargeDrops: 'freezing-rain' })).toMatchObject(
       {
         code: 'outside-limits',
@@ -84,7 +84,9 @@ describe('verdictOf and the aeroplane with ice', () => {
     expect(verdict({ residualIceM: 0.002 }).sentences).toEqual([
       '2 mm of ice left on the aeroplane: remove it before take-off',
     ]);
-    expect(verdict({ residualIceM: 0.0004 }).code).toBe('no-ice-found');
+    expect(verdict({ residualIceM: 0.0004 }).reasonCodes).toEqual(['ice-at-lift-off']);
+    expect(verdict({ residualIceM: 0.00005 }).reasonCodes).toEqual(['ice-at-lift-off']);
+    expect(verdict({ residualIceM: 0.00004 }).code).toBe('no-ice-found');
   });
 
   test('above the ceiling with ice is outside limits once a millimeter is built, left from the ground or both', () => {
@@ -99,7 +101,7 @@ describe('verdictOf and the aeroplane with ice', () => {
     });
     expect(
       verdict({ ...ICING, highestM, builtAloftM: high(0.0007), residualIceM: 0.0003 }).reasonCodes,
-    ).toEqual(['iced-ceiling', 'icing']);
+    ).toEqual(['ice-at-lift-off', 'iced-ceiling', 'icing']);
     expect(verdict({ ...ICING, highestM, builtAloftM: high(0.0009) }).code).toBe('within-limits');
     expect(verdict({ ...ICING, highestM: mFromFt(20000), builtAloftM: high(0.01) }).code).toBe(
       'within-limits',
@@ -226,10 +228,13 @@ describe('VERDICT_RULES in their order', () => {
       'fluid-short',
       'icing-speed-not-held',
       'iced-ceiling',
+      'climb-not-held',
+      'missed-approach-not-climbed',
       'no-way-out',
       'unknown-air',
       'unknown-where-planned',
       'ice-beyond-known-loss',
+      'icing-speed-not-given',
       'way-out-unknown',
       'fluid-short-if-unknown-air-is-moist',
       'fluid-not-given',

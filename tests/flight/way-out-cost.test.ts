@@ -20,6 +20,9 @@ const BY_HAND_F32 = { abs: 1e-6, rel: 1e-6, why: 'by hand, columns are 32-bit' }
 /** In every draw. */
 const SURE_ICE: TestCell = { ...LIGHT_ICE, icingProbability: 1, growthMmPerMin: 0.6 };
 const EVERYWHERE = layer(0, 30000, SURE_ICE);
+/** Half as much: 5 mm, more than which no way may gather, in 1,000 s. */
+const GENTLE = { ...SURE_ICE, growthMmPerMin: 0.3 };
+const GENTLE_EVERYWHERE = layer(0, 30000, GENTLE);
 const wordsOf = (...args: Parameters<typeof levelWays>) => {
   const found = levelWays(...args);
   return found.way.map((_, point) => wayWords(found, point));
@@ -83,7 +86,7 @@ describe('waysOut to an aerodrome', () => {
   const route = makeTestRoute();
 
   test('the departure and the destination are ways out within fifteen minutes, through ice as well', () => {
-    const found = wordsOf(EVERYWHERE, { route, altitudeFt: 5000 });
+    const found = wordsOf(GENTLE_EVERYWHERE, { route, altitudeFt: 5000 });
     expect(found[0]).toBe('aerodrome AAAA');
     expect(found.at(-1)).toBe('aerodrome BBBB');
     expect(found[20]).toBe('none');
@@ -91,22 +94,23 @@ describe('waysOut to an aerodrome', () => {
 
   // 5,000 ft at 500 ft/min are 600 s; 840 s at 150 kt are 35 NM, and a turn of 60 s makes 15 min. Points lie 4.89 NM apart.
   test('the time is that of the way or of the descent, whichever is longer, and of the turn', () => {
-    const found = levelWays(EVERYWHERE, { route, altitudeFt: 5000 });
+    const found = levelWays(GENTLE_EVERYWHERE, { route, altitudeFt: 5000 });
     assertClose(found.timeS[0]!, 660, BY_HAND_F32);
     assertClose(found.timeS[7]!, route.distanceM[7]! / mpsFromKt(150) + 60, BY_HAND_F32);
     expect([found.way[7], found.way[8]]).toEqual(['aerodrome', 'none']);
   });
 
   test('from so high that the descent takes longer it is none', () => {
-    expect(levelWays(EVERYWHERE, { route, altitudeFt: 7000 }).way[0]).toBe('aerodrome');
-    expect(levelWays(EVERYWHERE, { route, altitudeFt: 7500 }).way[0]).toBe('none');
+    expect(levelWays(GENTLE_EVERYWHERE, { route, altitudeFt: 7000 }).way[0]).toBe('aerodrome');
+    expect(levelWays(GENTLE_EVERYWHERE, { route, altitudeFt: 7500 }).way[0]).toBe('none');
   });
 
   test('other aerodromes near the route serve as well, with the distance they lie off', () => {
     const place = (offNm: number) => [
       { name: 'CCCC', elevationM: 0, pointIndex: 20, offsetM: mFromNm(offNm) },
     ];
-    const at20 = (offNm: number) => wordsOf(EVERYWHERE, { altitudeFt: 5000, aerodromes: place(offNm) })[20];
+    const at20 = (offNm: number) =>
+      wordsOf(GENTLE_EVERYWHERE, { altitudeFt: 5000, aerodromes: place(offNm) })[20];
     expect(at20(34)).toBe('aerodrome CCCC');
     expect(at20(36)).toBe('none');
   });
@@ -115,16 +119,16 @@ describe('waysOut to an aerodrome', () => {
     const belowThere =
       (cell: TestCell): CellAt =>
       (point, middleFt) =>
-        point === 0 && middleFt < 2000 ? cell : EVERYWHERE(point, middleFt);
+        point === 0 && middleFt < 2000 ? cell : GENTLE_EVERYWHERE(point, middleFt);
     const at3 = (cellAt: CellAt) => wordsOf(cellAt, { route, altitudeFt: 5000 })[3];
     expect(at3(belowThere({ largeDrops: LARGE_DROPS.freezingDrizzle }))).toBe('none');
-    expect(at3(belowThere({ ...SURE_ICE, intensity: 4 }))).toBe('none');
+    expect(at3(belowThere({ ...GENTLE, intensity: 4 }))).toBe('none');
     expect(at3(belowThere(UNKNOWN))).toBe('unknown');
     expect(at3(belowThere({}))).toBe('aerodrome AAAA');
   });
 
   test('in severe icing already, any way through it is better than staying', () => {
-    const severe = layer(0, 30000, { ...SURE_ICE, intensity: 4 });
+    const severe = layer(0, 30000, { ...GENTLE, intensity: 4 });
     expect(wordsOf(severe, { route, altitudeFt: 5000 })[3]).toBe('aerodrome AAAA');
   });
 });
@@ -150,13 +154,22 @@ describe('waysOut, how long there is none', () => {
   const stretchS = WAYS_ROUTE.distanceM[1]! / mpsFromKt(180);
 
   test('a point stands for the time half way to its neighbors, and runs are told apart', () => {
-    const pieces: CellAt = (point, middleFt) =>
-      point >= 10 && point <= 30 ? EVERYWHERE(point, middleFt) : {};
-    const { way, longestNoneS } = levelWays(pieces);
-    const without = way.filter((each) => each === 'none').length;
-    // Point 9 was passed 900 s ago or less at nine stretches of 97.9 s: 10 to 18 have a way, 19 to 30 none.
-    expect(without).toBe(12);
-    assertClose(longestNoneS, 12 * stretchS, BY_HAND_F32);
+    const pieces =
+      (ice: CellAt): CellAt =>
+      (point, middleFt) =>
+        point >= 10 && point <= 30 ? ice(point, middleFt) : {};
+    const without = (ice: CellAt) => {
+      const { way, longestNoneS } = levelWays(pieces(ice));
+      return { count: way.filter((each) => each === 'none').length, longestNoneS };
+    };
+    // With a turn of 60 s point 9 lies 900 s back or less at eight stretches of 97.9 s: 10 to 17 have a way, 18 to 30 none.
+    const gentle = without(GENTLE_EVERYWHERE);
+    expect(gentle.count).toBe(13);
+    assertClose(gentle.longestNoneS, 13 * stretchS, BY_HAND_F32);
+    // At 0.01 mm/s 5 mm take 500 s, 60 of them for the turn: four stretches in the ice, from 14, and none from 15.
+    const twice = without(EVERYWHERE);
+    expect(twice.count).toBe(16);
+    assertClose(twice.longestNoneS, 16 * stretchS, BY_HAND_F32);
   });
 
   test('unknown is counted apart from none', () => {

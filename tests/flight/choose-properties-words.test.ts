@@ -93,9 +93,8 @@ const OF_EXPOSURE: Readonly<Record<string, (exposure: Exposure) => Readonly<Reco
   'large-drops': ({ largeDropS }) => ({ minutes: largeDropS / 60 }),
   'large-drops-where-planned': ({ planned }) => ({ minutes: planned.largeDropS / 60 }),
   'severe-icing-where-planned': ({ planned }) => ({ highMinutes: planned.severeHighS / 60 }),
-  'fluid-short': ({ fluidHighKnownM3, fluidTripM3 }) => ({
+  'fluid-short': ({ fluidHighKnownM3 }) => ({
     neededL: fluidHighKnownM3 * 1000,
-    tripL: fluidTripM3.high * 1000,
   }),
   'fluid-not-given': ({ fluidM3 }) => ({ neededL: fluidM3.high * 1000 }),
   'ice-at-lift-off': ({ residualIceM }) => ({ iceMm: residualIceM * 1000 }),

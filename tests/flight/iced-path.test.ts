@@ -94,6 +94,7 @@ describe('makeFlightPath with ice on the aeroplane', () => {
       kind: 'cannot-climb',
       pressureAltitudeM: 0,
       distanceM: 0,
+      builtM: 20 * MM,
     });
     const slow = fly({ aircraft: losing(4.4), residualIceM: 20 * MM, route: makeTestRoute(400) });
     expect(slow.kind).toBe('path');

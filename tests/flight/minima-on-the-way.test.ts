@@ -59,25 +59,26 @@ describe('a minimum in the climb', () => {
     );
   };
 
-  // 120 kt and 1,000 ft/min: 500 ft a mile, 5,000 ft at 10 NM. The second point lies at 9.8 NM and speaks from 7.3 to 12.2 NM.
-  test('of 12,000 ft at 10 NM is said, with where and how much', () => {
-    const found = said(2, 12000);
+  // 120 kt and 1,000 ft/min: 500 ft a mile, 7,500 ft at 15 NM. The third point lies at 14.7 NM and speaks from 12.2 to 17.1 NM.
+  test('of 12,000 ft at 15 NM is said, with where and how much', () => {
+    const found = said(3, 12000);
     expect(found?.sentence).toMatch(/ in the climb at 1\d NM, where the minimum is 12,000 ft/);
     expect(found?.numbers).toMatchObject({ minimumFt: 12000 });
     const { distanceNm } = found!.numbers as { distanceNm: number };
-    expect(distanceNm).toBeGreaterThanOrEqual(10);
-    expect(distanceNm).toBeLessThanOrEqual(12.3);
+    expect(distanceNm).toBeGreaterThanOrEqual(15);
+    expect(distanceNm).toBeLessThanOrEqual(17.2);
   });
 
-  test('within ten miles of the departure or the destination is left to the procedures there', () => {
+  test('within fifteen miles of the departure or the destination is left to the procedures there', () => {
     expect(said(1, 12000)).toBeUndefined();
+    expect(said(2, 12000)).toBeUndefined();
     expect(said(DESTINATION - 1, 12000)).toBeUndefined();
   });
 
   test('that the climb is above by then is not said', () => {
-    // The last of the second point's miles begins at 9.8 NM, where 4,900 ft are passed; that before ten miles does not count.
-    expect(said(2, 4900)).toBeUndefined();
-    expect(said(2, 5600)).toBeDefined();
+    // A step of the third point's miles ends at 8,000 ft, 16 NM out, and 300 ft are within what an altimeter may be wrong by.
+    expect(said(3, 7000)).toBeUndefined();
+    expect(said(3, 9000)).toBeDefined();
   });
 
   // 500 ft/min at 150 kt are 200 ft a mile: 4,000 ft 20 NM before the end.

@@ -35,9 +35,11 @@ describe('readPerformance', () => {
     assertClose(valueAt(weightKg, altitudeFt), expected, EXACT);
   });
 
-  test('outside the weights is as at the nearest of them', () => {
+  test('below the lightest weight is as at it, above the heaviest is refused', () => {
     assertClose(valueAt(2000, 0), 1200, EXACT);
-    assertClose(valueAt(5000, 0), 800, EXACT);
+    expect(() => valueAt(5000, 0)).toThrowError(
+      /found no rows for 5000 kg, expected rows up to the take-off weight/,
+    );
   });
 
   test('without a weight is as at the heaviest, where an aeroplane does least', () => {

@@ -78,18 +78,6 @@ describe('verdictOf and more ice than is known', () => {
 });
 
 describe('verdictOf and chances of everything planned for', () => {
-  const small = { wholeIceChance: 0.08, wholeExpectedIcingS: 60 };
-
-  test('ice is not excluded where trip and planned parts together have a chance, whatever the trip alone has', () => {
-    expect(verdict({ ...small, iceChance: 0, expectedIcingS: 0 }).reasonCodes).toEqual(['ice-not-excluded']);
-    expect(verdict({ iceChance: 0.08, expectedIcingS: 60 }).code).toBe('no-ice-found');
-  });
-
-  test('it is not said beside ice that is planned for, which says more', () => {
-    const planned = { ...NOTHING_THERE, parts: [plannedPart('hold', { icingS: high(60) })], icingHighS: 60 };
-    expect(verdict({ ...small, planned }).reasonCodes).toEqual(['icing-where-planned']);
-  });
-
   test('large drops are not excluded where trip and planned parts together have a tenth', () => {
     expect(verdict({ wholeLargeDropChance: 0.1, largeDropChance: 0 })).toMatchObject({
       code: 'within-limits',

@@ -62,13 +62,13 @@ describe('verdictOf', () => {
 
 describe('verdictOf, small chances', () => {
   test('ice in one draw of twenty is not excluded, in fewer or for some seconds alone it is not found', () => {
-    expect(verdict({ wholeIceChance: 0.0625, wholeExpectedIcingS: 30 })).toMatchObject({
+    expect(verdict({ iceChance: 0.0625, expectedIcingS: 30 })).toMatchObject({
       code: 'within-limits',
       reasonCodes: ['ice-not-excluded'],
       sentences: ['Ice is not excluded: a chance of 5 % on the path'],
     });
-    expect(verdict({ wholeIceChance: 0.047, wholeExpectedIcingS: 30 }).code).toBe('no-ice-found');
-    expect(verdict({ wholeIceChance: 0.09, wholeExpectedIcingS: 10 }).code).toBe('no-ice-found');
+    expect(verdict({ iceChance: 0.047, expectedIcingS: 30 }).code).toBe('no-ice-found');
+    expect(verdict({ iceChance: 0.09, expectedIcingS: 10 }).code).toBe('no-ice-found');
   });
 
   test('large drops too improbable to be named are spoken of from one in ten', () => {

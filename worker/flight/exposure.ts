@@ -233,6 +233,7 @@ type IceOnBoard =
   | 'builtAloftM'
   | 'builtOnApproachM'
   | 'builtAtLandingM'
+  | 'climbedWithM'
   | 'climbLeftMps'
   | 'missedClimbMps'
   | 'leastIcingAirspeedMps';
@@ -240,24 +241,28 @@ type IceOnBoard =
 /** Ice on the aeroplane at one time and another, and what it leaves of speed and climb. */
 function carriedIce(
   tally: Tally,
-  { aircraft, planned, residualIceM }: ExposureRequest,
+  request: ExposureRequest,
   flown: {
     readonly sums: Record<FlightPhase, PartSums>;
     readonly trip: PartSums;
     readonly everything: PartSums;
   },
 ): Pick<Exposure, IceOnBoard> {
+  const { aircraft, planned, residualIceM } = request;
   const { sums, trip, everything } = flown;
   const withResidual = ({ builtM }: PartSums) => spreadOfDraws(builtM.map((each) => each + residualIceM));
   const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
   const builtOnApproachM = withResidual(summedParts([trip, planned.certainSums]));
-  const climbedM = residualIceM + spreadOfDraws(sums.climb.builtM).high;
+  // A step up is climbed with the ice of everything before it.
+  const isStepped = request.path.steps.some(({ phase, isLevel }) => phase === 'cruise' && !isLevel);
+  const climbedM = residualIceM + (isStepped ? builtAloftM : spreadOfDraws(sums.climb.builtM)).high;
   return {
     residualIceM,
     builtM: spreadOfDraws(trip.builtM),
     builtAloftM,
     builtOnApproachM,
     builtAtLandingM: withResidual(everything),
+    climbedWithM: climbedM,
     climbLeftMps: climbLeftMps(aircraft, tally.cruiseM, climbedM),
     missedClimbMps: climbLeftMps(aircraft, planned.approachM, builtOnApproachM.high),
     leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),

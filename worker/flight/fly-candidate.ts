@@ -6,7 +6,7 @@ import { cellLowerEdgeM, cellNumber } from './cells.ts';
 import { exposureAt } from './exposure.ts';
 import { makeFlightPath } from './flight-path.ts';
 import { fluidNeed } from './fluid.ts';
-import { hazardsMet } from './hazards.ts';
+import { hazardsMet, metTogether } from './hazards.ts';
 import { refusalOf } from './refusals.ts';
 import type { ChooseInput, Direction, Fix, ProfileLevel } from './types.ts';
 import { isBeyondLimits, verdictOf } from './verdict-rules.ts';
@@ -81,7 +81,7 @@ function flown(context: ChoiceContext, altitude: CandidateAltitude, path: Path):
     path,
     aerodromes: input.aerodromes ?? [],
   });
-  const hazards = [...hazardsMet(path.steps, input.hazards ?? []), ...planned.exposure.hazards];
+  const hazards = metTogether([hazardsMet(path.steps, input.hazards ?? []), planned.exposure.hazards]);
   const { code, reasons } = verdictOf({ exposure, aircraft, fluid, waysOut: ways, hazards });
   return {
     kind: 'flown',

@@ -183,16 +183,27 @@ export function hazardsMet(
     .filter(({ metS }) => metS > 0);
 }
 
-/** Marks the known cells in severe or large-drop hazards as dangers, so that no way leads through them. */
+/** Met on one part of a flight and on another: each hazard once, with its time together, in the order of the first. */
+export function metTogether(parts: readonly ReturnType<typeof hazardsMet>[]): ReturnType<typeof hazardsMet> {
+  const byId = new Map<string, { hazard: Hazard; metS: number }>();
+  for (const { hazard, metS } of parts.flat()) {
+    byId.set(hazard.id, { hazard, metS: metS + (byId.get(hazard.id)?.metS ?? 0) });
+  }
+  return [...byId.values()];
+}
+
+/** Marks the known cells that touch severe or large-drop hazards as dangers, so that no way leads through them. */
 export function markDangers(facts: CellFacts, hazards: readonly Hazard[]): void {
   for (const hazard of hazards) {
     if (hazard.severity !== 'severe' && hazard.severity !== 'large-drops') continue;
     for (let pointIndex = hazard.firstPoint; pointIndex <= hazard.lastPoint; pointIndex += 1) {
       for (let cell = 0; cell < facts.cellCount; cell += 1) {
         const index = pointIndex * facts.cellCount + cell;
-        const pressureAltitudeM = facts.lowestM + (cell + 0.5) * facts.cellDepthM;
+        const edgeM = facts.lowestM + cell * facts.cellDepthM;
         const isKnown = (facts.answers[index]! & FACT.known) !== 0;
-        if (!isKnown || !isIn({ pointIndex, pressureAltitudeM, durationS: 0 }, hazard)) continue;
+        const isOutside =
+          edgeM > hazard.upperM + MARGIN_M || edgeM + facts.cellDepthM < hazard.lowerM - MARGIN_M;
+        if (!isKnown || isOutside) continue;
         facts.answers[index]! |= FACT.danger | FACT.hasIce | FACT.mayHaveIce;
       }
     }

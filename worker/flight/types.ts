@@ -173,6 +173,8 @@ export interface Exposure {
   readonly leastIcingAirspeedMps: number;
   /** Rate of climb left at the cruise with the high estimate of the climb's ice, and after the approach with all ice by then, m/s. */
   readonly climbLeftMps: number;
+  /** That ice, m. */
+  readonly climbedWithM: number;
   readonly missedClimbMps: number;
   /** Highest pressure altitude flown, m. */
   readonly highestM: number;

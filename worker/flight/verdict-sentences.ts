@@ -66,8 +66,8 @@ export const RULE_SENTENCES = {
     sentence: `Above ${feet(icedCeilingM)} pressure altitude, the ceiling with ice, and up to ${mm(builtAloftM.high + residualIceM)} mm on the aeroplane`,
     numbers: { icedCeilingFt: apiFeet(icedCeilingM), builtMm: apiMm(builtAloftM.high) },
   }),
-  'climb-not-held': ({ exposure: { climbLeftMps, builtAloftM } }) => ({
-    sentence: `With up to ${mm(builtAloftM.high)} mm of ice only ${ftPerMin(climbLeftMps)} ft/min of climb are left at the cruise`,
+  'climb-not-held': ({ exposure: { climbLeftMps, climbedWithM } }) => ({
+    sentence: `With up to ${mm(climbedWithM)} mm of ice only ${ftPerMin(climbLeftMps)} ft/min of climb are left at the cruise`,
     numbers: { climbFtPerMin: ftPerMin(climbLeftMps) },
   }),
   'missed-approach-not-climbed': ({ exposure: { missedClimbMps, builtOnApproachM } }) => ({

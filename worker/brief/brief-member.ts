@@ -1,6 +1,7 @@
 /** The brief's own member beside the features: answer, limits, data, method. */
 
 import { magneticCourseDeg, makeMagneticModel } from '../flight/magnetic.ts';
+import { overMinima } from '../flight/planned.ts';
 import type {
   Aircraft,
   CandidateResult,
@@ -152,7 +153,8 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
   };
 }
 
-function plannedAnswer({ planned, alternate }: MemberParts): BriefMember['limits']['planned'] {
+function plannedAnswer(parts: MemberParts): BriefMember['limits']['planned'] {
+  const planned = overMinima(parts, parts.planned);
   const minutes = (seconds: number) => roundTo(seconds / 60, 0.1);
   return {
     earlyDescentMinutes: minutes(planned.earlyDescentS),
@@ -161,7 +163,7 @@ function plannedAnswer({ planned, alternate }: MemberParts): BriefMember['limits
     holdMinutes: minutes(planned.holdS),
     approachAltitudeFt: Math.round(ftFromM(planned.approachAltitudeM)),
     holdAltitudeFt: Math.round(ftFromM(planned.holdAltitudeM)),
-    alternate: alternate ?? null,
+    alternate: parts.alternate ?? null,
   };
 }
 

@@ -140,7 +140,7 @@ function cancelRow(rows: readonly Row[]): Row {
   const outside = count((verdict) => verdict === 'outside-limits');
   const sentence =
     within > 0
-      ? `Icing alone is no reason to cancel: ${within} of ${judged.length} ways within limits`
+      ? `${within} of ${judged.length} ways within the limits of icing: whether to go is yours to decide`
       : `No way is known to be within limits: ${outside} outside limits, ${judged.length - outside} unknown`;
   return { ...NO_FIGURES, kind: 'cancel', id: 'cancel', sentence };
 }

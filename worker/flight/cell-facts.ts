@@ -29,8 +29,6 @@ export const FACT = {
   danger: 32,
   /** Visible moisture at +5 degC or colder: the inlet separator is on. */
   separator: 64,
-  /** Visible moisture below freezing that a careful pilot has the fluid on for. */
-  moist: 128,
 } as const;
 
 /** Inlet separators are on in visible moisture at or below this (common practice: +5 degC). */
@@ -50,6 +48,8 @@ export interface CellFacts {
   readonly growthMps: Float32Array;
   /** [point][cell]: part of the draws with ice, 0-1; 0 where unknown. */
   readonly iceRatio: Float32Array;
+  /** [point][cell]: part of the draws with visible moisture below freezing, 0-1; 0 where unknown. */
+  readonly moistRatio: Float32Array;
   /** [point][cell]: part of the draws that ask for the high setting of the fluid, 0-1; 0 where unknown. */
   readonly highFlowRatio: Float32Array;
   /** By point: the highest unknown cell that has a known one under it, -1 without such a gap. */
@@ -69,17 +69,20 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
   const growthMps = new Float32Array(count);
   const iceRatio = new Float32Array(count);
   const highFlowRatio = new Float32Array(count);
+  const moistRatio = new Float32Array(count);
   const { drawCount, marks } = drawn;
   for (let index = 0; index < count; index += 1) {
     if (icing.state[index] === CELL_STATE.belowGround) answers[index] = FACT.ground;
     if (!isFullyKnown(icing, weather, index)) continue;
     let iceDraws = 0;
     let severeDraws = 0;
+    let moistDraws = 0;
     let highFlowDraws = 0;
     let growthSumMps = 0;
     const first = index * drawCount;
     for (let at = first; at < first + drawCount; at += 1) {
       const mark = marks[at]!;
+      if ((mark & MARK.moist) !== 0) moistDraws += 1;
       if ((mark & MARK.ice) === 0) continue;
       iceDraws += 1;
       growthSumMps += drawn.growthMps[at]!;
@@ -88,6 +91,7 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
       if (needsHighFlow(intensity, drawn.catchKgPerM2S[at]!)) highFlowDraws += 1;
     }
     iceRatio[index] = iceDraws / drawCount;
+    moistRatio[index] = moistDraws / drawCount;
     growthMps[index] = growthSumMps / drawCount;
     highFlowRatio[index] = highFlowDraws / drawCount;
     answers[index] = answersOf(icing, weather, index, severeDraws / drawCount);
@@ -99,6 +103,7 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
     answers,
     growthMps,
     iceRatio,
+    moistRatio,
     highFlowRatio,
     gapTop: gapTops(answers, cellCount),
   };
@@ -142,8 +147,7 @@ function answersOf(icing: IcingColumns, weather: WeatherColumns, index: number, 
     (ice >= ICE_UNLIKELY || hasLargeDrops ? FACT.hasIce : 0) |
     (ice >= ICE_EXPECTED || hasLargeDrops ? FACT.expectsIce : 0) |
     (isSevere || hasLargeDrops ? FACT.danger : 0) |
-    (cloud >= CLOUD_EXPECTED && temperatureK <= SEPARATOR_FROM_K ? FACT.separator : 0) |
-    (temperatureK < FREEZING_K && cloud >= ICE_UNLIKELY ? FACT.moist : 0)
+    (cloud >= CLOUD_EXPECTED && temperatureK <= SEPARATOR_FROM_K ? FACT.separator : 0)
   );
 }
 

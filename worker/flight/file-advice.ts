@@ -66,9 +66,16 @@ export function fileAdvice(
       : `then ${levelsWords(recommended.levels.slice(1))}, as the profile shows`,
     refuse: [...above.reverse(), ...below].map((candidate) => ({
       altitudeM: candidate.indicatedAltitudeM,
-      reason: refuseReason(candidate),
+      reason: whyNot(candidate),
     })),
   };
+}
+
+/** Of an altitude that would be within limits but for the cold, that is what speaks against it. */
+function whyNot(candidate: TriedCandidate): string {
+  const isOnlyCold =
+    candidate.kind === 'flown' && isAcceptable(candidate.verdict) && candidate.isUnderColdMinimum;
+  return isOnlyCold ? 'under the minimum altitude corrected for the cold' : refuseReason(candidate);
 }
 
 /** What an altitude of the range may still cost; at most ten words. */
@@ -99,6 +106,7 @@ export function isAcceptable(verdict: Verdict): boolean {
 
 function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boolean {
   if (candidate.kind === 'refused' || !isAcceptable(candidate.verdict)) return false;
+  if (candidate.isUnderColdMinimum && !recommended.isUnderColdMinimum) return false;
   const ice = candidate.exposure.icingS;
   const least = recommended.exposure.icingS;
   return ice.middle <= least.middle + ACCEPT_MORE_MIDDLE_S && ice.high <= least.high + ACCEPT_MORE_HIGH_S;
@@ -164,8 +172,8 @@ export function refuseReason(candidate: TriedCandidate): string {
 
 const RULE_WORDS: Readonly<Record<string, string>> = {
   'ice-at-lift-off': 'ice left on the aeroplane, remove it first',
-  'reported-large-drops': 'large drops reported or forecast there',
-  'reported-severe-icing': 'severe icing reported or warned of there',
+  'reported-large-drops': 'large drops reported or forecast on the way',
+  'reported-severe-icing': 'severe icing reported or warned of on the way',
   'fluid-below-dispatch-minimum': 'fluid below the dispatch minimum',
   'icing-speed-not-held': 'minimum icing airspeed not held with ice',
   'iced-ceiling': 'above the ceiling with ice',

@@ -27,8 +27,7 @@ export function fluidPlan(
       onBoardM3 === undefined ? undefined : runsOutM(protection, onBoardM3, flown.path.steps, settings),
     onStretches: stretches(flown.path.steps, settings),
     weightKg: onBoardM3 === undefined ? undefined : onBoardM3 * protection.densityKgPerM3,
-    bursts:
-      onBoardM3 === undefined ? undefined : burstsLeft(protection, onBoardM3 - flown.exposure.fluidM3.high),
+    bursts: burstsOf(protection, onBoardM3, flown),
   };
 }
 
@@ -44,14 +43,15 @@ function endurance(protection: FluidProtection, onBoardM3: number | undefined) {
   };
 }
 
+/** From this part of the draws on the fluid is expected to be on, or at the high setting: what the middle estimate counts. */
+const EXPECTED = 0.5;
+
 /** Unknown air is flown with the fluid on. */
 function settingOver(facts: CellFacts, { pointIndex, pressureAltitudeM }: PathStep): Setting {
   const index = flownIndex(facts, pointIndex, cellNumber(facts, pressureAltitudeM));
-  const answers = index < 0 ? 0 : facts.answers[index]!;
-  if ((answers & FACT.known) === 0) return 'normal';
-  if ((answers & (FACT.moist | FACT.hasIce)) === 0) return 'off';
-  const isHigh = facts.highFlowRatio[index]! > 0 && 2 * facts.highFlowRatio[index]! >= facts.iceRatio[index]!;
-  return isHigh ? 'high' : 'normal';
+  if (index < 0 || (facts.answers[index]! & FACT.known) === 0) return 'normal';
+  if (facts.highFlowRatio[index]! >= EXPECTED) return 'high';
+  return facts.moistRatio[index]! >= EXPECTED ? 'normal' : 'off';
 }
 
 /** Where the tank is empty when the fluid flows wherever it is on; undefined where it lasts to the end of the trip. */
@@ -76,8 +76,8 @@ function runsOutM(
   return undefined;
 }
 
-/** A run with at least so much of its time at the high setting is flown at it throughout (judgement). */
-const HIGH_FROM = 0.25;
+/** A run with at least so much of its time at the high setting is flown at it throughout. */
+const HIGH_FROM = 0.5;
 
 /** Steps with it on, joined where less than two leads lie between, begun a lead before and ended one after. */
 function stretches(steps: readonly PathStep[], settings: readonly Setting[]): FluidPlan['onStretches'] {
@@ -102,6 +102,15 @@ function stretches(steps: readonly PathStep[], settings: readonly Setting[]): Fl
   }));
 }
 
-function burstsLeft({ maximumFlowM3PerS, maximumBurstS }: FluidProtection, spareM3: number): number {
+/** In what is to spare over the high estimate; undefined where air is unknown, or drops are that no fluid is certified for. */
+function burstsOf(
+  { maximumFlowM3PerS, maximumBurstS }: FluidProtection,
+  onBoardM3: number | undefined,
+  { exposure, limitsBroken }: FlownCandidate,
+): number | undefined {
+  const isUnknown = exposure.unknownS + exposure.planned.unknownS > 0;
+  const hasDrops = exposure.largeDropS + exposure.planned.largeDropS > 0;
+  if (onBoardM3 === undefined || isUnknown || hasDrops || limitsBroken > 0) return undefined;
+  const spareM3 = onBoardM3 - exposure.fluidM3.high;
   return Math.max(0, Math.floor(spareM3 / (maximumFlowM3PerS * maximumBurstS) + 1e-9));
 }

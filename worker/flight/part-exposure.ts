@@ -3,7 +3,7 @@ import { LARGE_DROPS, LARGE_DROPS_WORDS, type LargeDrops, type LargeDropsWord } 
 import type { PartSums } from './draw-sums.ts';
 import { NOTHING, spreadOfDraws } from './estimates.ts';
 import { flowedM3, settingTimes } from './fluid.ts';
-import type { Aircraft, PartExposure } from './types.ts';
+import type { Aircraft, PartExposure, Spread } from './types.ts';
 
 export function partExposure(
   { protection }: Pick<Aircraft, 'protection'>,
@@ -15,12 +15,17 @@ export function partExposure(
     icingS: spreadOfDraws(sums.icingS),
     moistureBelowFreezingS: spreadOfDraws(sums.moistS),
     builtM: spreadOfDraws(sums.builtM),
-    fluidM3: spreadOfDraws(
-      sums.moistS.map((moistS, draw) =>
-        protection.kind === 'fluid' ? flowedM3(protection, settingTimes(moistS, sums.highFlowS[draw]!)) : 0,
-      ),
-    ),
+    fluidM3: partFluidM3(protection, sums, what.unknownS),
   };
+}
+
+/** Unknown air flows at the normal setting in the high estimate, as in the sum. */
+function partFluidM3(protection: Aircraft['protection'], sums: PartSums, unknownS: number): Spread {
+  if (protection.kind !== 'fluid') return NOTHING;
+  const { low, middle, high } = spreadOfDraws(
+    sums.moistS.map((moistS, draw) => flowedM3(protection, settingTimes(moistS, sums.highFlowS[draw]!))),
+  );
+  return { low, middle, high: high + protection.normalFlowM3PerS * unknownS };
 }
 
 /** Priming on the way out, before a flight that will need fluid. */

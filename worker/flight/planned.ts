@@ -111,10 +111,14 @@ export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
 const isCertain = (part: PlannedPart): boolean => part !== 'hold' && part !== 'alternate';
 
 /** Nobody is sent lower than the minimum of the last point, where it is known. */
-function overMinima({ minimum }: ChooseInput, planned: Planned): Planned {
+export function overMinima({ minimum }: Pick<ChooseInput, 'minimum'>, planned: Planned): Planned {
   const lowestM = minimum.altitudeM.at(-1)!;
   if (Number.isNaN(lowestM)) return planned;
-  return { ...planned, holdAltitudeM: Math.max(planned.holdAltitudeM, lowestM) };
+  return {
+    ...planned,
+    approachAltitudeM: Math.max(planned.approachAltitudeM, lowestM),
+    holdAltitudeM: Math.max(planned.holdAltitudeM, lowestM),
+  };
 }
 
 function flyPart(

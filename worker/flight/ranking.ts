@@ -118,7 +118,7 @@ export const RANK_KEYS: readonly RankKey[] = [
     code: 'cold-minimum',
     value: ({ isUnderColdMinimum }) => (isUnderColdMinimum ? 1 : 0),
     step: FLAG_STEP,
-    lost: (_, winner) => `In the cold the minimum altitude is not truly kept, at ${altitudeOf(winner)} it is`,
+    lost: (_, winner) => `Too low in the cold to keep the minimum altitude, ${altitudeOf(winner)} is not`,
   },
   {
     code: 'margin-over-the-tops',

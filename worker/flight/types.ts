@@ -208,7 +208,7 @@ export interface PartExposure {
   readonly icingS: Spread;
   readonly moistureBelowFreezingS: Spread;
   readonly builtM: Spread;
-  /** Flow alone, m3; zeros without a fluid system. Unknown air is not in it. */
+  /** Flow alone, m3; zeros without a fluid system. High counts unknown air as moist. */
   readonly fluidM3: Spread;
 }
 
@@ -397,7 +397,7 @@ export interface FluidPlan {
   /** Time a full use of what is free lasts at each setting, s; undefined when the quantity on board is not known. */
   readonly enduranceNormalS: number | undefined;
   readonly enduranceHighS: number | undefined;
-  /** Where what is on board is used up at the high estimate, m along the route; undefined where it lasts. */
+  /** Where what is on board is used up with the fluid on as it is expected to be, m along the route; undefined where it lasts. */
   readonly runsOutM: number | undefined;
   /** Stretches to have it on: from before the entry to after the exit. */
   readonly onStretches: readonly {
@@ -407,7 +407,7 @@ export interface FluidPlan {
   }[];
   /** Of what is on board, kg. */
   readonly weightKg: number | undefined;
-  /** Timed bursts that what is left over at the high estimate would give. */
+  /** Timed bursts that what is left over at the high estimate would give; undefined where something is unknown or outside limits. */
   readonly bursts: number | undefined;
 }
 

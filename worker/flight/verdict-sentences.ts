@@ -110,7 +110,8 @@ export const RULE_SENTENCES = {
   }),
   'reported-icing': (facts) => reported(facts, ['moderate', 'unstated']),
   icing: ({ exposure }) => ({
-    sentence: `Up to ${mostMinutes(exposure.icingS.high)} of icing, ${exposure.worstIntensity} at worst`,
+    // The words for intensity are not made for large drops.
+    sentence: `Up to ${mostMinutes(exposure.icingS.high)} of icing${exposure.largeDropS > 0 ? '' : `, ${exposure.worstIntensity} at worst`}`,
     numbers: {
       lowMinutes: apiMinutes(exposure.icingS.low),
       middleMinutes: apiMinutes(exposure.icingS.middle),

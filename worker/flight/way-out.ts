@@ -8,15 +8,7 @@ import { secondsOverPoints } from './path-places.ts';
 import { tableValue } from './performance-table.ts';
 import type { FailureCase, NearAerodrome, Way, WaysOut } from './types.ts';
 import { down, up } from './vertical-ways.ts';
-import {
-  type Found,
-  isInDanger,
-  NEAR_M,
-  type Outcome,
-  type Search,
-  type WayOutRequest,
-  worthIt,
-} from './way-search.ts';
+import { type Found, NEAR_M, type Outcome, type Search, type WayOutRequest, worthIt } from './way-search.ts';
 
 export type { WayOutRequest } from './way-search.ts';
 
@@ -159,12 +151,12 @@ function wayTo(search: Search, point: number, place: NearAerodrome): Outcome {
   for (let at = point; at !== place.pointIndex + step; at += step) {
     const air = answersBetween(facts, at, atM, atM + END_M * 2);
     if (air.hasUnknown) return 'unknown-air';
-    if ((air.any & FACT.danger) !== 0 && !isInDanger(search, point)) return 'none';
+    if ((air.any & FACT.danger) !== 0) return 'none';
     builtM += growthAt(facts, at, atM) * pointS;
   }
   const below = answersBetween(facts, place.pointIndex, place.elevationM, atM);
   if (below.hasUnknown) return 'unknown-air';
-  if ((below.any & FACT.danger) !== 0 && !isInDanger(search, point)) return 'none';
+  if ((below.any & FACT.danger) !== 0) return 'none';
   const meanGrowthMps = meanGrowth(facts, place.pointIndex, place.elevationM, atM);
   return worthIt({
     way: 'aerodrome',

@@ -106,7 +106,10 @@ describe('one warning more', () => {
   test('never betters a verdict, of an altitude or of the whole', () => {
     fc.assert(
       fc.property(skies, fc.array(hazard, { maxLength: 1 }), hazard, (cellAt, hazards, more) => {
-        expectNoBetter(chosen(cellAt, { hazards }), chosen(cellAt, { hazards: [...hazards, more] }));
+        expectNoBetter(
+          chosen(cellAt, { hazards }),
+          chosen(cellAt, { hazards: [...hazards, { ...more, id: 'B' }] }),
+        );
       }),
       RUNS,
     );

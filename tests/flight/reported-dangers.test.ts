@@ -52,8 +52,9 @@ describe('markDangers', () => {
       const isDanger = marked({ severity, firstPoint: 10, lastPoint: 14 });
       const along = [9, 10, 14, 15].map((point) => isDanger(point, 5000));
       expect(along).toEqual([false, true, true, false]);
-      const up = [3000, 3500, 7000, 7500].map((altitudeFt) => isDanger(12, altitudeFt));
-      expect(up).toEqual([false, true, true, false]);
+      // 7,500 ft, the lower edge of a cell, lies within 500 ft of 7,000.
+      const up = [2500, 3500, 7000, 7500, 8000].map((altitudeFt) => isDanger(12, altitudeFt));
+      expect(up).toEqual([false, true, true, true, false]);
     }
   });
 

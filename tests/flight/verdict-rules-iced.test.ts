@@ -9,7 +9,7 @@ const MM = 0.001;
 
 describe('verdictOf and the climb that ice leaves', () => {
   test('less than 100 ft/min at the cruise is outside limits, 100 is not', () => {
-    expect(verdict({ ...ICING, climbLeftMps: 99 * FT_PER_MIN, builtAloftM: high(5 * MM) })).toMatchObject({
+    expect(verdict({ ...ICING, climbLeftMps: 99 * FT_PER_MIN, climbedWithM: 5 * MM })).toMatchObject({
       code: 'outside-limits',
       reasonCodes: ['climb-not-held', 'icing'],
       sentences: ['With up to 5 mm of ice only 90 ft/min of climb are left at the cruise', expect.anything()],

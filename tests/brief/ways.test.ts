@@ -153,7 +153,7 @@ describe('the row of not going', () => {
     const { kind, id: _id, sentence, isBest, ...figures } = ways.at(-1)!;
     expect(kind).toBe('cancel');
     expect(new Set(Object.values(figures))).toEqual(new Set([null]));
-    expect(sentence).toMatch(/^Icing alone is no reason to cancel: [12] of 2 ways within limits$/);
+    expect(sentence).toMatch(/^[12] of 2 ways within the limits of icing: whether to go is yours to decide$/);
     expect(isBest).toBe(false);
   });
 

@@ -63,8 +63,8 @@ describe('makeCellFacts', () => {
     [0.4, 4.9, ['separator']],
     [0.4, 5.1, []],
     [0.39, 4.9, []],
-    [0.4, -0.1, ['separator', 'moist']],
-    [0.16, -0.1, ['moist']],
+    [0.4, -0.1, ['separator']],
+    [0.16, -0.1, []],
     [0.14, -0.1, []],
     [0.16, 0.1, []],
   ])('cloud of probability %f at %f degC asks for %j', (cloudProbability, temperatureC, expected) => {

@@ -76,7 +76,7 @@ describe('chooseAltitude and reports', () => {
     const choice = choose(DRY, { candidateAltitudesM, hazards: [hazard()] });
     expect(at(choice, 9000)).toMatchObject({ standing: 'outside-limits', verdict: 'outside-limits' });
     expect(codesOf(at(choice, 9000).reasons)).toContain('reported-severe-icing');
-    expect(at(choice, 9000).inWords).toBe('severe icing reported or warned of there');
+    expect(at(choice, 9000).inWords).toBe('severe icing reported or warned of on the way');
     expect(at(choice, 5000).verdict).toBe('no-ice-found');
     // 10,000 to 12,000 ft are climbed through before point 10, so that 15,000 ft is over it.
     expect(at(choice, 15000).verdict).toBe('no-ice-found');

@@ -127,9 +127,9 @@ describe('waysOut to an aerodrome', () => {
     expect(at3(belowThere({}))).toBe('aerodrome AAAA');
   });
 
-  test('in severe icing already, any way through it is better than staying', () => {
+  test('none leads through severe icing, not from inside it either', () => {
     const severe = layer(0, 30000, { ...GENTLE, intensity: 4 });
-    expect(wordsOf(severe, { route, altitudeFt: 5000 })[3]).toBe('aerodrome AAAA');
+    expect(wordsOf(severe, { route, altitudeFt: 5000 })[3]).toBe('none');
   });
 });
 
@@ -145,8 +145,8 @@ describe('waysOut and danger on the way', () => {
     expect(wordsOf(severeAbove, { altitudeFt: 9230 })[20]).toBe('none');
   });
 
-  test('an aeroplane in it may climb through it', () => {
-    expect(wordsOf(severeAbove, { altitudeFt: 9500 })[20]).toBe('up 11500');
+  test('nor is there a way from inside it: a flight that meets it is outside limits', () => {
+    expect(wordsOf(severeAbove, { altitudeFt: 9500 })[20]).toBe('none');
   });
 });
 

@@ -187,7 +187,8 @@ export function hazardsMet(
 export function metTogether(parts: readonly ReturnType<typeof hazardsMet>[]): ReturnType<typeof hazardsMet> {
   const byId = new Map<string, { hazard: Hazard; metS: number }>();
   for (const { hazard, metS } of parts.flat()) {
-    byId.set(hazard.id, { hazard, metS: metS + (byId.get(hazard.id)?.metS ?? 0) });
+    const key = `${hazard.severity} ${hazard.id}`;
+    byId.set(key, { hazard, metS: metS + (byId.get(key)?.metS ?? 0) });
   }
   return [...byId.values()];
 }

@@ -110,15 +110,11 @@ export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
 /** Flown on every flight; the hold and the alternate may never be. */
 const isCertain = (part: PlannedPart): boolean => part !== 'hold' && part !== 'alternate';
 
-/** Nobody is sent lower than the minimum of the last point, where it is known. */
+/** Nobody holds lower than the minimum of the last point, where it is known; vectors go down to their own minima. */
 export function overMinima({ minimum }: Pick<ChooseInput, 'minimum'>, planned: Planned): Planned {
   const lowestM = minimum.altitudeM.at(-1)!;
   if (Number.isNaN(lowestM)) return planned;
-  return {
-    ...planned,
-    approachAltitudeM: Math.max(planned.approachAltitudeM, lowestM),
-    holdAltitudeM: Math.max(planned.holdAltitudeM, lowestM),
-  };
+  return { ...planned, holdAltitudeM: Math.max(planned.holdAltitudeM, lowestM) };
 }
 
 function flyPart(

@@ -7,7 +7,7 @@ import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
 import { climbRateMps } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
-import { isInDanger, minimumWithinM, NEAR_M, type Outcome, type Search, worthIt } from './way-search.ts';
+import { minimumWithinM, NEAR_M, type Outcome, type Search, worthIt } from './way-search.ts';
 
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_M = mFromFt(500);
@@ -65,11 +65,11 @@ export function down(search: Search, point: number): Outcome {
   return 'none';
 }
 
-/** Why a vertical way ends here: unknown air, or danger on the way for an aeroplane that is not in it already. */
+/** Why a vertical way ends here: unknown air, or danger on the way, where the aeroplane is included. */
 function stopOf(search: Search, point: number, lowM: number, highM: number): Outcome | undefined {
   const passed = answersBetween(search.facts, point, lowM, highM);
   if (passed.hasUnknown) return 'unknown-air';
-  return (passed.any & FACT.danger) === 0 || isInDanger(search, point) ? undefined : 'none';
+  return (passed.any & FACT.danger) === 0 ? undefined : 'none';
 }
 
 /** Pressure altitudes of whole 500 ft indicated above (1) or below (-1) an altitude, nearest first, within reason. */

@@ -2,8 +2,6 @@
 
 import { mFromFt } from '../science/units.ts';
 import type { CellFacts } from './cell-facts.ts';
-import { FACT } from './cell-facts.ts';
-import { answersBetween, END_M } from './column-range.ts';
 import type { FlightPath } from './flight-path.ts';
 import type { Aircraft, MinimumAltitudes, NearAerodrome, RoutePoints, Way } from './types.ts';
 
@@ -70,10 +68,4 @@ export function minimumWithinM(
     highestM = Math.max(highestM, minimum.altitudeM[ahead]!);
   }
   return highestM - indicatedMinusPressureM;
-}
-
-/** Already in severe icing or large drops: then any way through them is better than staying. */
-export function isInDanger({ facts, altitudeM }: Search, point: number): boolean {
-  const atM = altitudeM[point]!;
-  return (answersBetween(facts, point, atM, atM + 2 * END_M).any & FACT.danger) !== 0;
 }

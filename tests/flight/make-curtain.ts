@@ -209,16 +209,19 @@ export function makeCurtain(
 /** Ten draws, all cells together: a cell is icy in the first of them, as many as its probability says; amounts as they stand. */
 export const TEST_DRAWS = 10;
 
-export function drawsOf({ weather, icing }: { weather: WeatherColumns; icing: IcingColumns }): DrawnIcing {
-  const drawn = emptyDrawnIcing(icing.axis, icing.columnCount, TEST_DRAWS);
+export function drawsOf(
+  { weather, icing }: { weather: WeatherColumns; icing: IcingColumns },
+  drawCount = TEST_DRAWS,
+): DrawnIcing {
+  const drawn = emptyDrawnIcing(icing.axis, icing.columnCount, drawCount);
   for (let index = 0; index < icing.state.length; index += 1) {
     if (icing.state[index] !== CELL_STATE.known) continue;
     const isCold = weather.temperatureK[index]! < FREEZING_K;
-    for (let draw = 0; draw < TEST_DRAWS; draw += 1) {
-      const drawnShare = (draw + 0.5) / TEST_DRAWS;
+    for (let draw = 0; draw < drawCount; draw += 1) {
+      const drawnShare = (draw + 0.5) / drawCount;
       const isIce = drawnShare < icing.icingProbability[index]!;
       const isMoist = isIce || (isCold && drawnShare < icing.cloudProbability[index]!);
-      const at = index * TEST_DRAWS + draw;
+      const at = index * drawCount + draw;
       const intensity = isIce ? Math.max(INTENSITY.trace, icing.intensity[index]!) : INTENSITY.none;
       drawn.marks[at] = markOf((isMoist ? MARK.moist : 0) | (isIce ? MARK.ice : 0), intensity);
       if (!isIce) continue;

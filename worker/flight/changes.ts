@@ -43,28 +43,37 @@ export function changesOf(
 
 /** Ice below that would reach the cruise if its tops were higher. */
 function higherTops({ facts }: ChoiceContext, best: FlownCandidate): FlightReason | undefined {
-  const metS = (shifts: number) =>
-    cruiseSeconds(facts, best, (point, cell) =>
-      Array.from({ length: shifts + 1 }, (_, down) => cell - down).some((each) =>
-        expectsIce(facts, point, each),
-      ),
-    );
-  const alreadyS = metS(0);
+  const downS = secondsByDepth(facts, best);
+  let moreS = 0;
   for (let shifts = 1; shifts <= MOST_SHIFTS; shifts += 1) {
-    if (metS(shifts) < alreadyS + MATTERS_S) continue;
+    moreS += downS[shifts]!;
+    if (moreS < MATTERS_S) continue;
     const upFt = Math.round(ftFromM(shifts * SHIFT_M));
     const altitude = feet(best.indicatedAltitudeM);
     return reason(
       'if-tops-are-higher',
-      `If tops are ${withThousands(upFt)} ft higher, ${altitude} is in ice for ${hazardMinutes(metS(shifts) - alreadyS)} more`,
+      `If tops are ${withThousands(upFt)} ft higher, ${altitude} is in ice for ${hazardMinutes(moreS)} more`,
       {
         higherFt: upFt,
-        moreMinutes: Math.round((metS(shifts) - alreadyS) / 60),
+        moreMinutes: Math.round(moreS / 60),
         altitudeFt: apiFeet(best.indicatedAltitudeM),
       },
     );
   }
   return undefined;
+}
+
+/** Level time, s, by how many cells under the aeroplane the nearest expected ice lies; 0 is inside it. */
+function secondsByDepth(facts: CellFacts, { path }: FlownCandidate): Float64Array {
+  const downS = new Float64Array(MOST_SHIFTS + 1);
+  for (const { isLevel, pointIndex, pressureAltitudeM, durationS } of path.steps) {
+    if (!isLevel) continue;
+    const cell = cellNumber(facts, pressureAltitudeM);
+    let down = 0;
+    while (down <= MOST_SHIFTS && !expectsIce(facts, pointIndex, cell - down)) down += 1;
+    if (down <= MOST_SHIFTS) downS[down]! += durationS;
+  }
+  return downS;
 }
 
 /** Cloud on the cruise that is too warm to freeze by a little. */

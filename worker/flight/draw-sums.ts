@@ -9,6 +9,8 @@ import type { Exposure, Spread } from './types.ts';
 /** From this growth on fluid flows at the high setting: the lower end of moderate icing, AIM 7-1-19. */
 const HIGH_FLOW_GROWTH_MPS = mpsFromInPerH(1);
 
+const INTENSITY_CODES = Object.keys(INTENSITY).length;
+
 /** Of one part of a flight; each array has one entry a draw. */
 export interface PartSums {
   readonly icingS: Float64Array;
@@ -20,8 +22,8 @@ export interface PartSums {
 
 /** Over all parts together. */
 export interface WorstSums {
-  /** By INTENSITY code: time at that intensity or worse; the first stands for none and is not used. */
-  readonly atLeastS: readonly Float64Array[];
+  /** [INTENSITY code][draw], flat: time at just that intensity. */
+  readonly ofIntensityS: Float64Array;
   /** Supercooled large drops. */
   readonly largeDropS: Float64Array;
 }
@@ -33,33 +35,38 @@ export function makePartSums(drawCount: number): PartSums {
 
 export function makeWorstSums(drawCount: number): WorstSums {
   const sums = () => new Float64Array(drawCount);
-  return { atLeastS: Object.values(INTENSITY).map(sums), largeDropS: sums() };
+  return { ofIntensityS: new Float64Array(INTENSITY_CODES * drawCount), largeDropS: sums() };
 }
 
-/** Adds some time in a known cell to every draw. */
+/** Adds some time in a known cell to every draw. The busiest loop of a choice: nothing is looked up twice in it. */
 export function addDraws(
   { part, worst }: { readonly part: PartSums; readonly worst: WorstSums },
-  drawn: DrawnIcing,
+  { drawCount, marks, growthMps, catchKgPerM2S }: DrawnIcing,
   { durationS, index }: { readonly durationS: number; readonly index: number },
 ): void {
-  const first = index * drawn.drawCount;
-  for (let draw = 0; draw < drawn.drawCount; draw += 1) {
-    const mark = drawn.marks[first + draw]!;
+  const { moistS, icingS, builtM, highFlowS } = part;
+  const { ofIntensityS, largeDropS } = worst;
+  const first = index * drawCount;
+  for (let draw = 0; draw < drawCount; draw += 1) {
+    const mark = marks[first + draw]!;
     if (mark === 0) continue;
-    if ((mark & MARK.moist) !== 0) part.moistS[draw]! += durationS;
+    if ((mark & MARK.moist) !== 0) moistS[draw]! += durationS;
     if ((mark & MARK.ice) === 0) continue;
-    if ((mark & MARK.largeDrops) !== 0) worst.largeDropS[draw]! += durationS;
+    if ((mark & MARK.largeDrops) !== 0) largeDropS[draw]! += durationS;
     const intensity = intensityOfMark(mark);
-    part.icingS[draw]! += durationS;
-    for (let code = INTENSITY.trace; code <= intensity; code += 1) worst.atLeastS[code]![draw]! += durationS;
-    part.builtM[draw]! += drawn.growthMps[first + draw]! * durationS;
-    if (needsHighFlow(intensity, drawn.catchKgPerM2S[first + draw]!)) part.highFlowS[draw]! += durationS;
+    icingS[draw]! += durationS;
+    ofIntensityS[intensity * drawCount + draw]! += durationS;
+    builtM[draw]! += growthMps[first + draw]! * durationS;
+    if (needsHighFlow(intensity, catchKgPerM2S[first + draw]!)) highFlowS[draw]! += durationS;
   }
 }
 
+/** Water caught, kg/m2/s, that would grow as fast as asks for the high setting if all of it froze. */
+const HIGH_FLOW_CATCH_KG_PER_M2S = HIGH_FLOW_GROWTH_MPS / thicknessRateMps(1, 1);
+
 /** The fluid must cope with the water caught, also where little of it freezes. */
 export function needsHighFlow(intensity: number, caughtKgPerM2S: number): boolean {
-  return intensity >= INTENSITY.moderate || thicknessRateMps(caughtKgPerM2S, 1) >= HIGH_FLOW_GROWTH_MPS;
+  return intensity >= INTENSITY.moderate || caughtKgPerM2S >= HIGH_FLOW_CATCH_KG_PER_M2S;
 }
 
 /** Draw by draw. */
@@ -79,8 +86,19 @@ export function summedParts(parts: readonly PartSums[]): PartSums {
   return total;
 }
 
+/** Time at an intensity or worse, draw by draw. */
+export function atLeastS({ ofIntensityS, largeDropS }: WorstSums, intensity: number): Float64Array {
+  const drawCount = largeDropS.length;
+  const sums = new Float64Array(drawCount);
+  for (let code = intensity; code < INTENSITY_CODES; code += 1) {
+    for (let draw = 0; draw < drawCount; draw += 1) sums[draw]! += ofIntensityS[code * drawCount + draw]!;
+  }
+  return sums;
+}
+
 /** Time at each intensity or worse. */
-export function intensitySpreads({ atLeastS }: WorstSums): Exposure['intensityS'] {
-  const at = (word: Exclude<IntensityWord, 'none'>): Spread => spreadOfDraws(atLeastS[INTENSITY[word]]!);
+export function intensitySpreads(worst: WorstSums): Exposure['intensityS'] {
+  const at = (word: Exclude<IntensityWord, 'none'>): Spread =>
+    spreadOfDraws(atLeastS(worst, INTENSITY[word]));
   return { trace: at('trace'), light: at('light'), moderate: at('moderate'), severe: at('severe') };
 }

@@ -2,13 +2,14 @@
  * What is planned for beyond the trip and may have to be flown: an early descent, vectors, approach and missed approach, a
  * hold, the way to an alternate. The same whatever altitude the trip has, so it is flown once for all of them.
  */
-import { LARGE_DROPS } from '../science/columns.ts';
+import { INTENSITY, LARGE_DROPS } from '../science/columns.ts';
 import { mFromFt } from '../science/units.ts';
 import { flyAlternate } from './alternate.ts';
 import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import {
   addDraws,
+  atLeastS,
   makePartSums,
   makeWorstSums,
   type PartSums,
@@ -176,7 +177,7 @@ function approachStays(input: ChooseInput, planned: Planned): Stay[] {
 }
 
 function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<PlannedExposure, 'hazards'> {
-  const severeS = flown.map(({ worst }) => worst.atLeastS.at(-1)!);
+  const severeS = flown.map(({ worst }) => atLeastS(worst, INTENSITY.severe));
   const severeHighS = severeS.map((sums) => spreadOfDraws(sums).high);
   const together = summedParts(flown.map(({ sums }) => sums));
   const partWithMost = (ofS: readonly number[]) => {

@@ -78,8 +78,9 @@ export function makeLattice(request: LatticeRequest): Lattice {
   for (const direction of [1, -1] as const) {
     const change = { ...cells, direction, moves: movesOf(request, direction) };
     for (let level = 0; level < levelCount; level += 1) {
-      for (let point = 0; point < pointCount; point += 1)
-        addChanges(lattice, request, { ...change, level, point });
+      for (let point = 0; point < pointCount; point += 1) {
+        addChanges(lattice, request, change, { level, point });
+      }
     }
   }
   return lattice;
@@ -227,10 +228,11 @@ interface ChangeCells {
 function addChanges(
   lattice: Lattice,
   { route, crossings, levelsM, levelCost }: LatticeRequest,
-  from: ChangeCells & { readonly level: number; readonly point: number },
+  { moves, direction, between, barred, perS }: ChangeCells,
+  from: { readonly level: number; readonly point: number },
 ): void {
-  const { moves, direction, between, barred, perS } = from;
   const { pointCount, levelCount } = lattice;
+  const hasCrossings = crossings.length > 0;
   let distanceM = route.distanceM[from.point]!;
   let column = from.point;
   let cost: number = COST.perChange;
@@ -249,8 +251,10 @@ function addChanges(
     cost += Math.max(before, between[row + column]!) * durationS;
     const arrival = firstAtOrBeyond(route.distanceM, distanceM, column);
     if (arrival === NOWHERE) return;
-    const spanM = [route.distanceM[from.point]!, distanceM] as const;
-    if (crossings.some((each) => isCutBy(each, spanM, levelsM[below]!))) return;
+    if (hasCrossings) {
+      const spanM = [route.distanceM[from.point]!, distanceM] as const;
+      if (crossings.some((each) => isCutBy(each, spanM, levelsM[below]!))) return;
+    }
     const index = (from.level * pointCount + from.point) * levelCount + to;
     const restS = (route.distanceM[arrival]! - distanceM) / speedMps;
     lattice.arrival[index] = arrival;

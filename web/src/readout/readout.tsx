@@ -24,6 +24,7 @@ export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
         At {candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate)} ft
       </h2>
       {candidate && <CandidateWords candidate={candidate} />}
+      <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
       {candidate && <Phases candidate={candidate} />}
       <p class="for-ears" aria-live="polite" data-testid="spoken">
@@ -73,8 +74,20 @@ function Phases({ candidate: { exposure, failure } }: { readonly candidate: Cand
   );
 }
 
+/** Before all figures: somebody met it, or warns of it. */
+function Reported({ sentences }: { readonly sentences: readonly string[] }) {
+  if (sentences.length === 0) return null;
+  return (
+    <ul class="readout-reported">
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
+}
+
 function CellValues({ readout }: { readonly readout: Readout }) {
-  if (readout.kind === 'no-cells') return <p>{readoutSentence(readout)}</p>;
+  if (readout.kind === 'no-cells') return <p>This answer carries no values along the leg.</p>;
   if (readout.kind === 'unknown') {
     return (
       <>

@@ -7,6 +7,7 @@ import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
 import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
+import { HazardBoxes } from './hazard-boxes.tsx';
 import { boxesOfLines, LineLabels } from './line-labels.tsx';
 import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
 import { Painted, rectPath } from './paint.tsx';
@@ -37,6 +38,7 @@ export function Section({ brief, sheet }: SectionProps) {
         <Bands bands={bands} sheet={sheet} />
         <Axes sheet={sheet} brief={brief.brief} />
         <CloudOutline features={featuresOf(brief, 'cloud-band')} sheet={sheet} />
+        <HazardBoxes brief={brief} sheet={sheet} />
         <Terrain features={featuresOf(brief, 'terrain')} sheet={sheet} />
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />

@@ -7,13 +7,13 @@ import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
 import { WaysTable } from './later/ways-table.tsx';
-import { instantText } from './numbers.ts';
+import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { DemoLegs } from './start/demo-legs.tsx';
 import { LegForm } from './start/leg-form.tsx';
-import { briefState, legReading, legText } from './state.ts';
+import { briefedMs, briefState, legReading, legText, nowMs } from './state.ts';
 import { ADVICE } from './words.ts';
 
 export function App() {
@@ -40,8 +40,12 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
         {leg.from} → {leg.to}
       </h1>
       <p>
-        {instantText(leg.departureUtc)}, {Math.round(leg.distanceNm)} NM, {limits.aircraftName}
+        {datedText(leg.departureUtc)}, {Math.round(leg.distanceNm)} NM, on{' '}
+        {settingWords(limits.altimeterSettingHPa)}, {limits.aircraftName}
         {fluid !== null && `, fluid ${Math.round(fluid.onBoardL)} L`}
+      </p>
+      <p class="print-only">
+        Briefed {datedText(briefedMs.value)}, printed {datedText(nowMs.value)}
       </p>
       {isTooLongForAddress(legText.value.aircraft ?? '') && (
         <p class="on-device">The figures of this aircraft live on this device: its link opens here only.</p>
@@ -55,6 +59,13 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
       </details>
     </div>
   );
+}
+
+/** Every altitude stands on it, so one that nobody gave says so. */
+function settingWords(settingHPa: number): string {
+  const reading = legReading.value;
+  const isGiven = reading.kind === 'request' && reading.request.options?.altimeterSettingHPa !== undefined;
+  return `${hPaText(settingHPa)}${isGiven ? '' : ', assumed'}`;
 }
 
 function BriefPage({ brief }: { readonly brief: Brief }) {

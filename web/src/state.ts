@@ -38,6 +38,11 @@ export const consideredCandidate = computed<Candidate | undefined>(() => {
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);
 
+/** When the answer on the page came; NaN before the first. */
+export const briefedMs = signal(Number.NaN);
+/** Somebody said what was given: it may well be the altitude to file. */
+export const isGivenSaid = signal(false);
+
 let running: AbortController | undefined;
 
 export function considerAltitude(altitudeFt: number): void {
@@ -52,6 +57,15 @@ export function considerStepped({ altitudeFt }: Candidate): void {
 export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
   const best = bestOf(brief);
   if (best !== undefined) considered.value = best;
+  isGivenSaid.value = false;
+}
+
+/** What the pilot says was given. */
+export function sayGiven(given: Considered): void {
+  batch(() => {
+    considered.value = given;
+    isGivenSaid.value = true;
+  });
 }
 
 /** Opens a leg: its text becomes the address, then the brief is asked for. */
@@ -79,8 +93,11 @@ export async function readAddress(): Promise<void> {
   const answer = await askBrief(reading.request, call.signal);
   if (call.signal.aborted) return;
   batch(() => {
-    if (answer.kind === 'ok') placeCursor(answer.value);
     nowMs.value = Date.now();
+    if (answer.kind === 'ok') {
+      placeCursor(answer.value);
+      briefedMs.value = nowMs.value;
+    }
     briefState.value = answer;
   });
 }
@@ -90,6 +107,7 @@ function placeCursor({ brief }: Brief): void {
   const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
   const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
   considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
+  isGivenSaid.value = given !== undefined;
   cursorNm.value = brief.leg.distanceNm / 2;
 }
 
@@ -122,7 +140,12 @@ function replaceGiven(given: string | undefined): void {
 export function startPage(): void {
   addEventListener('popstate', () => void readAddress());
   keepGivenInAddress();
-  addEventListener('beforeprint', () => (isPrinting.value = true));
+  addEventListener('beforeprint', () =>
+    batch(() => {
+      nowMs.value = Date.now();
+      isPrinting.value = true;
+    }),
+  );
   addEventListener('afterprint', () => (isPrinting.value = false));
   setInterval(() => (nowMs.value = Date.now()), CLOCK_STEP_MS);
   void listAircraft().then((answer) => (aircraftState.value = answer));

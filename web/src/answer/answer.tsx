@@ -1,30 +1,41 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
+import { useRef } from 'preact/hooks';
 import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { answerAgeWords, staleWords } from './age-line.ts';
+import { answerAgeWords, inventedWords, pastWords, staleWords } from './age-line.ts';
 import { Headline } from './altitude-line.tsx';
 import { Changes } from './changes.tsx';
 import { ControllerLines } from './controller-lines.tsx';
 import { failureWords } from './failure-words.ts';
 import { wayOutSentence } from './file-line.ts';
 import { fluidNeedWords, fluidPlanSentences, isFluidShort } from './fluid-words.ts';
-import { unknownWords } from './unknown-stretches.ts';
+import { useKeptHeight } from './kept-height.ts';
+import { unknownMinimumWords, unknownWords } from './unknown-stretches.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
 /** As many reasons as the answer's own block holds; the rest stand below the sheet. */
 export const REASONS_SHOWN = 3;
 
-export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
+export function Answer({ brief: answer }: { readonly brief: Brief }) {
+  const { brief } = answer;
+  const element = useRef<HTMLElement>(null);
+  useKeptHeight(element, brief);
+  const past = pastWords(brief, nowMs.value);
   const isRecommended = isBest(considered.value, brief) || consideredCandidate.value === undefined;
   const candidate = isRecommended ? bestCandidate(brief) : consideredCandidate.value;
   const code = isRecommended || candidate === undefined ? brief.verdict.code : candidate.verdict;
   const isFlown = isRecommended || candidate?.exposure !== null;
   const reasons = isRecommended ? brief.verdict.reasons : (candidate?.reasons ?? []);
   return (
-    <section class={`answer answer-${code}`} aria-labelledby="answer-title">
+    <section
+      class={`answer answer-${code}${past.length > 0 ? ' answer-past' : ''}`}
+      aria-labelledby="answer-title"
+      ref={element}
+    >
+      <Bands past={past} invented={inventedWords(brief)} />
       <div class="answer-verdict">
         {isFlown && <VerdictShape code={code} sizePx={64} />}
         <h2 id="answer-title">{isFlown ? VERDICT_WORDS[code] : 'Not to be flown'}</h2>
@@ -32,7 +43,8 @@ export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
       <div class="answer-altitude">
         <Headline brief={brief} candidate={candidate} isRecommended={isRecommended} />
         <p class="answer-sentence">{sentenceOf(brief, candidate, isRecommended)}</p>
-        <UnknownLine brief={brief} candidate={candidate} />
+        <UnknownLine words={unknownWords(brief, candidate)} />
+        <UnknownLine words={unknownMinimumWords(answer)} />
         {isRecommended && <BetterWay ways={brief.ways} />}
         <ControllerLines brief={brief} isRecommended={isRecommended} />
       </div>
@@ -48,6 +60,25 @@ export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
         <Facts brief={brief} candidate={candidate} />
       </div>
     </section>
+  );
+}
+
+interface BandsProps {
+  readonly past: readonly string[];
+  readonly invented: string | undefined;
+}
+
+/** Across the top: what makes the rest not to be acted on. */
+function Bands({ past, invented }: BandsProps) {
+  return (
+    <>
+      {invented !== undefined && <p class="answer-band">{invented}</p>}
+      {past.length > 0 && (
+        <p class="answer-band answer-band-past" role="status">
+          {past.join('. ')}: brief again
+        </p>
+      )}
+    </>
   );
 }
 
@@ -70,8 +101,7 @@ interface PartProps {
 }
 
 /** Place and cause beside the verdict: unknown is never only a word. */
-function UnknownLine({ brief, candidate }: PartProps) {
-  const words = unknownWords(brief, candidate);
+function UnknownLine({ words }: { readonly words: string }) {
   if (words === '') return null;
   return (
     <p class="unknown-place">

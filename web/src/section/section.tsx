@@ -2,6 +2,7 @@
 import { useRef } from 'preact/hooks';
 import { bestOf, candidateOf, levelsText } from '../considered.ts';
 import { type Brief, type Candidate, featuresOf } from '../contract.ts';
+import { keepInPlace } from '../keep-in-place.ts';
 import { considerAltitude, cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
@@ -115,7 +116,7 @@ function usePointer(brief: Brief, sheet: Sheet) {
     onPointerCancel: release,
     onClick: (event: MouseEvent) => {
       const isMouse = event instanceof PointerEvent && event.pointerType === 'mouse';
-      if (!isMouse) place(event, true);
+      if (!isMouse) keepInPlace(event.currentTarget as Element, () => place(event, true));
     },
   };
 }

@@ -103,3 +103,54 @@ it('the answer names where the minimum altitude is unknown, hatched', async () =
   expect(words.join().replaceAll('\u2060', '')).toMatch(/Minimum altitude unknown 0–\d+ NM/);
   await page.close();
 });
+
+it('the phases call the taxi priming, and fluid is unknown where the air is', async () => {
+  const page = await openAnswer((answer) => {
+    const filed = answer.brief.alternatives.find((one) => one.altitudeFt === answer.brief.file!.altitudeFt)!;
+    const [climb, cruise] = ['climb', 'cruise'].map(
+      (name) => filed.exposure!.parts.find(({ part }) => part === name)!,
+    );
+    climb!.unknownMinutes = climb!.minutes / 2;
+    cruise!.unknownMinutes = cruise!.minutes;
+  });
+  const rows = page.locator('.parts tbody tr');
+  expect(await rows.first().locator('th').textContent()).toBe('priming');
+  const fluidOf = (part: string) => rows.filter({ hasText: part }).first().locator('td').last().textContent();
+  expect(await fluidOf('climb')).toMatch(/\d\+$/);
+  expect(await fluidOf('cruise')).toBe('?unknown');
+  await page.close();
+});
+
+it('ice at landing and the inlet separator stand with the icing', async () => {
+  const codes = ['landing-with-ice', 'inlet-separator', 'oxygen'];
+  const page = await openAnswer((answer) => {
+    answer.brief.operational = codes.map((code) => ({ code, sentence: `Sentence of ${code}`, numbers: {} }));
+  });
+  const sentencesOf = (name: string) => page.getByRole('region', { name }).locator('li').allTextContents();
+  const icing = await sentencesOf('More about icing');
+  expect(icing.slice(0, 2)).toEqual(['Sentence of landing-with-ice', 'Sentence of inlet-separator']);
+  expect(await sentencesOf('Not about icing')).toEqual(['Sentence of oxygen']);
+  await page.close();
+});
+
+it('a leg that is refused leaves the last brief below, whole, and says why in plain words', async () => {
+  const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, leg));
+  await page.locator('.altitude-figure').waitFor();
+  await page.getByText('Change the leg').click();
+  await page.locator('#leg-route').fill('QQQQ DCT KBGR');
+  await page.getByRole('button', { name: 'Brief this leg' }).click();
+  const alert = page.getByRole('alert');
+  await alert.waitFor();
+  expect(await alert.textContent()).toContain('QQQQ');
+  expect(await alert.textContent()).not.toContain('field:');
+  const last = page.getByRole('region', { name: /^The last brief: KBTV → KBGR/ });
+  expect(await last.locator('.leg-line, p').first().textContent()).toContain('on 1017 hPa, ');
+  const other = brief.brief.alternatives.find(
+    (one) => one.exposure !== null && one.altitudeFt !== brief.brief.file!.altitudeFt,
+  )!;
+  await last.locator(`tr[data-altitude-ft="${other.altitudeFt}"]`).click();
+  expect(await last.locator('.altitude-word').textContent()).toBe('Given');
+  await keepScreenshot(page, 'refused-1280-light');
+  expect(complaints.filter((one) => !one.includes('status of 4'))).toEqual([]);
+  await page.close();
+});

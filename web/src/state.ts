@@ -3,7 +3,7 @@ import { batch, computed, effect, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import { type Answer, askBrief, type DemoLegs, listAircraft, listDemoLegs } from './api.ts';
 import { bestOf, type Considered, candidateOf, givenFromText, givenText } from './considered.ts';
-import type { Brief, Candidate } from './contract.ts';
+import type { Brief, BriefRequest, Candidate } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import {
   type LegReading,
@@ -25,21 +25,33 @@ export const aircraftState = signal<Answer<{ aircraft: AircraftProfile[] }> | { 
 });
 export const demoState = signal<Answer<DemoLegs> | { readonly kind: 'loading' }>({ kind: 'loading' });
 
+interface LastBrief {
+  readonly brief: Brief;
+  readonly request: BriefRequest;
+  readonly briefedMs: number;
+}
+
+/** The last one that was answered: it stays below while another leg is refused. */
+export const lastBrief = signal<LastBrief | undefined>(undefined);
+export const shownBrief = computed<Brief | undefined>(() => {
+  const state = briefState.value;
+  if (state.kind === 'ok') return state.value;
+  return state.kind === 'problem' ? lastBrief.value?.brief : undefined;
+});
+
 /** The one cursor: a place along the leg, and the altitude or profile being considered. */
 export const cursorNm = signal(0);
 export const considered = signal<Considered>({ altitudeFt: 0, isStepped: false });
 /** Of a stepped profile its highest level. */
 export const consideredFt = computed(() => considered.value.altitudeFt);
 export const consideredCandidate = computed<Candidate | undefined>(() => {
-  const state = briefState.value;
-  return state.kind === 'ok' ? candidateOf(state.value.brief, considered.value) : undefined;
+  const brief = shownBrief.value?.brief;
+  return brief && candidateOf(brief, considered.value);
 });
 /** Ages are seen from here. */
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);
 
-/** When the answer on the page came; NaN before the first. */
-export const briefedMs = signal(Number.NaN);
 /** Somebody said what was given: it may well be the altitude to file. */
 export const isGivenSaid = signal(false);
 
@@ -96,7 +108,7 @@ export async function readAddress(): Promise<void> {
     nowMs.value = Date.now();
     if (answer.kind === 'ok') {
       placeCursor(answer.value);
-      briefedMs.value = nowMs.value;
+      lastBrief.value = { brief: answer.value, request: reading.request, briefedMs: nowMs.value };
     }
     briefState.value = answer;
   });

@@ -10,9 +10,9 @@ import { Headline } from './altitude-line.tsx';
 import { Changes } from './changes.tsx';
 import { ControllerLines } from './controller-lines.tsx';
 import { failureWords } from './failure-words.ts';
-import { wayOutSentence } from './file-line.ts';
-import { fluidNeedWords, fluidPlanSentences, isFluidShort } from './fluid-words.ts';
+import { fluidNeedWords, fluidPlanSentences, fluidSpare, isFluidShort } from './fluid-words.ts';
 import { useKeptHeight } from './kept-height.ts';
+import { outsOf } from './out-lines.ts';
 import { unknownMinimumWords, unknownWords } from './unknown-stretches.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
@@ -123,18 +123,13 @@ function BetterWay({ ways }: Pick<BriefMember, 'ways'>) {
 
 function Facts({ brief, candidate }: PartProps) {
   const failure = candidate?.failure ?? null;
-  const ways =
-    candidate?.exposure === null
-      ? 'not worked out for an altitude that is not flown'
-      : wayOutSentence(waysOf(candidate, brief.leg.points), {
-          points: brief.leg.points,
-          curtain: brief.curtain,
-        });
   return (
     <dl class="answer-facts">
       <div>
-        <dt>Way out</dt>
-        <dd>{ways}</dd>
+        <dt>Out</dt>
+        <dd>
+          <OutLines brief={brief} candidate={candidate} />
+        </dd>
       </div>
       <FluidFact brief={brief} candidate={candidate} />
       {failure !== null && (
@@ -145,6 +140,23 @@ function Facts({ brief, candidate }: PartProps) {
       )}
       <DataFact brief={brief} />
     </dl>
+  );
+}
+
+function OutLines({ brief: { leg, curtain }, candidate }: PartProps) {
+  if (candidate?.exposure === null) return <>not worked out for an altitude that is not flown</>;
+  const { summary, lines } = outsOf(waysOf(candidate, leg.points), { points: leg.points, curtain });
+  return (
+    <>
+      {summary}
+      {lines.length > 0 && (
+        <ul class="out-lines">
+          {lines.map(({ words, isBad }) => (
+            <li key={words}>{isBad ? <strong>{words}</strong> : words}</li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
 
@@ -159,7 +171,9 @@ function FluidFact({ brief, candidate }: PartProps) {
       <dd>
         {words}
         {isFluidShort(brief, candidate) && <strong>: does not cover the high estimate</strong>}
-        {plan !== null && <span class="fluid-plan">{fluidPlanSentences(plan).join('. ')}</span>}
+        {plan !== null && (
+          <span class="fluid-plan">{fluidPlanSentences(plan, fluidSpare(brief, candidate)).join('. ')}</span>
+        )}
       </dd>
     </div>
   );

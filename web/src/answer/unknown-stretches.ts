@@ -62,6 +62,7 @@ export function unknownMinimumWords(brief: Brief): string {
   return gaps.length === 0 ? '' : `Minimum altitude unknown ${gaps.map(stretchText).join(', ')} NM`;
 }
 
-function stretchText({ fromNm, toNm }: { readonly fromNm: number; readonly toNm: number }): string {
+/** "29–83", which no line breaks. */
+export function stretchText({ fromNm, toNm }: { readonly fromNm: number; readonly toNm: number }): string {
   return `${Math.round(fromNm)}\u2060–\u2060${Math.round(toNm)}`;
 }

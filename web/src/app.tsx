@@ -167,7 +167,14 @@ function Message({ state }: { readonly state: NotAnswered }) {
 }
 
 function ProblemMessage({ problem }: { readonly problem: Problem }) {
-  return <Refusal title={problem.title} detail={problem.detail} />;
+  return <Refusal title={problem.title} detail={plainDetail(problem)} />;
+}
+
+/** Without the path of the member: the form marks the field itself. */
+function plainDetail({ detail, field }: Problem): string {
+  const start = `${field}: `;
+  const words = field !== undefined && detail.startsWith(start) ? detail.slice(start.length) : detail;
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
 
 function Refusal({ title, detail }: { readonly title: string; readonly detail: string }) {

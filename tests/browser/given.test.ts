@@ -120,12 +120,62 @@ describe('an altitude that was given', () => {
     await page.getByLabel('I was given').focus();
     const steps = brief.brief.alternatives.filter((one) => one.exposure !== null);
     const at = (altitudeFt: number) => steps.findIndex((one) => one.altitudeFt === altitudeFt);
-    for (let step = at(filedFt()); step < at(given.altitudeFt); step += 1)
-      await page.keyboard.press('ArrowDown');
+    // The first option is that nothing was given.
+    for (let step = -1; step < at(given.altitudeFt); step += 1) await page.keyboard.press('ArrowDown');
     await expectGiven(page, given);
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');
     expect(await page.locator('.altitude-figure').textContent()).toBe(feetText(filedFt()));
+    await page.close();
+  });
+
+  it('is none until one is chosen', async () => {
+    const given = badAltitude();
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
+    const select = page.getByLabel('I was given');
+    await select.waitFor();
+    const shown = () => select.evaluate((box: HTMLSelectElement) => box.selectedOptions[0]?.textContent);
+    expect(await shown()).toBe('–');
+    await select.selectOption(String(filedFt()));
+    expect(await shown()).toBe(`${feetText(filedFt())} ft`);
+    await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
+    expect(await shown()).toContain(`${feetText(given.altitudeFt)} ft`);
+    await page.locator('.given-back').click();
+    expect(await shown()).toBe('–');
+    await select.selectOption(String(given.altitudeFt));
+    await select.selectOption('–');
+    expect(await page.locator('.altitude-word').textContent()).toBe('File');
+    await page.close();
+  });
+
+  it.each([360, 820, 1280])('leaves its row under the finger, %i px wide', async (width) => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { width, height: 900 });
+    await page.locator('.altitude-figure').waitFor();
+    await page.locator('.plan-has-map').waitFor();
+    const rows = page.locator('tr.row:not(.row-run)');
+    for (let index = 0; index < (await rows.count()); index += 1) {
+      const row = rows.nth(index);
+      await row.scrollIntoViewIfNeeded();
+      const before = (await row.boundingBox())!;
+      await page.mouse.click(before.x + 60, before.y + before.height / 2);
+      await page.waitForTimeout(60);
+      expect(await row.getAttribute('class')).toContain('row-considered');
+      expect(Math.abs((await row.boundingBox())!.y - before.y)).toBeLessThan(2);
+    }
+    await page.close();
+  });
+
+  it('leaves the whole page still where the answer needs no more room, 1280 px wide', async () => {
+    const given = badAltitude();
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
+    await page.locator('.altitude-figure').waitFor();
+    await page.locator('.plan-has-map').waitFor();
+    await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
+    const topPx = () => page.locator('.drawing').evaluate((one) => one.getBoundingClientRect().top + scrollY);
+    const before = await topPx();
+    await page.locator('.given-back').click();
+    await expect.poll(() => page.locator('.altitude-word').textContent()).toBe('File');
+    expect(Math.abs((await topPx()) - before)).toBeLessThan(2);
     await page.close();
   });
 
@@ -224,7 +274,7 @@ describe('ways out', () => {
     expect(await page.locator('.way-none title').textContent()).toBe('no way out');
     expect(await page.locator('.way-marks [data-way="none"]').count()).toBe(1);
     expect(await page.locator('.label-no-way').textContent()).toBe('no way out');
-    expect(await page.locator('.answer-facts').textContent()).toContain('in cruise: none');
+    expect(await page.locator('.answer-facts').textContent()).toContain('; none ');
     await keepScreenshot(page, 'no-way-out-1280-light');
     const other = brief.brief.alternatives.find(
       (one) => one.exposure !== null && one.altitudeFt < filedFt(),

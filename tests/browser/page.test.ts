@@ -158,7 +158,7 @@ describe('what is not answered is said in words', () => {
     );
     const alert = page.getByRole('alert');
     await alert.waitFor();
-    expect(await alert.textContent()).toMatch(/QQQQ[\s\S]*\(field: route\)/);
+    expect(await alert.textContent()).toMatch(/QQQQ/);
     expect(await page.locator('#leg-route').getAttribute('aria-invalid')).toBe('true');
     await page.close();
   });

@@ -51,3 +51,23 @@ it.each(['light', 'dark'] as const)('are marked in the plan and listed with thei
   await keepScreenshot(page, `reports-${theme}`);
   expect(complaints).toEqual([]);
 });
+
+it('are boxes in the cross-section, and the readout says them before its figures', async () => {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
+  const boxes = page.locator('.section .hazards');
+  await boxes.waitFor();
+  expect(await boxes.locator('[data-severity="large-drops"] [fill="url(#paint-large-drops)"]').count()).toBe(
+    1,
+  );
+  expect(await boxes.locator('[data-severity="severe"] .hazard-edge').count()).toBeGreaterThan(0);
+  expect((await page.locator('.label-hazard').allTextContents()).join()).toMatch(/large drops.*severe ice/);
+  await page.locator('.handle-distance').focus();
+  await page.keyboard.press('End');
+  const readout = page.locator('.readout');
+  expect(await readout.locator('.readout-reported li').first().textContent()).toMatch(
+    /^reported: KBGR reports/,
+  );
+  expect(await readout.locator('.readout-place').textContent()).not.toMatch(/no ice found/i);
+  await keepScreenshot(page, 'reports-end-light');
+  await page.close();
+});

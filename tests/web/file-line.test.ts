@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { rangeText, refusedRanges, wayOutSentence, wayStretches } from '../../web/src/answer/file-line.ts';
+import { rangeText, refusedRanges, wayStretches } from '../../web/src/answer/file-line.ts';
+import { outsOf } from '../../web/src/answer/out-lines.ts';
 import type { CurtainAnswer, RoutePoint, WayOut } from '../../web/src/contract.ts';
 
 const way = (
@@ -74,35 +75,62 @@ describe('ways out', () => {
   });
 
   it('to two aerodromes stay two', () => {
-    const sentence = wayOutSentence([
-      way(0, 'aerodrome', null, { aerodrome: 'KBTV' }),
-      way(10, 'aerodrome', null, { aerodrome: 'KBGR' }),
-    ]);
-    expect(sentence.replaceAll('\u2060', '')).toBe('in cruise: land at KBTV, 0–5 NM; land at KBGR, 5–10 NM');
+    expect(
+      linesOf([
+        way(0, 'aerodrome', null, { aerodrome: 'KBTV' }),
+        way(10, 'aerodrome', null, { aerodrome: 'KBGR' }),
+      ]),
+    ).toEqual(['0–5 NM land at KBTV', '5–10 NM land at KBGR']);
   });
 
   it('that are unknown only for want of a minimum altitude say so', () => {
     const ways = [way(0, 'unknown'), way(10, 'unknown')];
     const words = (minimumFt: number | null, states: number[]) =>
-      wayOutSentence(ways, { points: [point(0, minimumFt), point(10, minimumFt)], curtain: curtain(states) });
+      linesOf(ways, { points: [point(0, minimumFt), point(10, minimumFt)], curtain: curtain(states) })[0];
     expect(words(null, [0, 0])).toContain('for want of a minimum altitude');
     expect(words(5000, [0, 0])).not.toContain('minimum');
     expect(words(null, [0, 1])).not.toContain('minimum');
   });
 
-  it('put where there is none before all else', () => {
-    const sentence = wayOutSentence([
-      way(0, 'up', 9000),
-      way(10, 'not-needed'),
-      way(20, 'none'),
-      way(30, 'unknown'),
+  const mixed = [
+    way(0, 'up', 9000),
+    way(10, 'not-needed'),
+    way(20, 'none'),
+    way(30, 'unknown'),
+    way(40, 'down', 5000),
+  ];
+
+  it('stand one line a stretch in the order of the leg, after those where there is none', () => {
+    expect(linesOf(mixed)).toEqual([
+      '!15–25 NM none',
+      '!25–35 NM unknown',
+      '0–5 NM climb to 9,000',
+      '35–40 NM descend to 5,000',
     ]);
-    expect(sentence.replaceAll('\u2060', '')).toBe(
-      'in cruise: none, 15–25 NM; unknown, 25–30 NM; climb to 9,000, 0–5 NM',
-    );
   });
 
-  it('are unknown, not unneeded, when the answer has none', () => {
-    expect(wayOutSentence([])).toMatch(/^unknown/);
+  it.each<[readonly WayOut[], string]>([
+    [mixed, 'in cruise up or down on part of the leg; none 15–25 NM; unknown 25–35 NM'],
+    [
+      [way(0, 'up', 9000), way(80, 'down', 5000), way(96, 'none'), way(100, 'none')],
+      'in cruise down or up nearly everywhere; none 88–100 NM',
+    ],
+    [[way(0, 'up', 9000), way(10, 'up', 9000)], 'in cruise up everywhere'],
+    [[way(0, 'up', 9000), way(10, 'not-needed')], 'in cruise up wherever needed'],
+    [[way(0, 'none'), way(10, 'none')], 'in cruise none 0–10 NM'],
+    [
+      [way(0, 'not-needed'), way(10, 'not-needed')],
+      'in cruise not needed; climb and descent are not assessed',
+    ],
+    [[], 'unknown'],
+  ])('%# are summed up first', (ways, summary) => {
+    expect(plain(outsOf(ways).summary)).toBe(summary);
   });
 });
+
+const plain = (text: string) => text.replaceAll('\u2060', '');
+
+/** A bold line starts with "!". */
+function linesOf(ways: readonly WayOut[], air?: Parameters<typeof outsOf>[1]): string[] {
+  return outsOf(ways, air).lines.map(({ words, isBad }) => `${isBad ? '!' : ''}${plain(words)}`);
+}

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fluidPlanSentences } from '../../web/src/answer/fluid-words.ts';
-import type { FluidPlanAnswer, RoutePoint } from '../../web/src/contract.ts';
+import { fluidPlanSentences, fluidSpare } from '../../web/src/answer/fluid-words.ts';
+import type { BriefMember, Candidate, FluidPlanAnswer, RoutePoint } from '../../web/src/contract.ts';
 import { type FluidLeftInput, fluidLeftAlong } from '../../web/src/strips/fluid-left.ts';
 
 /** 120 NM in an hour: 2 NM a minute. */
@@ -72,6 +72,8 @@ describe('fluidLeftAlong', () => {
 });
 
 describe('the plan in words', () => {
+  const none = { isTold: false, spareL: 0 };
+
   it('joins stretches that touch and names where it is high', () => {
     const on: FluidPlanAnswer['on'] = [
       { fromNm: 0, toNm: 13, setting: 'normal' },
@@ -79,12 +81,55 @@ describe('the plan in words', () => {
       { fromNm: 20, toNm: 97, setting: 'normal' },
       { fromNm: 148, toNm: 186, setting: 'normal' },
     ];
-    const words = fluidPlanSentences(plan({ on })).map((sentence) => sentence.replaceAll('\u2060', ''));
+    const words = fluidPlanSentences(plan({ on }), none).map((sentence) => sentence.replaceAll('\u2060', ''));
     expect(words[0]).toBe('On 0–97, 148–186 NM; high 13–20 NM');
     expect(words[1]).toBe('Lasts 1 h normal, 30 min high, before the reserve');
   });
 
   it('says first where the tank is empty', () => {
-    expect(fluidPlanSentences(plan({ runsOutNm: 134.6 }))[0]).toBe('Empty at 135 NM');
+    expect(fluidPlanSentences(plan({ runsOutNm: 134.6 }), none)[0]).toBe('Empty at 135 NM');
+  });
+
+  it.each([
+    [2, true, true],
+    [2, false, false],
+    [0, true, false],
+    [null, true, false],
+  ])('speaks of %j bursts that may be told %j: %j', (bursts, isTold, isSaid) => {
+    const words = fluidPlanSentences(plan({ bursts }), { isTold, spareL: 0 }).join();
+    expect(words.includes('burst')).toBe(isSaid);
+  });
+
+  it.each([
+    [80, 71.7, true, 5],
+    [80, 75.1, true, 0],
+    [80, 90, true, 0],
+    [null, 20, true, 0],
+    [80, 0, false, 0],
+  ])(
+    '%j L on board and up to %d L needed is told %j, with %d L to spare',
+    (fluidOnBoardL, high, isTold, spareL) => {
+      const limits = { fluidOnBoardL } as BriefMember['limits'];
+      const candidate = candidateOf(high);
+      expect(fluidSpare({ limits }, candidate)).toEqual({ isTold, spareL });
+    },
+  );
+
+  it('has nothing to spare where any part of the flight is unknown', () => {
+    const limits = { fluidOnBoardL: 80 } as BriefMember['limits'];
+    for (const [trip, part] of [
+      [20, 0],
+      [0, 10],
+    ] as const)
+      expect(fluidSpare({ limits }, candidateOf(20, trip, part))).toEqual({ isTold: false, spareL: 0 });
   });
 });
+
+const candidateOf = (high: number, unknownMinutes = 0, partUnknownMinutes = 0) =>
+  ({
+    exposure: {
+      fluidL: { low: 0, middle: 0, high },
+      unknownMinutes,
+      parts: [{ unknownMinutes: partUnknownMinutes }],
+    },
+  }) as Candidate;

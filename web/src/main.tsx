@@ -4,6 +4,7 @@ import { App } from './app.tsx';
 import { startPage } from './state.ts';
 import './styles/ink.css';
 import './styles/page.css';
+import './styles/given.css';
 import './styles/answer.css';
 import './styles/entry.css';
 import './styles/sheet.css';

@@ -3,7 +3,7 @@ import { batch, computed, effect, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import { type Answer, askBrief, type DemoLegs, listAircraft, listDemoLegs } from './api.ts';
 import { bestOf, type Considered, candidateOf, givenFromText, givenText } from './considered.ts';
-import type { Brief, Candidate } from './contract.ts';
+import type { Brief, BriefRequest, Candidate } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import {
   type LegReading,
@@ -25,18 +25,35 @@ export const aircraftState = signal<Answer<{ aircraft: AircraftProfile[] }> | { 
 });
 export const demoState = signal<Answer<DemoLegs> | { readonly kind: 'loading' }>({ kind: 'loading' });
 
+interface LastBrief {
+  readonly brief: Brief;
+  readonly request: BriefRequest;
+  readonly briefedMs: number;
+}
+
+/** The last one that was answered: it stays below while another leg is refused. */
+export const lastBrief = signal<LastBrief | undefined>(undefined);
+export const shownBrief = computed<Brief | undefined>(() => {
+  const state = briefState.value;
+  if (state.kind === 'ok') return state.value;
+  return state.kind === 'problem' ? lastBrief.value?.brief : undefined;
+});
+
 /** The one cursor: a place along the leg, and the altitude or profile being considered. */
 export const cursorNm = signal(0);
 export const considered = signal<Considered>({ altitudeFt: 0, isStepped: false });
 /** Of a stepped profile its highest level. */
 export const consideredFt = computed(() => considered.value.altitudeFt);
 export const consideredCandidate = computed<Candidate | undefined>(() => {
-  const state = briefState.value;
-  return state.kind === 'ok' ? candidateOf(state.value.brief, considered.value) : undefined;
+  const brief = shownBrief.value?.brief;
+  return brief && candidateOf(brief, considered.value);
 });
 /** Ages are seen from here. */
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);
+
+/** Somebody said what was given: it may well be the altitude to file. */
+export const isGivenSaid = signal(false);
 
 let running: AbortController | undefined;
 
@@ -52,6 +69,15 @@ export function considerStepped({ altitudeFt }: Candidate): void {
 export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
   const best = bestOf(brief);
   if (best !== undefined) considered.value = best;
+  isGivenSaid.value = false;
+}
+
+/** What the pilot says was given. */
+export function sayGiven(given: Considered): void {
+  batch(() => {
+    considered.value = given;
+    isGivenSaid.value = true;
+  });
 }
 
 /** Opens a leg: its text becomes the address, then the brief is asked for. */
@@ -79,8 +105,11 @@ export async function readAddress(): Promise<void> {
   const answer = await askBrief(reading.request, call.signal);
   if (call.signal.aborted) return;
   batch(() => {
-    if (answer.kind === 'ok') placeCursor(answer.value);
     nowMs.value = Date.now();
+    if (answer.kind === 'ok') {
+      placeCursor(answer.value);
+      lastBrief.value = { brief: answer.value, request: reading.request, briefedMs: nowMs.value };
+    }
     briefState.value = answer;
   });
 }
@@ -90,6 +119,7 @@ function placeCursor({ brief }: Brief): void {
   const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
   const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
   considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
+  isGivenSaid.value = given !== undefined;
   cursorNm.value = brief.leg.distanceNm / 2;
 }
 
@@ -122,7 +152,12 @@ function replaceGiven(given: string | undefined): void {
 export function startPage(): void {
   addEventListener('popstate', () => void readAddress());
   keepGivenInAddress();
-  addEventListener('beforeprint', () => (isPrinting.value = true));
+  addEventListener('beforeprint', () =>
+    batch(() => {
+      nowMs.value = Date.now();
+      isPrinting.value = true;
+    }),
+  );
   addEventListener('afterprint', () => (isPrinting.value = false));
   setInterval(() => (nowMs.value = Date.now()), CLOCK_STEP_MS);
   void listAircraft().then((answer) => (aircraftState.value = answer));

@@ -1,7 +1,7 @@
 /** The altitude in large figures, what was filed beside what was given, and the control to say what was given. */
 import { bestOf, candidateOf, levelsText, steppedOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
-import { considerAltitude, considerBest, considered, considerStepped } from '../state.ts';
+import { considerBest, considered, isGivenSaid, sayGiven } from '../state.ts';
 
 interface HeadlineProps {
   readonly brief: BriefMember;
@@ -49,20 +49,25 @@ function Given({ brief, candidate, isRecommended }: HeadlineProps) {
       </p>
       <p class="given-choice">
         <label for="given-altitude">I was given</label>
-        <GivenSelect brief={brief} />
+        <GivenSelect brief={brief} isRecommended={isRecommended} />
       </p>
-      {!isRecommended && (
-        <button type="button" class="given-back" onClick={() => considerBest({ brief })}>
-          Back to {levelsText(bestCandidate)} ft
-        </button>
-      )}
+      {/* Its place is kept, as that of the line above. */}
+      <button
+        type="button"
+        class={isRecommended ? 'given-back given-back-idle' : 'given-back'}
+        onClick={() => considerBest({ brief })}
+      >
+        Back to {levelsText(bestCandidate)} ft
+      </button>
     </div>
   );
 }
 
 const STEPPED = 'stepped';
+/** Nobody gave one yet. */
+const NONE = '';
 
-function GivenSelect({ brief }: { readonly brief: BriefMember }) {
+function GivenSelect({ brief, isRecommended }: Omit<HeadlineProps, 'candidate'>) {
   const stepped = steppedOf(brief);
   const { altitudeFt, isStepped } = considered.value;
   const offered = brief.alternatives.filter(
@@ -71,13 +76,15 @@ function GivenSelect({ brief }: { readonly brief: BriefMember }) {
   return (
     <select
       id="given-altitude"
-      value={isStepped ? STEPPED : String(altitudeFt)}
+      value={isRecommended && !isGivenSaid.value ? NONE : isStepped ? STEPPED : String(altitudeFt)}
       onChange={(event) => {
         const { value } = event.currentTarget;
-        if (value === STEPPED && stepped) considerStepped(stepped);
-        else considerAltitude(Number(value));
+        if (value === NONE) considerBest({ brief });
+        else if (value === STEPPED && stepped) sayGiven({ altitudeFt: stepped.altitudeFt, isStepped: true });
+        else sayGiven({ altitudeFt: Number(value), isStepped: false });
       }}
     >
+      <option value={NONE}>–</option>
       {stepped && <option value={STEPPED}>{levelsText(stepped)} ft</option>}
       {offered.map((one) => (
         <option key={one.altitudeFt} value={String(one.altitudeFt)}>

@@ -1,30 +1,41 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
+import { useRef } from 'preact/hooks';
 import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { answerAgeWords, staleWords } from './age-line.ts';
+import { answerAgeWords, inventedWords, pastWords, staleWords } from './age-line.ts';
 import { Headline } from './altitude-line.tsx';
 import { Changes } from './changes.tsx';
 import { ControllerLines } from './controller-lines.tsx';
 import { failureWords } from './failure-words.ts';
-import { wayOutSentence } from './file-line.ts';
-import { fluidNeedWords, fluidPlanSentences, isFluidShort } from './fluid-words.ts';
-import { unknownWords } from './unknown-stretches.ts';
+import { fluidNeedWords, fluidPlanSentences, fluidSpare, isFluidShort } from './fluid-words.ts';
+import { useKeptHeight } from './kept-height.ts';
+import { outsOf } from './out-lines.ts';
+import { unknownMinimumWords, unknownWords } from './unknown-stretches.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
 /** As many reasons as the answer's own block holds; the rest stand below the sheet. */
 export const REASONS_SHOWN = 3;
 
-export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
+export function Answer({ brief: answer }: { readonly brief: Brief }) {
+  const { brief } = answer;
+  const element = useRef<HTMLElement>(null);
+  useKeptHeight(element, brief);
+  const past = pastWords(brief, nowMs.value);
   const isRecommended = isBest(considered.value, brief) || consideredCandidate.value === undefined;
   const candidate = isRecommended ? bestCandidate(brief) : consideredCandidate.value;
   const code = isRecommended || candidate === undefined ? brief.verdict.code : candidate.verdict;
   const isFlown = isRecommended || candidate?.exposure !== null;
   const reasons = isRecommended ? brief.verdict.reasons : (candidate?.reasons ?? []);
   return (
-    <section class={`answer answer-${code}`} aria-labelledby="answer-title">
+    <section
+      class={`answer answer-${code}${past.length > 0 ? ' answer-past' : ''}`}
+      aria-labelledby="answer-title"
+      ref={element}
+    >
+      <Bands past={past} invented={inventedWords(brief)} />
       <div class="answer-verdict">
         {isFlown && <VerdictShape code={code} sizePx={64} />}
         <h2 id="answer-title">{isFlown ? VERDICT_WORDS[code] : 'Not to be flown'}</h2>
@@ -32,7 +43,8 @@ export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
       <div class="answer-altitude">
         <Headline brief={brief} candidate={candidate} isRecommended={isRecommended} />
         <p class="answer-sentence">{sentenceOf(brief, candidate, isRecommended)}</p>
-        <UnknownLine brief={brief} candidate={candidate} />
+        <UnknownLine words={unknownWords(brief, candidate)} />
+        <UnknownLine words={unknownMinimumWords(answer)} />
         {isRecommended && <BetterWay ways={brief.ways} />}
         <ControllerLines brief={brief} isRecommended={isRecommended} />
       </div>
@@ -48,6 +60,25 @@ export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
         <Facts brief={brief} candidate={candidate} />
       </div>
     </section>
+  );
+}
+
+interface BandsProps {
+  readonly past: readonly string[];
+  readonly invented: string | undefined;
+}
+
+/** Across the top: what makes the rest not to be acted on. */
+function Bands({ past, invented }: BandsProps) {
+  return (
+    <>
+      {invented !== undefined && <p class="answer-band">{invented}</p>}
+      {past.length > 0 && (
+        <p class="answer-band answer-band-past" role="status">
+          {past.join('. ')}: brief again
+        </p>
+      )}
+    </>
   );
 }
 
@@ -70,8 +101,7 @@ interface PartProps {
 }
 
 /** Place and cause beside the verdict: unknown is never only a word. */
-function UnknownLine({ brief, candidate }: PartProps) {
-  const words = unknownWords(brief, candidate);
+function UnknownLine({ words }: { readonly words: string }) {
   if (words === '') return null;
   return (
     <p class="unknown-place">
@@ -93,18 +123,13 @@ function BetterWay({ ways }: Pick<BriefMember, 'ways'>) {
 
 function Facts({ brief, candidate }: PartProps) {
   const failure = candidate?.failure ?? null;
-  const ways =
-    candidate?.exposure === null
-      ? 'not worked out for an altitude that is not flown'
-      : wayOutSentence(waysOf(candidate, brief.leg.points), {
-          points: brief.leg.points,
-          curtain: brief.curtain,
-        });
   return (
     <dl class="answer-facts">
       <div>
-        <dt>Way out</dt>
-        <dd>{ways}</dd>
+        <dt>Out</dt>
+        <dd>
+          <OutLines brief={brief} candidate={candidate} />
+        </dd>
       </div>
       <FluidFact brief={brief} candidate={candidate} />
       {failure !== null && (
@@ -115,6 +140,23 @@ function Facts({ brief, candidate }: PartProps) {
       )}
       <DataFact brief={brief} />
     </dl>
+  );
+}
+
+function OutLines({ brief: { leg, curtain }, candidate }: PartProps) {
+  if (candidate?.exposure === null) return <>not worked out for an altitude that is not flown</>;
+  const { summary, lines } = outsOf(waysOf(candidate, leg.points), { points: leg.points, curtain });
+  return (
+    <>
+      {summary}
+      {lines.length > 0 && (
+        <ul class="out-lines">
+          {lines.map(({ words, isBad }) => (
+            <li key={words}>{isBad ? <strong>{words}</strong> : words}</li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
 
@@ -129,7 +171,9 @@ function FluidFact({ brief, candidate }: PartProps) {
       <dd>
         {words}
         {isFluidShort(brief, candidate) && <strong>: does not cover the high estimate</strong>}
-        {plan !== null && <span class="fluid-plan">{fluidPlanSentences(plan).join('. ')}</span>}
+        {plan !== null && (
+          <span class="fluid-plan">{fluidPlanSentences(plan, fluidSpare(brief, candidate)).join('. ')}</span>
+        )}
       </dd>
     </div>
   );

@@ -13,13 +13,17 @@ export function ControllerLines({ brief: { file, verdict }, isRecommended }: Con
   if (file === null) return null;
   const isSaid = isRecommended && verdict.sentence.includes(file.reason);
   return (
-    <dl class="controller" aria-label="For the controller">
-      {!isSaid && <Line word="File" altitudes={feetText(file.altitudeFt)} reason={file.reason} />}
-      <Line word="Accept" altitudes={rangeText(file.acceptFt)} reason={file.acceptReason} />
-      {refusedRanges(file.refuse).map((range) => (
-        <Line key={range.upperFt} word="Refuse" altitudes={rangeText(range)} reason={range.reason} />
-      ))}
-    </dl>
+    <>
+      <dl class="controller" aria-label="For the controller">
+        {!isSaid && <Line word="File" altitudes={feetText(file.altitudeFt)} reason={file.reason} />}
+        <Line word="Accept" altitudes={rangeText(file.acceptFt)} reason={file.acceptReason} />
+        {refusedRanges(file.refuse).map((range) => (
+          <Line key={range.upperFt} word="Refuse" altitudes={rangeText(range)} reason={range.reason} />
+        ))}
+      </dl>
+      {/* The place of the line that comes once another altitude is given. */}
+      {isSaid && <p class="controller-kept" aria-hidden="true" />}
+    </>
   );
 }
 

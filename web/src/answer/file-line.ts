@@ -91,9 +91,6 @@ const WAY_ORDERS: Readonly<Record<WayOut['way'], string>> = {
   back: 'turn back',
 };
 
-/** Worst first: where there is none is what the pilot must see. */
-const WORST_FIRST: readonly WayOut['way'][] = ['none', 'unknown', 'back', 'aerodrome', 'down', 'up'];
-
 /** The target of one way out: "climb to 11,000", "land at KBTV". */
 export function wayOrder({ way, toAltitudeFt, aerodrome }: Omit<WayStretch, 'fromNm' | 'toNm'>): string {
   if (way === 'aerodrome' && aerodrome !== null) return `land at ${aerodrome}`;
@@ -104,28 +101,6 @@ export function wayOrder({ way, toAltitudeFt, aerodrome }: Omit<WayStretch, 'fro
 export interface WayAir {
   readonly points: readonly RoutePoint[];
   readonly curtain?: CurtainAnswer | undefined;
-}
-
-/**
- * "none: 95–105 NM; climb to 11,000: 0–27, 60–80 NM"; the distances of one way are gathered.
- *
- * @param air  A way that is unknown only because a minimum altitude is says so.
- */
-export function wayOutSentence(ways: readonly WayOut[], air: WayAir = { points: [] }): string {
-  const stretches = wayStretches(ways);
-  if (stretches.length === 0) return 'unknown';
-  const places = new Map<string, string[]>();
-  for (const way of WORST_FIRST) {
-    for (const stretch of stretches.filter((one) => one.way === way)) {
-      const name = `${wayOrder(stretch)}${way === 'unknown' ? missingMinimumWords(stretch, air) : ''}`;
-      places.set(name, [
-        ...(places.get(name) ?? []),
-        `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`,
-      ]);
-    }
-  }
-  if (places.size === 0) return 'in cruise not needed; climb and descent are not assessed';
-  return `in cruise: ${[...places].map(([name, at]) => `${name}, ${at.join(', ')} NM`).join('; ')}`;
 }
 
 /** Without a minimum altitude nobody can say how far down is allowed; where the air is unknown too, that is the cause. */
@@ -143,6 +118,6 @@ export function isMinimumMissing(
   );
 }
 
-function missingMinimumWords(stretch: WayStretch, air: WayAir): string {
+export function missingMinimumWords(stretch: WayStretch, air: WayAir): string {
   return isMinimumMissing(stretch, air) ? ' for want of a minimum altitude' : '';
 }

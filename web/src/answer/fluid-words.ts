@@ -1,7 +1,7 @@
 /** The fluid of one candidate in short sentences: what it needs, how long it lasts, where to have it on. */
 import { durationWords } from '../../../worker/flight/words.ts';
-import type { BriefMember, Candidate, FluidPlanAnswer } from '../contract.ts';
-import { spreadText } from '../numbers.ts';
+import type { BriefMember, Candidate, ExposureAnswer, FluidPlanAnswer } from '../contract.ts';
+import { floorTo, spreadText } from '../numbers.ts';
 
 /** undefined for an aeroplane without a fluid system. */
 export function fluidNeedWords(
@@ -25,8 +25,33 @@ export function isFluidShort(
   return needed !== null && limits.fluidOnBoardL !== null && needed.high > limits.fluidOnBoardL;
 }
 
+export interface FluidSpare {
+  /** Fluid is needed at all, and no part of the flight lies in unknown air: there nothing is known to be spare. */
+  readonly isTold: boolean;
+  /** Over the high estimate, in whole steps of 5 L, rounded down; 0 where nobody knows. */
+  readonly spareL: number;
+}
+
+const SPARE_STEP_L = 5;
+
+export function fluidSpare(
+  { limits }: Pick<BriefMember, 'limits'>,
+  candidate: Candidate | undefined,
+): FluidSpare {
+  const exposure = candidate?.exposure ?? null;
+  const needed = exposure?.fluidL ?? null;
+  if (exposure === null || needed === null || needed.high <= 0 || hasUnknown(exposure))
+    return { isTold: false, spareL: 0 };
+  const spareL = limits.fluidOnBoardL === null ? 0 : limits.fluidOnBoardL - needed.high;
+  return { isTold: true, spareL: Math.max(0, floorTo(spareL, SPARE_STEP_L)) };
+}
+
+function hasUnknown({ unknownMinutes, parts }: ExposureAnswer): boolean {
+  return unknownMinutes > 0 || parts.some((part) => part.unknownMinutes > 0);
+}
+
 /** Where to have it on, and what is left to spend. */
-export function fluidPlanSentences(plan: FluidPlanAnswer): string[] {
+export function fluidPlanSentences(plan: FluidPlanAnswer, { isTold, spareL }: FluidSpare): string[] {
   const sentences: string[] = [];
   if (plan.runsOutNm !== null) sentences.push(`Empty at ${Math.round(plan.runsOutNm)} NM`);
   if (plan.on.length === 0) sentences.push('Not asked for in cruise, climb or descent');
@@ -35,7 +60,8 @@ export function fluidPlanSentences(plan: FluidPlanAnswer): string[] {
   if (normal !== null && high !== null) {
     sentences.push(`Lasts ${minutesWords(normal)} normal, ${minutesWords(high)} high, before the reserve`);
   }
-  if (bursts !== null && bursts > 0) {
+  if (isTold && spareL > 0) sentences.push(`${spareL} L to spare`);
+  if (isTold && bursts !== null && bursts > 0) {
     sentences.push(`${bursts} ${bursts === 1 ? 'burst' : 'bursts'} at the greatest flow to spare`);
   }
   return sentences;

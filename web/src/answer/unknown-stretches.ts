@@ -1,7 +1,8 @@
 /** Where the considered altitude lies in air that is not known, and why, for the headline. */
 import { levelAtFt } from '../considered.ts';
-import type { BriefMember, Candidate, CurtainAnswer } from '../contract.ts';
+import { type Brief, type BriefMember, type Candidate, type CurtainAnswer, featuresOf } from '../contract.ts';
 import { cellAt, stretchOfPoint } from '../curtain.ts';
+import { gapsNm } from '../section/gaps.ts';
 
 type CellState = CurtainAnswer['stateWords'][number];
 
@@ -46,8 +47,22 @@ export function unknownWords(
   for (const { state, fromNm, toNm } of unknownStretches(curtain, candidate)) {
     if (state === 'known') continue;
     const words = CAUSE_WORDS[state];
-    const at = `${Math.round(fromNm)}\u2060–\u2060${Math.round(toNm)}`;
+    const at = stretchText({ fromNm, toNm });
     places.set(words, [...(places.get(words) ?? []), at]);
   }
   return [...places].map(([words, at]) => `${words} ${at.join(', ')} NM`).join('; ');
+}
+
+/** "Minimum altitude unknown 29–83, 108–186 NM"; '' where one is known all along. */
+export function unknownMinimumWords(brief: Brief): string {
+  const known = featuresOf(brief, 'minimum-altitude')
+    .map(({ properties }) => properties)
+    .filter(({ altitudeFt }) => altitudeFt !== null);
+  const gaps = gapsNm(known, brief.brief.leg.distanceNm);
+  return gaps.length === 0 ? '' : `Minimum altitude unknown ${gaps.map(stretchText).join(', ')} NM`;
+}
+
+/** "29–83", which no line breaks. */
+export function stretchText({ fromNm, toNm }: { readonly fromNm: number; readonly toNm: number }): string {
+  return `${Math.round(fromNm)}\u2060–\u2060${Math.round(toNm)}`;
 }

@@ -8,7 +8,7 @@ import { UNKNOWN_TEXT } from '../table/cells.ts';
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
 
 const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
-  taxi: 'taxi',
+  taxi: 'priming',
   climb: 'climb',
   cruise: 'cruise',
   descent: 'descent',
@@ -21,7 +21,18 @@ const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
 
 const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['taxi', 'climb', 'cruise', 'descent']);
 
-export function PartsTable({ parts }: { readonly parts: Parts }) {
+/** What the tank is held to beyond the parts, where the answer says so. */
+export type FluidBeyond = Partial<NonNullable<BriefMember['fluid']>> & {
+  readonly reserveL?: number | null;
+  readonly windshieldL?: number | null;
+};
+
+interface PartsTableProps {
+  readonly parts: Parts;
+  readonly beyond: FluidBeyond;
+}
+
+export function PartsTable({ parts, beyond }: PartsTableProps) {
   if (parts.length === 0) return null;
   const hasFluid = parts.some((part) => part.fluidL !== null);
   return (
@@ -40,8 +51,32 @@ export function PartsTable({ parts }: { readonly parts: Parts }) {
         {parts.map((part) => (
           <PartRow key={part.part} part={part} hasFluid={hasFluid} />
         ))}
+        {hasFluid && <BeyondRow words="windshield" litres={beyond.windshieldL} />}
+        {hasFluid && <BeyondRow words="reserve" litres={beyond.reserveL} />}
       </tbody>
     </table>
+  );
+}
+
+function BeyondRow({
+  words,
+  litres,
+}: {
+  readonly words: string;
+  readonly litres: number | null | undefined;
+}) {
+  if (litres === undefined || litres === null) return null;
+  return (
+    <tr class="part-planned part-beyond">
+      <th scope="row">
+        {words}
+        <span class="planned-mark">planned</span>
+      </th>
+      <td />
+      <td />
+      <td />
+      <td>{rounded(litres, 'fluidL', 'screen')}</td>
+    </tr>
   );
 }
 
@@ -68,7 +103,7 @@ function PartRow({ part, hasFluid }: { readonly part: PartAnswer; readonly hasFl
       <td>{rounded(part.minutes, 'timeMinutes', 'screen')}</td>
       <td>{known(spreadText(part.icingMinutes, 'hazardMinutes', 'mostMinutes'))}</td>
       <td>{known(spreadText(part.builtMm, 'builtMm'))}</td>
-      {hasFluid && <td>{part.fluidL === null ? '' : spreadText(part.fluidL, 'fluidL')}</td>}
+      {hasFluid && <td>{part.fluidL === null ? '' : known(spreadText(part.fluidL, 'fluidL'))}</td>}
     </tr>
   );
 }

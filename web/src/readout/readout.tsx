@@ -6,9 +6,9 @@ import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { isBest, levelAtFt, levelsText } from '../considered.ts';
 import type { Brief, Candidate, Reason } from '../contract.ts';
 import { feetText } from '../numbers.ts';
-import { briefState, considered, consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import { considered, consideredCandidate, consideredFt, cursorNm, shownBrief } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { PartsTable } from './parts-table.tsx';
+import { type FluidBeyond, PartsTable } from './parts-table.tsx';
 import { type Readout, readoutAt, readoutSentence } from './values.ts';
 
 const SPEAK_AFTER_MS = 350;
@@ -24,8 +24,9 @@ export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
         At {candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate)} ft
       </h2>
       {candidate && <CandidateWords candidate={candidate} />}
+      <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
-      {candidate && <Phases candidate={candidate} />}
+      {candidate && <Phases candidate={candidate} beyond={brief.brief.fluid ?? {}} />}
       <p class="for-ears" aria-live="polite" data-testid="spoken">
         {spoken}
       </p>
@@ -55,26 +56,43 @@ function CandidateWords({ candidate }: { readonly candidate: Candidate }) {
 
 /** Those that the answer above does not show already. */
 function furtherReasons(candidate: Candidate): readonly Reason[] {
-  const state = briefState.value;
-  if (state.kind !== 'ok') return candidate.reasons;
-  const { brief } = state.value;
+  const answer = shownBrief.value;
+  if (answer === undefined) return candidate.reasons;
+  const { brief } = answer;
   const shown = isBest(considered.value, brief) ? brief.verdict.reasons : candidate.reasons;
   const said = new Set(shown.slice(0, REASONS_SHOWN).map((reason) => reason.sentence));
   return candidate.reasons.filter((reason) => !said.has(reason.sentence));
 }
 
-function Phases({ candidate: { exposure, failure } }: { readonly candidate: Candidate }) {
+interface PhasesProps {
+  readonly candidate: Candidate;
+  readonly beyond: FluidBeyond;
+}
+
+function Phases({ candidate: { exposure, failure }, beyond }: PhasesProps) {
   if (exposure === null) return null;
   return (
     <div class="phases">
-      <PartsTable parts={exposure.parts} />
+      <PartsTable parts={exposure.parts} beyond={beyond} />
       {failure !== null && <p>If the protection fails: {failureWords(failure)}</p>}
     </div>
   );
 }
 
+/** Before all figures: somebody met it, or warns of it. */
+function Reported({ sentences }: { readonly sentences: readonly string[] }) {
+  if (sentences.length === 0) return null;
+  return (
+    <ul class="readout-reported">
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
+}
+
 function CellValues({ readout }: { readonly readout: Readout }) {
-  if (readout.kind === 'no-cells') return <p>{readoutSentence(readout)}</p>;
+  if (readout.kind === 'no-cells') return <p>This answer carries no values along the leg.</p>;
   if (readout.kind === 'unknown') {
     return (
       <>

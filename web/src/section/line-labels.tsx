@@ -4,9 +4,11 @@ import { wayStretches } from '../answer/file-line.ts';
 import { bestOf, candidateOf, isBest, levelAtFt, levelsText, waysOf } from '../considered.ts';
 import type { Brief, Candidate, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
+import { hazardsOf } from '../hazards.ts';
 import { feetText } from '../numbers.ts';
 import { considered, consideredCandidate } from '../state.ts';
 import { crossingWishes } from './crossings.tsx';
+import { hazardWishes } from './hazard-places.ts';
 import {
   boxAround,
   type LabelBox,
@@ -22,10 +24,13 @@ const LINE_HEIGHT_PX = 18;
 const FREEZING_WORDS = '0 °C';
 
 export interface LineLabel extends PlacedLabel {
-  readonly kind: 'filed' | 'given' | 'no-way' | 'minimum' | 'crossing' | 'freezing' | 'ground';
+  readonly kind: 'filed' | 'given' | 'no-way' | 'hazard' | 'minimum' | 'crossing' | 'freezing' | 'ground';
 }
 
-/** In the order of what may not be missed: the altitudes filed and given, no way out, minimum altitudes, freezing levels. */
+/**
+ * In the order of what may not be missed: the altitudes filed and given, no way out, what was reported, minimum
+ * altitudes, freezing levels.
+ */
 export function lineLabels(brief: Brief, sheet: Sheet): LineLabel[] {
   const labels: LineLabel[] = [];
   const taken: LabelBox[] = [];
@@ -38,6 +43,8 @@ export function lineLabels(brief: Brief, sheet: Sheet): LineLabel[] {
   add('filed', filedWishes(brief, sheet));
   add('given', givenWishes(brief, sheet));
   add('no-way', noWayWishes(brief, sheet));
+  for (const hazard of hazardsOf(brief))
+    add('hazard', firstPossible(hazardWishes(hazard, sheet), taken, sheet.textScale));
   for (const feature of featuresOf(brief, 'minimum-altitude')) add('minimum', [minimumWish(feature, sheet)]);
   const { crossings } = brief.brief.limits;
   add('crossing', crossingWishes(crossings, sheet, LINE_HEIGHT_PX * sheet.textScale));

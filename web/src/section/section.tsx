@@ -2,11 +2,13 @@
 import { useRef } from 'preact/hooks';
 import { bestOf, candidateOf, levelsText } from '../considered.ts';
 import { type Brief, type Candidate, featuresOf } from '../contract.ts';
+import { keepInPlace } from '../keep-in-place.ts';
 import { considerAltitude, cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
 import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
+import { HazardBoxes } from './hazard-boxes.tsx';
 import { boxesOfLines, LineLabels } from './line-labels.tsx';
 import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
 import { Painted, rectPath } from './paint.tsx';
@@ -37,6 +39,7 @@ export function Section({ brief, sheet }: SectionProps) {
         <Bands bands={bands} sheet={sheet} />
         <Axes sheet={sheet} brief={brief.brief} />
         <CloudOutline features={featuresOf(brief, 'cloud-band')} sheet={sheet} />
+        <HazardBoxes brief={brief} sheet={sheet} />
         <Terrain features={featuresOf(brief, 'terrain')} sheet={sheet} />
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
@@ -113,7 +116,7 @@ function usePointer(brief: Brief, sheet: Sheet) {
     onPointerCancel: release,
     onClick: (event: MouseEvent) => {
       const isMouse = event instanceof PointerEvent && event.pointerType === 'mouse';
-      if (!isMouse) place(event, true);
+      if (!isMouse) keepInPlace(event.currentTarget as Element, () => place(event, true));
     },
   };
 }

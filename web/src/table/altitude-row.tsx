@@ -21,7 +21,7 @@ interface CandidateRowProps {
   readonly isConsidered: boolean;
   readonly isTabStop: boolean;
   readonly place: { readonly top?: string; readonly height?: string };
-  readonly onTake: () => void;
+  readonly onTake: (row: Element) => void;
   readonly onArrow: (step: 1 | -1, event: KeyboardEvent) => void;
 }
 
@@ -32,7 +32,7 @@ export function CandidateRow(props: CandidateRowProps) {
       class={rowClass(candidate, isConsidered, isStepped)}
       style={place}
       data-altitude-ft={isStepped ? 'stepped' : candidate.altitudeFt}
-      onClick={onTake}
+      onClick={(event) => onTake(event.currentTarget)}
     >
       <th scope="row">
         <button

@@ -1,6 +1,7 @@
 /** Every candidate altitude as a row that stands level with that altitude in the cross-section; the stepped profile below. */
 import { steppedOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
+import { keepInPlace } from '../keep-in-place.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
 import { considerAltitude, considered, considerStepped } from '../state.ts';
 import { CandidateRow, RunRow } from './altitude-row.tsx';
@@ -110,7 +111,7 @@ function Rows({ rows, placeOf }: RowsProps) {
             isConsidered={isConsidered(row)}
             isTabStop={index === stop}
             place={placeOf(row)}
-            onTake={() => take(candidate, isStepped)}
+            onTake={(row) => keepInPlace(row, () => take(candidate, isStepped))}
             onArrow={(step, event) => moveTo(index + step, event)}
           />
         );

@@ -188,6 +188,8 @@ export function fluidAnswer(fluid: FluidNeed | undefined): BriefMember['fluid'] 
     onBoardL: liters(fluid.onBoardM3),
     neededL: spread(fluid.neededM3, liters),
     minimumDispatchL: liters(fluid.minimumDispatchM3),
+    reserveL: liters(fluid.reserveM3),
+    windshieldL: liters(fluid.windshieldM3),
     coversHighEstimate: fluid.coversHighEstimate,
   };
 }

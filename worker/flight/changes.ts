@@ -101,7 +101,7 @@ function fluidLeft({ fluid }: FlownCandidate): FlightReason | undefined {
   if (fluid?.onBoardM3 === undefined || fluid.neededM3.high === 0) return undefined;
   const spareM3 = fluid.onBoardM3 - fluid.neededM3.high;
   if (spareM3 > FLUID_NEAR * fluid.onBoardM3) return undefined;
-  const spareL = rounded(litersOf(spareM3), 'fluidOnBoardL', 'screen');
+  const spareL = rounded(litersOf(Math.max(0, spareM3)), 'spareL', 'screen');
   return reason(
     'if-more-fluid-is-used',
     `Only ${spareL} L of fluid to spare: with less on board, refill first`,

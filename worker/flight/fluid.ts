@@ -59,6 +59,8 @@ export function fluidNeed(
     onBoardM3,
     neededM3: exposure.fluidM3,
     minimumDispatchM3,
+    reserveM3: reserveM3(aircraft.protection),
+    windshieldM3: aircraft.protection.windshieldM3,
     coversHighEstimate:
       onBoardM3 === undefined ? leastM3 === 0 : onBoardM3 >= Math.max(leastM3, minimumDispatchM3),
   };

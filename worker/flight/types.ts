@@ -315,6 +315,8 @@ export interface FluidNeed {
   readonly onBoardM3: number | undefined;
   readonly neededM3: Spread;
   readonly minimumDispatchM3: number;
+  readonly reserveM3: number;
+  readonly windshieldM3: number;
   readonly coversHighEstimate: boolean;
 }
 

@@ -159,6 +159,9 @@ export const briefMemberSchema = z.object({
       onBoardL: z.number(),
       neededL: spreadSchema,
       minimumDispatchL: z.number(),
+      /** Kept back, and one clearing of the windshield: in what is needed once any fluid is. */
+      reserveL: z.number(),
+      windshieldL: z.number(),
       coversHighEstimate: z.boolean(),
     }),
   ),

@@ -4,6 +4,7 @@ import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
+import { isTerrainTemplate } from './sources/terrain-url.ts';
 
 /** What wrangler.toml binds. */
 export interface Bindings {
@@ -18,6 +19,9 @@ export interface Bindings {
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;
   readonly SUPPLY_BASE_URL: string;
+  readonly TERRAIN_TILES_URL: string;
+  readonly TERRAIN_ATTRIBUTION: string;
+  readonly REPORTS_KEPT_HOURS: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -36,6 +40,18 @@ export interface Settings {
   /** Grids are cropped to this on ingest; undefined keeps whole grids. */
   readonly operatingArea: Area | undefined;
   readonly supply: SupplySettings;
+  /** undefined: no elevation tiles. */
+  readonly terrain: TerrainSettings | undefined;
+  /** Reports and warnings stay this long after their validity, ms. */
+  readonly reportsKeptMs: number;
+}
+
+/** Where elevation tiles come from. */
+export interface TerrainSettings {
+  /** Address with {z}, {x} and {y}. */
+  readonly template: string;
+  /** Of who made them, as briefs say it. */
+  readonly attribution: string;
 }
 
 /** How the service keeps itself supplied with forecasts. */
@@ -62,6 +78,8 @@ export function readSettings(bindings: Bindings): Settings {
     openOperators: listOf(bindings.OPEN_OPERATORS),
     operatingArea: readArea(bindings.OPERATING_AREA),
     supply: readSupply(bindings),
+    terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
+    reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
   };
   if (settings.supply.models.length > 0) refuseUnfit(settings);
   return settings;
@@ -101,6 +119,16 @@ function readSupply(bindings: Bindings): SupplySettings {
   };
 }
 
+const MOST_REPORT_HOURS = 24 * 366;
+
+function readReportsKeptMs(text: string): number {
+  const hours = writtenNumber(text.trim());
+  if (hours >= 1 && hours <= MOST_REPORT_HOURS) return hours * MS_PER_HOUR;
+  throw new AppBug(
+    `setting REPORTS_KEPT_HOURS: found ${JSON.stringify(text)}, expected 1 to ${MOST_REPORT_HOURS}`,
+  );
+}
+
 function readModels(text: string): OpenModelId[] {
   const names = listOf(text);
   const odd = names.find((name, at) => !Object.hasOwn(OPEN_MODELS, name) || names.indexOf(name) < at);
@@ -125,6 +153,26 @@ function readBaseUrl(text: string): string | undefined {
   throw new AppBug(
     'setting SUPPLY_BASE_URL: expected nothing or a plain http or https address that ends with a slash, without user, query or fragment',
   );
+}
+
+const LONGEST_ATTRIBUTION = 300;
+
+function readTerrain(address: string, attribution: string): TerrainSettings | undefined {
+  const template = address.trim();
+  if (template === '') return undefined;
+  if (!isTerrainTemplate(template)) {
+    throw new AppBug(
+      'setting TERRAIN_TILES_URL: expected nothing or a plain http or https address with {z}, {x} and {y} once each, without user, query or fragment',
+    );
+  }
+  const words = attribution.trim();
+  if (words.length > LONGEST_ATTRIBUTION) {
+    throw new AppBug(`setting TERRAIN_ATTRIBUTION: expected at most ${LONGEST_ATTRIBUTION} characters`);
+  }
+  return {
+    template,
+    attribution: words === '' ? `Elevation tiles of ${new URL(template).hostname}` : words,
+  };
 }
 
 function listOf(text: string): string[] {

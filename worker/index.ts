@@ -5,12 +5,15 @@ import { type Bindings, readSettings, type Settings } from './env.ts';
 import aerodromes from './generated/aerodromes.json';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
+import type { TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
 import { createGridRepository } from './store/grid-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
+import { createReportRepository } from './store/report-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
+import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
 import { consume, consumeDead } from './supply/consume.ts';
 import { ingestHour } from './supply/ingest-hour.ts';
 import { runSchedule } from './supply/schedule.ts';
@@ -24,12 +27,24 @@ const log = (line: string) => console.log(line);
 function storesOf(bindings: Bindings, settings: Settings) {
   return {
     soundings: createSoundingRepository(bindings.DB),
+    reports: createReportRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
     places: createPlaceRepository(bindings.DB, aerodromeIndex),
     supply: createSupplyRepository(bindings.DB, scopeOf(settings)),
+    terrain: terrainOf(bindings, settings),
     nowMs,
   };
+}
+
+function terrainOf(bindings: Bindings, { terrain }: Settings): TerrainSource | undefined {
+  if (terrain === undefined) return undefined;
+  const deps = {
+    objects: createObjectStore(bindings.GRIDS),
+    http: createRangedHttp(platformHttp(), terrainHttpSettings(terrain.template)),
+    deadline: () => AbortSignal.timeout(TERRAIN_DEADLINE_MS),
+  };
+  return createTileTerrain(deps, terrain);
 }
 
 /** What is stored for one operator and area says nothing of another's. */
@@ -59,13 +74,15 @@ export default {
     const result = await runSchedule({
       ...storesOf(bindings, settings),
       ...supply,
+      reportsKeptMs: settings.reportsKeptMs,
       models: supply.models.map((id) => OPEN_MODELS[id]),
       send: async (hours) => {
         await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
       },
     });
-    const { asked, retiredHours, deletedPrefixes } = result;
+    const { asked, retiredHours, deletedPrefixes, forgottenReports } = result;
     log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
+    if (forgottenReports > 0) log(`reports: ${forgottenReports} deleted`);
   },
 
   async queue(batch: MessageBatch, bindings: Bindings): Promise<void> {

@@ -10,6 +10,7 @@ const SCRIPTS = [
   'physics.ts',
   'choice.ts',
   'brief.ts',
+  'departures.ts',
   'grid-read.ts',
   'grid-chunking.ts',
   'ingest.ts',

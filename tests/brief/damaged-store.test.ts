@@ -19,7 +19,11 @@ const REQUEST: BriefRequest = {
   },
   departure: { atUtc: '2011-01-15T12:00:00Z' },
   aircraft: 'generic-fluid-turboprop',
-  options: { curtain: true, fluidOnBoardL: 200 },
+  options: {
+    curtain: true,
+    fluidOnBoardL: 80,
+    minimumAltitudes: [{ fromNm: 0, toNm: 1000, altitudeFt: 3000 }],
+  },
 };
 
 let stores: MemoryStores;
@@ -41,7 +45,7 @@ const keysOf = (part: string) => [...stores.objectMap.keys()].filter((key) => ke
 
 describe('a forecast hour', () => {
   it('whole, it is known (or the rest would prove nothing)', async () => {
-    expect((await statesOf()).verdict).toBe('within-limits');
+    expect((await statesOf()).verdict).toBe('outside-limits');
   });
 
   it.each([
@@ -88,6 +92,6 @@ describe('a forecast hour', () => {
       runMs: older.runMs + 6 * 3_600_000,
       manifestKey: 'newer/manifest.json',
     });
-    expect((await statesOf()).verdict).toBe('within-limits');
+    expect((await statesOf()).verdict).toBe('outside-limits');
   });
 });

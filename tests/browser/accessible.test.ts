@@ -50,6 +50,25 @@ describe.each(looks)('at $width px, $theme', ({ width, theme }) => {
     await page.close();
   });
 
+  it('an altitude that was given, on a leg with other ways, has no violation', async () => {
+    const url = `${legUrl(instance.baseUrl, demoLeg('over-the-deck'))}&given=8000&routes=KBTV+DCT+4500N07100W+DCT+KBGR`;
+    const { page } = await openPage(browser, url, { width, theme });
+    await page.locator('.plan-has-map').waitFor();
+    await keepScreenshot(page, `given-${width}-${theme}`);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
+
+  it('the folded parts of the entry, opened, have no violation', async () => {
+    const { page } = await openPage(browser, instance.baseUrl, { width, theme });
+    await page.locator('.aircraft-editor summary').click();
+    await page.locator('.more-fields summary').click();
+    await page.locator('#figure-ceilingFt').fill('high');
+    await keepScreenshot(page, `editor-${width}-${theme}`);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
+
   it('the entry has no violation', async () => {
     const { page } = await openPage(browser, instance.baseUrl, { width, theme });
     await page.locator('.demo li').first().waitFor();

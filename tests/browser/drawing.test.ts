@@ -11,6 +11,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  withFluid,
 } from './open-page.ts';
 
 let instance: TestInstance;
@@ -172,10 +173,12 @@ describe('the table', () => {
   it.each([360, 820, 1280, 2560])(
     'and nothing else makes the page wider than the screen at %i px',
     async (width) => {
-      const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width });
-      await page.locator('svg.section').waitFor();
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      await page.close();
+      for (const leg of [deck, gap]) {
+        const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { width });
+        await page.locator('svg.section').waitFor();
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+        await page.close();
+      }
     },
   );
 });
@@ -210,11 +213,16 @@ describe('the plan view', () => {
 });
 
 describe('the print', () => {
-  it.each(['A4', 'Letter'])('is one page of %s', async (format) => {
-    const { page } = await openPage(browser, legUrl(instance.baseUrl, deck));
-    await page.locator('.plan-land').waitFor({ state: 'attached' });
-    const pdf = (await page.pdf({ format })).toString('latin1');
-    expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
-    await page.close();
-  });
+  const full = withFluid(deck, 80);
+  const papers = ['A4', 'Letter'];
+  it.each(papers.flatMap((format) => [deck, full].map((leg) => [format, leg] as const)))(
+    'is one page of %s, with or without an altitude to file',
+    async (format, leg) => {
+      const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
+      await page.locator('.plan-land').waitFor({ state: 'attached' });
+      const pdf = (await page.pdf({ format })).toString('latin1');
+      expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
+      await page.close();
+    },
+  );
 });

@@ -51,7 +51,7 @@ export async function openPage(browser: Browser, url: string, looks: Looks = {})
   return { page, complaints };
 }
 
-interface DemoLeg {
+export interface DemoLeg {
   readonly id: string;
   readonly title: string;
   readonly request: BriefRequest;
@@ -64,6 +64,12 @@ export function demoLeg(id: string): DemoLeg {
   const leg = legs.find((one) => one.id === id);
   if (leg === undefined) throw new Error(`legs.json: found no leg ${id}, expected one`);
   return leg;
+}
+
+/** The same leg with more in the tank. */
+export function withFluid(leg: DemoLeg, fluidOnBoardL: number): DemoLeg {
+  const { request } = leg;
+  return { ...leg, request: { ...request, options: { ...request.options, fluidOnBoardL } } };
 }
 
 export function legUrl(baseUrl: string, { request }: DemoLeg): string {

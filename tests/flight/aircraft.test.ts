@@ -42,13 +42,22 @@ describe('aircraftFromProfile', () => {
     const aircraft = aircraftFromProfile({
       ...withFluid({ usableL: 60, normalFlowLPerMin: 0.6, reserveMinutes: 30 }),
       ceilingFt: 10000,
+      icedCeilingFt: 8000,
+      minimumIcingAirspeedKt: 90,
+      iceLoss: { airspeedPctPerMm: 1, climbRatePctPerMm: 3, fuelFlowGainPctPerMm: 0.5 },
+      inletSeparator: { airspeedLossPct: 2, climbRateLossPct: 10, fuelFlowGainPct: 4 },
       descentRateFtPerMin: 600,
       climbTrueAirspeedKt: 180,
       wingNoseRadiusMm: 20,
       fuelFlowKgPerH: [{ pressureAltitudeFt: 1000, value: 180 }],
     });
     assertClose(aircraft.ceilingM, 3048, { abs: 1e-9, why: 'exact' });
-    assertClose(aircraft.descentRateMps, 3.048, { abs: 1e-12, why: 'exact' });
+    assertClose(aircraft.icedCeilingM, 2438.4, { abs: 1e-9, why: 'exact' });
+    assertClose(aircraft.minimumIcingAirspeedMps!, 46.3, { abs: 1e-12, why: 'exact' });
+    // 1 % a millimeter is 1,000 % a meter.
+    expect(aircraft.iceLoss).toEqual({ airspeedPerM: 10, climbRatePerM: 30, fuelFlowGainPerM: 5 });
+    expect(aircraft.separator).toEqual({ airspeedLoss: 0.02, climbRateLoss: 0.1, fuelFlowGain: 0.04 });
+    assertClose(aircraft.descentRateMps.value[0]!, 3.048, { abs: 1e-12, why: 'exact' });
     assertClose(aircraft.climbTrueAirspeedMps, 92.6, { abs: 1e-12, why: 'exact' });
     assertClose(aircraft.wingNoseRadiusM, 0.02, { abs: 1e-15, why: 'exact' });
     assertClose(aircraft.fuelFlowKgPerS.value[0]!, 0.05, { abs: 1e-15, why: 'exact' });

@@ -1,43 +1,26 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { chooseAltitude } from '../../worker/flight/choose-altitude.ts';
-import type { CandidateResult, ChooseInput } from '../../worker/flight/types.ts';
-import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
-import { mFromFt } from '../../worker/science/units.ts';
-import {
-  type CellAt,
-  DRY,
-  makeChooseInput,
-  makeCurtain,
-  makeTestRoute,
-  ROUND_AIRCRAFT,
-  randomCells,
-  UNKNOWN,
-} from './make-curtain.ts';
+import { type CellAt, makeAircraft, type TestCell, UNKNOWN } from './make-curtain.ts';
+import { blockSkies, chosen, gravityOf, gravityOfCode, LONG_ROUTE, skies } from './random-skies.ts';
 
-const GRAVITY = ['no-ice-found', 'within-limits', 'unknown', 'outside-limits'];
-const gravityOf = (candidate: CandidateResult) => GRAVITY.indexOf(candidate.verdict);
-
-const axis = makeAltitudeAxis({ lowestM: 0, cellDepthM: mFromFt(500), cellCount: 20 });
-const route = makeTestRoute(60);
-const candidateAltitudesM = [3000, 4000, 5000, 6000, 7000].map(mFromFt);
-const chosen = (cellAt: CellAt, change: Partial<ChooseInput> = {}) =>
-  chooseAltitude({
-    ...makeChooseInput(DRY, { route, candidateAltitudesM, aircraft: ROUND_AIRCRAFT, fluidOnBoardM3: 0.04 }),
-    ...makeCurtain(route.pointCount, cellAt, axis),
-    ...change,
-  });
-const cells = randomCells(route.pointCount, axis);
-/** Sparser curtains, so that good verdicts occur too. */
-const mostlyDry = fc.tuple(cells, fc.array(fc.boolean(), { minLength: 7, maxLength: 11 })).map(
-  ([cellAt, mask]): CellAt =>
-    (point, middleFt) =>
-      mask[(point + Math.floor(middleFt / 500)) % mask.length] && mask[point % 7] && mask[3]
-        ? cellAt(point, middleFt)
-        : {},
-);
-const skies = fc.oneof(cells, mostlyDry);
 const RUNS = { seed: 1130, numRuns: 60 };
+
+/** The worst ice there is, in one known cell of a sky. */
+const WORST: TestCell = {
+  icingProbability: 1,
+  cloudProbability: 1,
+  intensity: 4,
+  growthMmPerMin: 2.5,
+  temperatureC: -5,
+};
+const isCell = (point: number, middleFt: number, at: readonly [number, number]) =>
+  point === at[0] && Math.floor(middleFt / 500) === at[1];
+const withIceAt =
+  (cellAt: CellAt, at: readonly [number, number]): CellAt =>
+  (point, middleFt) => {
+    const cell = cellAt(point, middleFt);
+    return isCell(point, middleFt, at) && cell.state === undefined ? { ...cell, ...WORST } : cell;
+  };
 
 describe('chooseAltitude on invented curtains', () => {
   test('the recommended altitude is known and within limits, and exists whenever one such does', () => {
@@ -58,28 +41,39 @@ describe('chooseAltitude on invented curtains', () => {
     expect(met.size).toBeGreaterThanOrEqual(3);
   });
 
-  test('more ice in a cell never betters a verdict', () => {
+  test('more ice in a cell never betters a verdict, of an altitude or of the whole', () => {
     fc.assert(
-      fc.property(skies, fc.nat(12), fc.nat(19), (cellAt, icyPoint, icyCell) => {
+      fc.property(skies, fc.nat(12), fc.nat(19), (cellAt, point, cell) => {
         const before = chosen(cellAt);
-        const after = chosen((point, middleFt) => {
-          const cell = cellAt(point, middleFt);
-          const isHit =
-            point === icyPoint && Math.floor(middleFt / 500) === icyCell && cell.state === undefined;
-          return isHit
-            ? {
-                ...cell,
-                icingProbability: 1,
-                cloudProbability: 1,
-                intensity: 4,
-                growthMmPerMin: 2.5,
-                temperatureC: -5,
-              }
-            : cell;
-        });
+        const after = chosen(withIceAt(cellAt, [point, cell]));
         after.candidates.forEach((candidate, index) => {
           expect(gravityOf(candidate)).toBeGreaterThanOrEqual(gravityOf(before.candidates[index]!));
         });
+        expect(gravityOfCode(after.verdict.code)).toBeGreaterThanOrEqual(gravityOfCode(before.verdict.code));
+      }),
+      RUNS,
+    );
+  });
+
+  test('nor does it of an aeroplane that ice slows down', () => {
+    const aircraft = makeAircraft();
+    fc.assert(
+      fc.property(skies, fc.nat(12), fc.nat(19), (cellAt, point, cell) => {
+        const before = chosen(cellAt, { aircraft });
+        const after = chosen(withIceAt(cellAt, [point, cell]), { aircraft });
+        expect(gravityOfCode(after.verdict.code)).toBeGreaterThanOrEqual(gravityOfCode(before.verdict.code));
+      }),
+      RUNS,
+    );
+  });
+
+  test('ice along a whole altitude never betters the verdict of a long leg, stepped profiles included', () => {
+    fc.assert(
+      fc.property(blockSkies, fc.nat(19), (cellAt, cell) => {
+        const worse: CellAt = (point, middleFt) => withIceAt(cellAt, [point, cell])(point, middleFt);
+        const before = chosen(cellAt, { route: LONG_ROUTE }).verdict.code;
+        const after = chosen(worse, { route: LONG_ROUTE }).verdict.code;
+        expect(gravityOfCode(after)).toBeGreaterThanOrEqual(gravityOfCode(before));
       }),
       RUNS,
     );
@@ -114,6 +108,7 @@ describe('chooseAltitude with less or more known, on invented curtains', () => {
         full.candidates.forEach((candidate, index) => {
           expect(gravityOf(candidate)).toBeLessThanOrEqual(gravityOf(less.candidates[index]!));
         });
+        expect(gravityOfCode(full.verdict.code)).toBeLessThanOrEqual(gravityOfCode(less.verdict.code));
       }),
       RUNS,
     );

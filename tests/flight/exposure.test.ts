@@ -66,10 +66,6 @@ describe('exposureAt, worked out by hand', () => {
     assertClose(found.fluidM3.middle * 1000, 4 + 13.5 + 4.05, BY_HAND);
   });
 
-  test('catch is catch rate times time: 9 min of 0.3 mm/min at 900 kg/m3 is 2.43 kg/m2', () => {
-    assertClose(throughDeck.caughtKgPerM2.middle, 2.43, BY_HAND_F32);
-  });
-
   test('moderate icing flows at the high setting in every estimate', () => {
     const { fluidM3 } = exposure(layer(6000, 9000, MODERATE_ICE));
     for (const litersM3 of [fluidM3.low, fluidM3.middle, fluidM3.high]) {
@@ -177,13 +173,15 @@ describe('exposureAt, properties on invented curtains', () => {
   test('low is never above middle, nor middle above high', () => {
     fc.assert(
       fc.property(anyExposure, (found) => {
-        const { icingS, moistureBelowFreezingS, builtM, fluidM3, caughtKgPerM2, intensityS } = found;
+        const { icingS, moistureBelowFreezingS, builtM, fluidM3, fluidTripM3, builtAtLandingM, intensityS } =
+          found;
         for (const spread of [
           icingS,
           moistureBelowFreezingS,
           builtM,
           fluidM3,
-          caughtKgPerM2,
+          fluidTripM3,
+          builtAtLandingM,
           ...Object.values(intensityS),
         ]) {
           expect(spread.low).toBeLessThanOrEqual(spread.middle);
@@ -197,8 +195,11 @@ describe('exposureAt, properties on invented curtains', () => {
   test('time at an intensity or worse is never less than at the next worse one, and all icing is at least a trace', () => {
     fc.assert(
       fc.property(anyExposure, ({ intensityS, icingS, totalS, unknownS }) => {
-        expect(intensityS.trace).toEqual(icingS);
         for (const estimate of ['low', 'middle', 'high'] as const) {
+          assertClose(intensityS.trace[estimate], icingS[estimate], {
+            abs: 1e-9,
+            why: 'icing is summed part by part',
+          });
           expect(intensityS.light[estimate]).toBeLessThanOrEqual(intensityS.trace[estimate]);
           expect(intensityS.moderate[estimate]).toBeLessThanOrEqual(intensityS.light[estimate]);
           expect(intensityS.severe[estimate]).toBeLessThanOrEqual(intensityS.moderate[estimate]);

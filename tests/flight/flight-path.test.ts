@@ -1,16 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  type FlightPath,
-  makeFlightPath,
-  type PathRequest,
-  secondsOverPoints,
-} from '../../worker/flight/flight-path.ts';
+import { type FlightPath, makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
+import { secondsOverPoints } from '../../worker/flight/path-places.ts';
 import { makeTiming, NO_WIND } from '../../worker/flight/timing.ts';
 import type { WindAt } from '../../worker/flight/types.ts';
 import { mFromFt, mpsFromKt } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { makeTestRoute, ROUND_AIRCRAFT, TEST_AXIS } from './make-curtain.ts';
+
+const level = (altitudeFt: number) => [{ fromM: 0, pressureAltitudeM: mFromFt(altitudeFt) }];
 
 function request(change: Partial<PathRequest> = {}): PathRequest {
   return {
@@ -18,7 +16,7 @@ function request(change: Partial<PathRequest> = {}): PathRequest {
     aircraft: ROUND_AIRCRAFT,
     windAt: NO_WIND,
     layout: TEST_AXIS,
-    cruisePressureAltitudeM: mFromFt(10000),
+    levels: level(10000),
     departurePressureAltitudeM: 0,
     destinationPressureAltitudeM: 0,
     ...change,
@@ -59,7 +57,7 @@ describe('makeFlightPath', () => {
 
   test('steps join without a gap from start to end and each lies in one cell and one point stretch', () => {
     const { route } = request();
-    const { steps } = flown({ cruisePressureAltitudeM: mFromFt(9850) });
+    const { steps } = flown({ levels: level(9850) });
     let atM = 0;
     for (const step of steps) {
       assertClose(step.fromM, atM, { abs: 1e-6, why: 'rounding' });

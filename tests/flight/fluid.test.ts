@@ -1,6 +1,6 @@
 /** Expected values are the arithmetic of invented quantities, worked out by hand. */
 import { describe, expect, test } from 'vitest';
-import { enduranceS, flowedM3, fluidNeed, neededM3 } from '../../worker/flight/fluid.ts';
+import { enduranceS, flowedM3, fluidNeed, neededM3, usedM3 } from '../../worker/flight/fluid.ts';
 import type { Exposure, FluidProtection } from '../../worker/flight/types.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { makeAircraft } from './make-curtain.ts';
@@ -17,6 +17,10 @@ const PROTECTION: FluidProtection = {
   highFlowM3PerS: 0.8 * PER_MIN,
   primingM3: 4 * L,
   reserveS: 1800,
+  maximumFlowM3PerS: 1.6 * PER_MIN,
+  maximumBurstS: 120,
+  windshieldM3: 0.5 * L,
+  densityKgPerM3: 1100,
 };
 
 describe('enduranceS', () => {
@@ -53,9 +57,17 @@ describe('neededM3', () => {
     expect(neededM3(PROTECTION, { normalS: 0, highS: 0 })).toBe(0);
   });
 
-  // 4 L priming, 20 min at 0.4 is 8 L, 10 min at 0.8 is 8 L, reserve 30 min at 0.4 is 12 L.
-  test('is priming, flow at each setting and the reserve', () => {
-    assertClose(neededM3(PROTECTION, { normalS: 1200, highS: 600 }) / L, 32, EXACT);
+  // 4 L priming, 20 min at 0.4 is 8 L, 10 min at 0.8 is 8 L, windshield 0.5 L, reserve 30 min at 0.4 is 12 L.
+  test('is priming, flow at each setting, one clearing of the windshield and the reserve', () => {
+    assertClose(neededM3(PROTECTION, { normalS: 1200, highS: 600 }) / L, 32.5, EXACT);
+  });
+});
+
+describe('usedM3', () => {
+  // 4 L priming, 20 min at 0.4 is 8 L, 10 min at 0.8 is 8 L; neither windshield nor reserve is used.
+  test('is what leaves the tank: priming once and the flow', () => {
+    assertClose(usedM3(PROTECTION, { normalS: 1200, highS: 600 }) / L, 20, EXACT);
+    expect(usedM3(PROTECTION, { normalS: 0, highS: 0 })).toBe(0);
   });
 });
 
@@ -68,7 +80,8 @@ describe('fluidNeed', () => {
     [40, 39.9, false],
     [10, 25, true],
     [10, 24.9, false],
-    [0, 0, true],
+    // Nothing is needed, and the dispatch minimum is not there.
+    [0, 0, false],
   ])('needing up to %f L with %f L on board: covered %s', (highL, onBoardL, covers) => {
     expect(fluidNeed(aircraft, exposure(highL), onBoardL * L)?.coversHighEstimate).toBe(covers);
   });

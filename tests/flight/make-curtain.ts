@@ -3,7 +3,16 @@ import fc from 'fast-check';
 import { aircraftFromProfile } from '../../worker/flight/aircraft.ts';
 import { builtInAircraft } from '../../worker/flight/aircraft-profiles.ts';
 import { makeRoutePoints } from '../../worker/flight/route.ts';
-import type { Aircraft, ChooseInput, MinimumAltitudes, RoutePoints } from '../../worker/flight/types.ts';
+import {
+  type Aircraft,
+  type AltitudeTable,
+  type ChooseInput,
+  type FluidProtection,
+  MINIMUM_SOURCES,
+  type MinimumAltitudes,
+  type Planned,
+  type RoutePoints,
+} from '../../worker/flight/types.ts';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import {
   type AltitudeAxis,
@@ -78,15 +87,43 @@ export function makeAircraft(id = 'generic-fluid-turboprop', change: Partial<Air
   return { ...aircraftFromProfile(profile), ...change };
 }
 
-/** Round numbers: 120 kt and 1,000 ft/min up, 180 kt level, 150 kt and 500 ft/min down, 60 kg/h. */
+/** A performance table with one value at all altitudes. */
+export const flat = (value: number): AltitudeTable => ({ pressureAltitudeM: [0], value: [value] });
+
+/**
+ * Round numbers: 120 kt and 1,000 ft/min up, 180 kt level, 150 kt and 500 ft/min down, 60 kg/h; fluid as the built-in profile
+ * but for the windshield. Neither ice nor an inlet separator takes from it, and no speed or ceiling is asked of it in ice, so
+ * that the arithmetic of a flight stays one of rates and distances.
+ */
 export const ROUND_AIRCRAFT: Aircraft = makeAircraft('generic-fluid-turboprop', {
-  trueAirspeedMps: { pressureAltitudeM: [0], value: [mpsFromKt(180)] },
-  climbRateMps: { pressureAltitudeM: [0], value: [mFromFt(1000) / 60] },
+  trueAirspeedMps: flat(mpsFromKt(180)),
+  climbRateMps: flat(mFromFt(1000) / 60),
   climbTrueAirspeedMps: mpsFromKt(120),
-  descentRateMps: mFromFt(500) / 60,
+  descentRateMps: flat(mFromFt(500) / 60),
   descentTrueAirspeedMps: mpsFromKt(150),
-  fuelFlowKgPerS: { pressureAltitudeM: [0], value: [60 / 3600] },
+  fuelFlowKgPerS: flat(60 / 3600),
+  icedCeilingM: mFromFt(25000),
+  minimumIcingAirspeedMps: 0,
+  iceLoss: { airspeedPerM: 0, climbRatePerM: 0, fuelFlowGainPerM: 0 },
+  separator: { airspeedLoss: 0, climbRateLoss: 0, fuelFlowGain: 0 },
+  protection: { ...fluidOf(makeAircraft()), windshieldM3: 0 },
 });
+
+/** The fluid system of an aeroplane that has one. */
+export function fluidOf({ protection }: Aircraft): FluidProtection {
+  if (protection.kind !== 'fluid') throw new Error('no fluid system');
+  return protection;
+}
+
+/** The trip alone: nothing is planned for beyond it. */
+export const NOTHING_PLANNED: Planned = {
+  earlyDescentS: 0,
+  vectorsS: 0,
+  approachS: 0,
+  holdS: 0,
+  approachAltitudeM: mFromFt(3000),
+  holdAltitudeM: mFromFt(5000),
+};
 
 /** Any curtain: dry, moist, icy of every intensity, with large drops, warm, or unknown, cell by cell. */
 export function randomCells(pointCount: number, axis: AltitudeAxis): fc.Arbitrary<CellAt> {
@@ -172,16 +209,19 @@ export function makeCurtain(
 /** Ten draws, all cells together: a cell is icy in the first of them, as many as its probability says; amounts as they stand. */
 export const TEST_DRAWS = 10;
 
-export function drawsOf({ weather, icing }: { weather: WeatherColumns; icing: IcingColumns }): DrawnIcing {
-  const drawn = emptyDrawnIcing(icing.axis, icing.columnCount, TEST_DRAWS);
+export function drawsOf(
+  { weather, icing }: { weather: WeatherColumns; icing: IcingColumns },
+  drawCount = TEST_DRAWS,
+): DrawnIcing {
+  const drawn = emptyDrawnIcing(icing.axis, icing.columnCount, drawCount);
   for (let index = 0; index < icing.state.length; index += 1) {
     if (icing.state[index] !== CELL_STATE.known) continue;
     const isCold = weather.temperatureK[index]! < FREEZING_K;
-    for (let draw = 0; draw < TEST_DRAWS; draw += 1) {
-      const drawnShare = (draw + 0.5) / TEST_DRAWS;
+    for (let draw = 0; draw < drawCount; draw += 1) {
+      const drawnShare = (draw + 0.5) / drawCount;
       const isIce = drawnShare < icing.icingProbability[index]!;
       const isMoist = isIce || (isCold && drawnShare < icing.cloudProbability[index]!);
-      const at = index * TEST_DRAWS + draw;
+      const at = index * drawCount + draw;
       const intensity = isIce ? Math.max(INTENSITY.trace, icing.intensity[index]!) : INTENSITY.none;
       drawn.marks[at] = markOf((isMoist ? MARK.moist : 0) | (isIce ? MARK.ice : 0), intensity);
       if (!isIce) continue;
@@ -197,9 +237,12 @@ export function flatMinimum(pointCount: number, altitudeFt: number): MinimumAlti
   const isKnown = Number.isFinite(altitudeFt);
   return {
     altitudeM: new Float64Array(pointCount).fill(mFromFt(altitudeFt)),
-    source: new Uint8Array(pointCount).fill(isKnown ? 2 : 0),
+    source: new Uint8Array(pointCount).fill(MINIMUM_SOURCES.indexOf(isKnown ? 'entered' : 'unknown')),
     terrainM: new Float64Array(pointCount).fill(Number.NaN),
+    terrainSource: new Uint8Array(pointCount),
+    allowanceM: new Float64Array(pointCount),
     overruledM: new Float64Array(pointCount).fill(Number.NaN),
+    overrulingGroundM: new Float64Array(pointCount).fill(Number.NaN),
     legSource: isKnown ? 'entered' : 'unknown',
   };
 }
@@ -217,6 +260,7 @@ export function makeChooseInput(cellAt: CellAt, change: Partial<ChooseInput> = {
     candidateAltitudesM: Array.from({ length: 23 }, (_, step) => mFromFt(3000 + step * 1000)),
     departureMs: Date.UTC(2026, 0, 14, 11, 30),
     fluidOnBoardM3: 0.08,
+    hazards: [],
     ...change,
   };
 }

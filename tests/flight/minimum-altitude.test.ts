@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { minimumAltitudes } from '../../worker/flight/minimum-altitude.ts';
+import type { StretchGround } from '../../worker/flight/terrain-stretch.ts';
 import { MINIMUM_SOURCES } from '../../worker/flight/types.ts';
 import { ftFromM, mFromFt, mFromNm } from '../../worker/science/units.ts';
 import { makeTestRoute } from './make-curtain.ts';
@@ -132,5 +133,130 @@ describe('minimumAltitudes', () => {
     expect(() => minima({ entered: [segment(0, 10, 3000), segment(50, 40, 4000)] })).toThrowError(
       expect.objectContaining({ kind: 'invalid-request', field: 'options.minimumAltitudes[1].toNm' }),
     );
+  });
+});
+
+/** What tiles know of a stretch, ft; known throughout and without mountains unless said otherwise. */
+const tileFt = (heightFt: number, change: Partial<StretchGround> = {}): StretchGround => ({
+  highestM: mFromFt(heightFt),
+  atLeastM: mFromFt(heightFt),
+  allowanceM: mFromFt(400),
+  isMountainous: false,
+  ...change,
+});
+const everywhere = <Value>(value: Value): Value[] => Array.from({ length: route.pointCount }, () => value);
+const orographyFt = (heightFt: number) => new Float64Array(route.pointCount).fill(mFromFt(heightFt));
+const first = (found: ReturnType<typeof minima>) => ({
+  altitudeFt: altitudesFt(found)[10],
+  source: sources(found)[10],
+  terrainFt: Math.round(ftFromM(found.terrainM[10]!)),
+  allowanceFt: Math.round(ftFromM(found.allowanceM[10]!)),
+});
+
+describe('minimumAltitudes over elevation tiles', () => {
+  test('stand 1,000 ft over the ground and its allowance', () => {
+    const found = minima({ tileGround: everywhere(tileFt(1500)) });
+    expect(first(found)).toEqual({
+      ...{ altitudeFt: 2900, source: 'terrain-tiles', terrainFt: 1500, allowanceFt: 400 },
+    });
+    expect(found.legSource).toBe('terrain-tiles');
+  });
+
+  test('are rounded up to whole hundreds of feet, and those of spot heights alone are not', () => {
+    const over = (heightFt: number) => altitudesFt(minima({ tileGround: everywhere(tileFt(heightFt)) }))[10];
+    expect([1500, 1501, 1599.9, 1600].map(over)).toEqual([2900, 3000, 3000, 3000]);
+    expect(first(minima({ orographyM: orographyFt(701) })).altitudeFt).toBe(5800);
+    expect(first(minima({ spotHeights: [spotAt(50, 3001)] })).altitudeFt).toBe(5001);
+  });
+
+  test.each([true, undefined])(
+    'stand 2,000 ft over it in mountains, and where they cannot be ruled out (%s)',
+    (isMountainous) => {
+      const found = minima({ tileGround: everywhere(tileFt(1500, { isMountainous })) });
+      expect(first(found).altitudeFt).toBe(3900);
+    },
+  );
+
+  test('the higher of tiles and spot heights rules, with the clearance of the tiles', () => {
+    const spots = (heightFt: number) => ({ spotHeights: [spotAt(50, heightFt)] });
+    const over = (spotFt: number, groundFt: number) =>
+      first(minima({ ...spots(spotFt), tileGround: everywhere(tileFt(groundFt)) }));
+    expect(over(3000, 1500)).toMatchObject({ altitudeFt: 4000, terrainFt: 3000, allowanceFt: 0 });
+    expect(over(3000, 2800)).toMatchObject({ altitudeFt: 4200, terrainFt: 3000, allowanceFt: 200 });
+    expect(over(1000, 2800)).toMatchObject({ altitudeFt: 4200, terrainFt: 2800, allowanceFt: 400 });
+  });
+
+  test('leave a stretch that they do not know whole to the next source, and never below what they do know', () => {
+    const part = tileFt(Number.NaN, { atLeastM: mFromFt(4000), isMountainous: undefined });
+    const tileGround = everywhere(part);
+    const alone = minima({ tileGround });
+    expect(alone.legSource).toBe('unknown');
+    expect(first(alone)).toMatchObject({ altitudeFt: null, terrainFt: Number.NaN });
+    const withSpot = first(minima({ tileGround, spotHeights: [spotAt(50, 3000)] }));
+    expect(withSpot).toMatchObject({ altitudeFt: 6400, source: 'spot-heights', terrainFt: 4000 });
+    const withModel = first(minima({ tileGround, orographyM: orographyFt(500) }));
+    expect(withModel).toMatchObject({ altitudeFt: 6400, source: 'model-orography', terrainFt: 4000 });
+  });
+
+  test('that know one stretch and not the next leave the leg partly unknown', () => {
+    const unknown = tileFt(Number.NaN, { atLeastM: Number.NaN });
+    const tileGround = everywhere(tileFt(1500)).map((ground, point) => (point === 7 ? unknown : ground));
+    const found = minima({ tileGround });
+    expect(found.legSource).toBe('partly-unknown');
+    expect(altitudesFt(found)[7]).toBeNull();
+  });
+
+  test('rule out an entered minimum within 1,000 ft of ground they know, also of a part of the stretch', () => {
+    const entered = [segment(0, 100, 4900)];
+    const whole = minima({ entered, tileGround: everywhere(tileFt(4000)) });
+    expect(first(whole)).toMatchObject({ altitudeFt: 5400, source: 'terrain-tiles' });
+    const part = tileFt(Number.NaN, { atLeastM: mFromFt(4000) });
+    const partly = minima({ entered, tileGround: everywhere(part) });
+    expect(first(partly)).toMatchObject({ altitudeFt: null, source: 'unknown' });
+    expect(ftFromM(partly.overrulingGroundM[10]!)).toBeCloseTo(4000, 6);
+    expect(ftFromM(partly.overruledM[10]!)).toBeCloseTo(4900, 6);
+  });
+
+  test('do not raise an entered minimum that clears them by 1,000 ft: allowances are not ground', () => {
+    const found = minima({ entered: [segment(0, 100, 5000)], tileGround: everywhere(tileFt(4000)) });
+    expect(first(found)).toMatchObject({
+      altitudeFt: 5000,
+      source: 'entered',
+      terrainFt: 4000,
+      allowanceFt: 0,
+    });
+    expect(MINIMUM_SOURCES[found.terrainSource[10]!]).toBe('terrain-tiles');
+  });
+});
+
+describe('minimumAltitudes over a model’s ground', () => {
+  test('come last, 3,000 ft for what it smooths and 2,000 ft over it', () => {
+    const found = minima({ orographyM: orographyFt(700) });
+    expect(first(found)).toEqual({
+      ...{ altitudeFt: 5700, source: 'model-orography', terrainFt: 700, allowanceFt: 3000 },
+    });
+    expect(found.legSource).toBe('model-orography');
+  });
+
+  // 3,500 ft, 3,000 for what the model smooths and 2,000 over it: a spot beside it never asks for less than the model alone.
+  test('count with all their allowance beside a lower spot, and nothing beside tiles', () => {
+    const orographyM = orographyFt(3500);
+    const withSpot = minima({ orographyM, spotHeights: [spotAt(50, 3000)] });
+    expect(first(withSpot)).toMatchObject({ altitudeFt: 8500, source: 'spot-heights' });
+    expect(sources(withSpot)[0]).toBe('model-orography');
+    expect(withSpot.legSource).toBe('model-orography');
+    const withTiles = minima({ orographyM, tileGround: everywhere(tileFt(1500)) });
+    expect(first(withTiles)).toMatchObject({ altitudeFt: 2900, source: 'terrain-tiles' });
+  });
+
+  test('stay unknown where the model has none', () => {
+    const orographyM = orographyFt(700);
+    orographyM[3] = Number.NaN;
+    expect(altitudesFt(minima({ orographyM }))[3]).toBeNull();
+  });
+
+  test('rule out an entered minimum within 1,000 ft of it', () => {
+    const found = minima({ entered: [segment(0, 100, 1600)], orographyM: orographyFt(700) });
+    expect(first(found)).toMatchObject({ altitudeFt: 5700, source: 'model-orography' });
   });
 });

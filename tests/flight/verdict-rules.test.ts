@@ -1,68 +1,9 @@
+/** Rules about the trip itself. See verdict-rules-planned.test.ts for what is planned for, reported, or asked of the aeroplane. */
 import { describe, expect, test } from 'vitest';
-import { fluidNeed } from '../../worker/flight/fluid.ts';
-import type { Aircraft, Exposure, Spread } from '../../worker/flight/types.ts';
-import { VERDICT_RULES, verdictOf } from '../../worker/flight/verdict-rules.ts';
+import { VERDICT_RULES } from '../../worker/flight/verdict-rules.ts';
 import { mFromFt } from '../../worker/science/units.ts';
+import { fluidL, high, ICING, NO_ICE, verdict } from './judge-exposure.ts';
 import { makeAircraft } from './make-curtain.ts';
-
-const NONE: Spread = { low: 0, middle: 0, high: 0 };
-const CLEAN: Exposure = {
-  totalS: 3600,
-  climbS: 600,
-  cruiseS: 2400,
-  descentS: 600,
-  unknownS: 0,
-  icingS: NONE,
-  icingHighByPhaseS: { climb: 0, cruise: 0, descent: 0 },
-  intensityS: { trace: NONE, light: NONE, moderate: NONE, severe: NONE },
-  largeDropS: 0,
-  largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
-  worstLargeDrops: 'none',
-  worstIntensity: 'none',
-  moistureBelowFreezingS: NONE,
-  builtM: NONE,
-  caughtKgPerM2: NONE,
-  fluidM3: NONE,
-  expectedIcingS: 0,
-  iceChance: 0,
-  largeDropChance: 0,
-  fluidHighKnownM3: 0,
-  fuelKg: 100,
-  headwindMps: 0,
-  windUnknownS: 0,
-  trueAirspeedMps: 90,
-  staticTemperatureK: 260,
-  greatestEnvelopeRatio: 0,
-  topsMarginM: Number.POSITIVE_INFINITY,
-  topsUnknownS: 0,
-};
-
-const high = (value: number): Spread => ({ low: 0, middle: 0, high: value });
-const ICING: Partial<Exposure> = { icingS: high(600), worstIntensity: 'light' };
-/** Up to so many liters needed, all of it in known air. */
-const fluidL = (liters: number): Partial<Exposure> => ({
-  fluidM3: high(liters / 1000),
-  fluidHighKnownM3: liters / 1000,
-});
-
-function verdict(
-  change: Partial<Exposure>,
-  given: { aircraft?: Aircraft; onBoardL?: number | undefined } = {},
-) {
-  const { aircraft, onBoardL } = { aircraft: makeAircraft(), onBoardL: 80, ...given };
-  const exposure = { ...CLEAN, ...change };
-  const onBoardM3 = onBoardL === undefined ? undefined : onBoardL / 1000;
-  const { code, reasons } = verdictOf({
-    exposure,
-    aircraft,
-    fluid: fluidNeed(aircraft, exposure, onBoardM3),
-  });
-  return {
-    code,
-    reasonCodes: reasons.map((reason) => reason.code),
-    sentences: reasons.map((reason) => reason.sentence),
-  };
-}
 
 describe('verdictOf', () => {
   test('a path where every rule stays silent has no ice found', () => {
@@ -90,7 +31,7 @@ describe('verdictOf', () => {
   });
 
   test('severe icing in the high estimate alone is outside limits', () => {
-    const intensityS = { ...CLEAN.intensityS, severe: high(60) };
+    const intensityS = { ...NO_ICE.intensityS, severe: high(60) };
     expect(verdict({ ...ICING, intensityS })).toMatchObject({
       code: 'outside-limits',
       reasonCodes: ['severe-icing', 'icing'],
@@ -106,12 +47,16 @@ describe('verdictOf', () => {
     expect(verdict({ ...ICING, ...fluidL(60) }, { onBoardL: 60 }).code).toBe('within-limits');
   });
 
-  test('less than the dispatch minimum is outside limits once any fluid is needed', () => {
+  test('less than the dispatch minimum is outside limits whatever the trip needs', () => {
     expect(verdict({ ...ICING, ...fluidL(10) }, { onBoardL: 24 })).toMatchObject({
       code: 'outside-limits',
       reasonCodes: ['fluid-below-dispatch-minimum', 'icing'],
     });
-    expect(verdict({}, { onBoardL: 24 }).code).toBe('no-ice-found');
+    expect(verdict({}, { onBoardL: 24 })).toMatchObject({
+      code: 'outside-limits',
+      sentences: ['Fluid 24 L is below the dispatch minimum of 25 L'],
+    });
+    expect(verdict({}, { onBoardL: 25 }).code).toBe('no-ice-found');
   });
 });
 
@@ -127,11 +72,11 @@ describe('verdictOf, small chances', () => {
   });
 
   test('large drops too improbable to be named are spoken of from one in ten', () => {
-    expect(verdict({ ...ICING, largeDropChance: 0.2 })).toMatchObject({
+    expect(verdict({ ...ICING, wholeLargeDropChance: 0.2 })).toMatchObject({
       code: 'within-limits',
       reasonCodes: ['large-drops-not-excluded', 'icing'],
     });
-    expect(verdict({ largeDropChance: 0.09 }).code).toBe('no-ice-found');
+    expect(verdict({ wholeLargeDropChance: 0.09 }).code).toBe('no-ice-found');
   });
 });
 
@@ -178,9 +123,17 @@ describe('verdictOf, what is not known or close', () => {
   });
 
   test('unknown air within 1,500 ft below is no better than a thin margin', () => {
-    expect(verdict({ topsUnknownS: 60 })).toMatchObject({
+    expect(verdict({ topsUnknownS: 60, belowUnknownS: 600 })).toMatchObject({
       code: 'within-limits',
       reasonCodes: ['air-below-unknown'],
+      sentences: ['Air within 1,500 ft below is unknown for 10 min of the cruise'],
+    });
+  });
+
+  test('nor is a gap in what is known further below, through which the way down leads', () => {
+    expect(verdict({ belowUnknownS: 600 })).toMatchObject({
+      code: 'within-limits',
+      sentences: ['Air below is unknown for 10 min of the cruise'],
     });
   });
 

@@ -30,6 +30,35 @@ testPublished(
   },
 );
 
+testPublished(
+  'up to FL 410 odd thousands suit 0-179 and even ones 180-359 where separation is reduced',
+  {
+    source: 'ICAO Annex 2, Appendix 3, table for flights under instrument rules in feet',
+    tag: 'M',
+    values: 12,
+  },
+  (published) => {
+    const rows = [
+      [90, 9000, true],
+      [90, 10000, false],
+      [270, 10000, true],
+      [270, 9000, false],
+      [179, 28000, false],
+      [180, 28000, true],
+      [90, 29000, true],
+      [270, 30000, true],
+      [90, 33000, true],
+      [270, 33000, false],
+      [270, 40000, true],
+      [90, 41000, true],
+    ] as const;
+    for (const [courseDeg, altitudeFt, suits] of rows) {
+      const found = suitsDirection(courseDeg, altitudeFt, 'ICAO Annex 2, Appendix 3');
+      published.same(found, suits, `course ${courseDeg} at ${altitudeFt} ft`);
+    }
+  },
+);
+
 describe('suitsDirection beyond the rule', () => {
   test('179.9 still counts as 0-179', () => {
     expect(suitsDirection(179.9, 9000)).toBe(true);
@@ -41,6 +70,14 @@ describe('suitsDirection beyond the rule', () => {
 
   test('from 29,000 ft nothing is called right, since the rule there is not judged', () => {
     for (const altitudeFt of [29000, 30000, 31000]) expect(suitsDirection(90, altitudeFt)).toBe(false);
+  });
+
+  test('above FL 410 the rule of ICAO is not judged either', () => {
+    for (const courseDeg of [90, 270]) {
+      for (const altitudeFt of [42000, 43000, 45000]) {
+        expect(suitsDirection(courseDeg, altitudeFt, 'ICAO Annex 2, Appendix 3')).toBe(false);
+      }
+    }
   });
 });
 

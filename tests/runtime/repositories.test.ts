@@ -3,8 +3,10 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readTemp } from '../../worker/formats/temp/read-temp.ts';
 import { keepSoundings } from '../../worker/sources/keep-soundings.ts';
 import type { GridHour, GridRepository, SoundingRepository } from '../../worker/sources/ports.ts';
+import type { Report, ReportRepository } from '../../worker/sources/reports.ts';
 import type { SupplyHour, SupplyRepository } from '../../worker/sources/supply.ts';
 import { createGridRepository } from '../../worker/store/grid-repository.ts';
+import { createReportRepository } from '../../worker/store/report-repository.ts';
 import { createSoundingRepository } from '../../worker/store/sounding-repository.ts';
 import { createSupplyRepository } from '../../worker/store/supply-repository.ts';
 import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
@@ -20,8 +22,8 @@ beforeAll(async () => {
 });
 afterAll(() => local.stop());
 beforeEach(async () => {
-  for (const table of ['grid_hours', 'grid_prefixes', 'supply_hours', 'soundings', 'temp_reports'])
-    await local.db.prepare(`DELETE FROM ${table}`).run();
+  const tables = ['grid_hours', 'grid_prefixes', 'supply_hours', 'soundings', 'temp_reports', 'reports'];
+  for (const table of tables) await local.db.prepare(`DELETE FROM ${table}`).run();
 });
 
 const STORES = ['D1', 'memory'] as const;
@@ -278,5 +280,176 @@ describe.each(STORES)('parts of TEMP in %s', (store) => {
     const [whole, ...others] = await stored();
     expect(others).toEqual([]);
     expect(rows(whole!).map(([hPa]) => hPa)).toEqual([987, 968, 951, 925, 850]);
+  });
+});
+
+const ICE = {
+  severity: 'severe',
+  sentence: 'SIGMET 1: severe icing until 14:00 UTC',
+  fromMs: DAY,
+  toMs: DAY + 2 * H,
+  lower: { kind: 'open' },
+  upper: { kind: 'pressure-altitude', altitudeM: 3000, marginM: 0 },
+} as const;
+const REPORT: Report = {
+  id: 'first',
+  kind: 'sigmet',
+  hazardKind: 'warning',
+  series: 'sigmet 1',
+  rank: 0,
+  issuedMs: DAY,
+  validFromMs: DAY,
+  validToMs: DAY + 2 * H,
+  text: 'SIGMET 1',
+  areas: [{ kind: 'circle', center: { latDeg: 45, lonDeg: -70 }, radiusM: 50_000 }],
+  ice: [ICE],
+  cancels: undefined,
+  isDoubtful: false,
+};
+/** Around 45N 70W. */
+const AROUND = { southDeg: 44, northDeg: 46, lonRanges: [[-71, -69]] } as const;
+
+describe.each(STORES)('reports in %s', (store) => {
+  let reports: ReportRepository;
+  beforeEach(() => {
+    reports = store === 'D1' ? createReportRepository(local.db) : createMemoryStores().reports;
+  });
+  const find = (fromMs = DAY, toMs = DAY + H, operators = ['open']) =>
+    reports.find({ operators, fromMs, toMs, ...AROUND });
+  const idsOf = async (...query: Parameters<typeof find>) =>
+    (await find(...query)).reports.map(({ id }) => id).toSorted();
+
+  it('come back as they were kept', async () => {
+    const sides = {
+      kind: 'sides',
+      sides: [
+        { kind: 'parallel', side: 'N', latDeg: 40 },
+        {
+          kind: 'line',
+          bearingDeg: 45,
+          points: [
+            { latDeg: 1, lonDeg: 2 },
+            { latDeg: 3, lonDeg: 4 },
+          ],
+        },
+      ],
+      box: undefined,
+    } as const;
+    const cancels = { series: 'sigmet 1', validToMs: undefined };
+    const report: Report = { ...REPORT, areas: [...REPORT.areas, sides], cancels, isDoubtful: true, rank: 2 };
+    await reports.put('open', [report], DAY);
+    const found = await find();
+    expect(JSON.parse(JSON.stringify(found))).toEqual(
+      JSON.parse(JSON.stringify({ reports: [{ ...report, operator: 'open' }], isPartial: false })),
+    );
+  });
+
+  it('are found by operator and by the time that they hold', async () => {
+    await reports.put('open', [REPORT], DAY);
+    await reports.put('other', [{ ...REPORT, id: 'second' }], DAY);
+    expect(await idsOf()).toEqual(['first']);
+    expect(await idsOf(DAY, DAY, ['other', 'open'])).toEqual(['first', 'second']);
+    expect(await idsOf(DAY + 2 * H + 1, DAY + 3 * H)).toEqual([]);
+    expect(await idsOf(DAY - H, DAY - 1)).toEqual([]);
+    expect(await idsOf(DAY, DAY, [])).toEqual([]);
+  });
+
+  it('without ice are read only where they may replace or take back others', async () => {
+    const plain: Report = { ...REPORT, ice: [] };
+    await reports.put(
+      'open',
+      [
+        { ...plain, id: 'plain' },
+        { ...plain, id: 'corrected', rank: 1 },
+        { ...plain, id: 'forecast', kind: 'taf' },
+        { ...plain, id: 'cancels', cancels: { series: 'sigmet 1', validToMs: DAY } },
+      ],
+      DAY,
+    );
+    expect(await idsOf()).toEqual(['cancels', 'corrected', 'forecast']);
+  });
+
+  it('are one however often they come, by however many writers', async () => {
+    const many = Array.from({ length: 300 }, (_, number) => ({ ...REPORT, id: `report ${number}` }));
+    await Promise.all([reports.put('open', many, DAY), reports.put('open', many, DAY)]);
+    await reports.put('open', [], DAY);
+    expect((await find()).reports).toHaveLength(300);
+    expect(await reports.counts(['open'])).toEqual([{ kind: 'sigmet', count: 300, newestMs: DAY }]);
+  });
+
+  it('are deleted once their validity is long enough over', async () => {
+    await reports.put('open', [REPORT, { ...REPORT, id: 'later', validToMs: DAY + 3 * H }], DAY);
+    expect(await reports.forgetBefore(DAY + 2 * H)).toBe(0);
+    expect(await reports.forgetBefore(DAY + 2 * H + 1)).toBe(1);
+    expect(await idsOf()).toEqual(['later']);
+  });
+});
+
+describe('reports in D1 alone', () => {
+  const at = (latDeg: number, lonDeg: number): Report => ({
+    ...REPORT,
+    areas: [{ kind: 'circle', center: { latDeg, lonDeg }, radiusM: 50_000 }],
+  });
+  const isFound = async (
+    report: Report,
+    box: { southDeg: number; northDeg: number; lonRanges: readonly (readonly [number, number])[] },
+  ) => {
+    const reports = createReportRepository(local.db);
+    await reports.put('open', [report], DAY);
+    return (await reports.find({ operators: ['open'], fromMs: DAY, toMs: DAY, ...box })).reports.length === 1;
+  };
+  const PACIFIC = {
+    southDeg: 50,
+    northDeg: 54,
+    lonRanges: [
+      [-180, -178],
+      [179, 180],
+    ],
+  } as const;
+
+  it.each([
+    ['inside', at(45, -70), AROUND, true],
+    ['beside, and reaching in', at(45, -68.6), AROUND, true],
+    ['beside', at(45, -65), AROUND, false],
+    ['north of it', at(50, -70), AROUND, false],
+    ['west of the antimeridian', at(52, 179.5), PACIFIC, true],
+    ['across it', at(52, 180), PACIFIC, true],
+    ['on the other side of the earth', at(52, 0), PACIFIC, false],
+    ['anywhere', { ...REPORT, areas: [{ kind: 'unknown', box: undefined }] }, PACIFIC, true],
+    [
+      'in several areas of which one is near',
+      { ...REPORT, areas: [...at(10, 100).areas, ...at(45, -70).areas] },
+      AROUND,
+      true,
+    ],
+    [
+      'in several of which one is anywhere',
+      { ...REPORT, areas: [...at(10, 100).areas, { kind: 'unknown', box: undefined }] },
+      AROUND,
+      true,
+    ],
+  ] as const)('one %s', async (_, report, box, expected) => {
+    expect(await isFound(report, box)).toBe(expected);
+  });
+
+  it.each(['{', '{}', '[]', '{"areas":[],"ice":[],"isDoubtful":false}'])(
+    'a body that is %s is told, never passed over',
+    async (body) => {
+      const reports = createReportRepository(local.db);
+      await reports.put('open', [REPORT], DAY);
+      await local.db.prepare('UPDATE reports SET body = ?1').bind(body).run();
+      expect(await reports.find({ operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND })).toEqual({
+        reports: [],
+        isPartial: true,
+      });
+    },
+  );
+
+  it('more than can be read is told', async () => {
+    const reports = createReportRepository(local.db);
+    const many = Array.from({ length: 2001 }, (_, number) => ({ ...REPORT, id: `report ${number}` }));
+    await reports.put('open', many, DAY);
+    const found = await reports.find({ operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND });
+    expect([found.reports.length, found.isPartial]).toEqual([2000, true]);
   });
 });

@@ -32,6 +32,7 @@ const OFFSETS = MESSAGES.map((_, at) => MESSAGES.slice(0, at).reduce((sum, { len
 function memoryHttp(index: string): RangedHttp {
   return {
     text: async () => index,
+    bytes: async () => new TextEncoder().encode(index),
     range: async (_url, { firstByte, lastByte, isEndOpen }) => {
       const isThere = firstByte < FILE.length && (isEndOpen || lastByte < FILE.length);
       if (!isThere) {

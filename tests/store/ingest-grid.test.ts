@@ -20,7 +20,11 @@ const REQUEST: BriefRequest = {
   },
   departure: { atUtc: '2011-01-15T12:00:00Z' },
   aircraft: 'generic-fluid-turboprop',
-  options: { curtain: true, fluidOnBoardL: 200 },
+  options: {
+    curtain: true,
+    fluidOnBoardL: 80,
+    minimumAltitudes: [{ fromNm: 0, toNm: 1000, altitudeFt: 3000 }],
+  },
 };
 
 interface Message {
@@ -95,7 +99,7 @@ beforeAll(async () => {
 
 describe('a forecast with impossible values', () => {
   it('whole, it gives ice (or the rest would prove nothing) and no caution of its own', () => {
-    expect(whole.brief.verdict.code).toBe('within-limits');
+    expect(whole.brief.verdict.code).toBe('outside-limits');
     expect(whole.brief.cautions.join(' ')).not.toContain('refused');
   });
 

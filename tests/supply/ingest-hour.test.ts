@@ -236,7 +236,9 @@ describe('ingestHour', () => {
       },
     };
     await ingestHour(slow, HOUR);
-    const schedule = { ...stage.deps, supply, models: [], horizonMs: 0, send: async () => undefined };
+    const { reports } = createMemoryStores();
+    const rules = { models: [], horizonMs: 0, reportsKeptMs: 0, send: async () => undefined };
+    const schedule = { ...stage.deps, ...rules, supply, reports };
     await runSchedule(schedule);
     expect(prefixesOf(stage.stores)).toContain(first);
     stage.nowMs += 16 * 60_000;
@@ -348,6 +350,7 @@ describe('a crash after each named step', () => {
         models: [],
         operator: OPERATOR,
         horizonMs: 0,
+        reportsKeptMs: 0,
         send: async () => undefined,
         nowMs: () => stage.nowMs,
       });

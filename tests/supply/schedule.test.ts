@@ -19,6 +19,7 @@ const deps = (changes: Partial<ScheduleDeps> = {}): ScheduleDeps => ({
   models: [OPEN_MODELS['gfs-0p25']],
   operator: 'open',
   horizonMs: 6 * H,
+  reportsKeptMs: 24 * H,
   send: async (hours) => {
     sent.push([...hours]);
   },

@@ -13,7 +13,7 @@ export interface TestInstance {
 }
 
 export async function startLocalInstance(
-  options: { demo?: boolean } & Pick<LocalOptions, 'supply' | 'operatingArea'> = {},
+  options: { demo?: boolean } & Pick<LocalOptions, 'supply' | 'operatingArea' | 'terrain'> = {},
 ): Promise<TestInstance> {
   const operatorKey = newKey();
   const demoKey = newKey();
@@ -22,6 +22,7 @@ export async function startLocalInstance(
     stateFolder: undefined,
     keys: { local: operatorKey, demo: demoKey },
     ...(options.supply === undefined ? {} : { supply: options.supply }),
+    ...(options.terrain === undefined ? {} : { terrain: options.terrain }),
     ...(options.operatingArea === undefined ? {} : { operatingArea: options.operatingArea }),
   });
   if (options.demo !== false) await loadDemo(instance.baseUrl, demoKey);

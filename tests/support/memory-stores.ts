@@ -10,7 +10,14 @@ import type {
   SoundingRepository,
   SpotHeight,
   StoredSounding,
+  TerrainSource,
 } from '../../worker/sources/ports.ts';
+import {
+  bearsOnLegs,
+  REPORT_KINDS,
+  type ReportRepository,
+  type StoredReport,
+} from '../../worker/sources/reports.ts';
 import {
   keyOfHour,
   type SupplyHour,
@@ -28,6 +35,7 @@ export interface MemoryStores extends Dependencies {
 export interface MemoryOptions {
   readonly places?: readonly Place[];
   readonly spotHeights?: readonly SpotHeight[];
+  readonly terrain?: TerrainSource;
   readonly nowMs?: number;
 }
 
@@ -38,16 +46,26 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     objectMap,
     counts,
     soundings: memorySoundings(),
+    reports: memoryReports(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
       byIdent: async (_operators, ident) => options.places?.find((place) => place.ident === ident),
+      byIdents: async (_operators, idents) =>
+        new Map(
+          idents.flatMap((ident) => {
+            const place = options.places?.find((each) => each.ident === ident);
+            return place === undefined ? [] : [[ident, place] as const];
+          }),
+        ),
       search: async () => options.places ?? [],
+      aerodromesIn: () => [],
       putFixes: async () => undefined,
       putSpotHeights: async () => undefined,
       spotHeights: async () => options.spotHeights ?? [],
     },
     supply: memorySupply(),
+    terrain: options.terrain,
     // Nothing is allowed but an address where nobody listens.
     http: rehearsalHttp('http://127.0.0.1:9/'),
     nowMs: () => options.nowMs ?? 0,
@@ -99,6 +117,37 @@ function memorySoundings(): SoundingRepository {
         .filter((each) => operators.includes(each.operator))
         .slice(0, limit)
         .map((each) => ({ ...each, levelCount: each.levels.levelCount })),
+  };
+}
+
+/** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
+function memoryReports(): ReportRepository {
+  const rows = new Map<string, StoredReport>();
+  return {
+    put: async (operator, reports) => {
+      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator });
+    },
+    find: async ({ operators, fromMs, toMs }) => ({
+      reports: [...rows.values()].filter(
+        (each) =>
+          operators.includes(each.operator) &&
+          bearsOnLegs(each) &&
+          each.validToMs >= fromMs &&
+          each.validFromMs <= toMs,
+      ),
+      isPartial: false,
+    }),
+    counts: async (operators) =>
+      REPORT_KINDS.toSorted().flatMap((kind) => {
+        const own = [...rows.values()].filter((row) => row.kind === kind && operators.includes(row.operator));
+        if (own.length === 0) return [];
+        return [{ kind, count: own.length, newestMs: Math.max(...own.map(({ issuedMs }) => issuedMs)) }];
+      }),
+    forgetBefore: async (validBeforeMs) => {
+      const before = rows.size;
+      for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
+      return before - rows.size;
+    },
   };
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ageAt, dataAgeWords, oldestData } from '../../web/src/age.ts';
-import { answerAgeWords, staleWords } from '../../web/src/answer/age-line.ts';
+import { answerAgeWords, inventedWords, pastWords, staleWords } from '../../web/src/answer/age-line.ts';
 import type { DataUsed } from '../../web/src/contract.ts';
 import { durationWords } from '../../worker/flight/words.ts';
 
@@ -111,5 +111,39 @@ describe('the answer’s age line', () => {
     );
     expect(staleWords({ data: [dataUsed({})], staleAtUtc }, afterMs - 2 * MINUTE_MS)).toBeUndefined();
     expect(staleWords({ data: [dataUsed({ invented: true })], staleAtUtc }, afterMs)).toBeUndefined();
+  });
+});
+
+describe('what makes an answer one of the past', () => {
+  const leg = { departureUtc: '2026-01-14T11:30:00Z' } as Parameters<typeof pastWords>[0]['leg'];
+  const brief = { data: [dataUsed({})], leg, staleAtUtc: '2026-01-14T11:20:00Z' };
+  const atMs = (utc: string) => Date.parse(`2026-01-14T${utc}Z`);
+
+  it('is nothing before it is stale', () => {
+    expect(pastWords(brief, atMs('11:19:59'))).toEqual([]);
+  });
+
+  it('is that newer data is due, or that it has departed, with the year', () => {
+    expect(pastWords(brief, atMs('11:20:00'))).toEqual(['Stale since 14 Jan 2026 11:20 UTC']);
+    expect(pastWords(brief, atMs('11:30:01'))).toEqual([
+      'Departed 14 Jan 2026 11:30 UTC',
+      'Stale since 14 Jan 2026 11:20 UTC',
+    ]);
+    expect(pastWords({ ...brief, staleAtUtc: null }, atMs('11:30:01'))).toEqual([
+      'Departed 14 Jan 2026 11:30 UTC',
+    ]);
+  });
+
+  it('is never the age of a scenario that is wholly invented', () => {
+    const invented = dataUsed({ invented: true });
+    expect(pastWords({ ...brief, data: [invented] }, atMs('23:00:00'))).toEqual([]);
+    expect(pastWords({ ...brief, data: [invented, dataUsed({})] }, atMs('23:00:00'))).toHaveLength(2);
+  });
+
+  it('says whether all or part of the data is invented', () => {
+    const invented = dataUsed({ invented: true });
+    expect(inventedWords({ data: [invented] })).toBe('Invented data, for trying only');
+    expect(inventedWords({ data: [invented, dataUsed({})] })).toBe('Partly invented data, for trying only');
+    expect(inventedWords({ data: [dataUsed({})] })).toBeUndefined();
   });
 });

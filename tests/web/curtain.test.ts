@@ -39,13 +39,14 @@ function curtain(): CurtainAnswer {
   };
 }
 
-function brief(cells: CurtainAnswer | undefined): Brief {
+function brief(cells: CurtainAnswer | undefined, features: readonly object[] = []): Brief {
   const points = [
     { distanceNm: 0, etaUtc: '2026-01-14T11:30:00Z' },
     { distanceNm: 10, etaUtc: '2026-01-14T11:34:00Z' },
   ];
   return {
     brief: { leg: { points }, ...(cells === undefined ? {} : { curtain: cells }) },
+    features,
   } as unknown as Brief;
 }
 
@@ -118,6 +119,27 @@ describe('the readout', () => {
     expect(readout.kind === 'values' && readout.values.find(({ label }) => label === 'wind')?.text).toBe(
       'unknown',
     );
+  });
+
+  it.each([
+    [0.2, 0.31, 0.05],
+    [0.2, 0.1, 0.4],
+    [0, 0, 0.02],
+  ])('a whole of %d is never shown below its parts of %d and %d', (whole, light, moderate) => {
+    const cells = curtain();
+    const of = (ratio: number) => ({ unit: 'ratio', scale: 0.01, values: Array(6).fill(ratio * 100) });
+    Object.assign(cells.quantities, {
+      icingProbability: of(whole),
+      lightOrWorseProbability: of(light),
+      moderateOrWorseProbability: of(moderate),
+    });
+    const readout = readoutAt(brief(cells), 0, 250);
+    const shown = ['chance of ice', 'light or worse', 'moderate or worse'].map((label) => {
+      const text = readout.kind === 'values' && readout.values.find((one) => one.label === label)?.text;
+      return text === 'under 2 %' ? 0 : Number.parseInt(text || '', 10);
+    });
+    expect(shown).toEqual(shown.toSorted((a, b) => b - a));
+    expect(shown).not.toContain(Number.NaN);
   });
 
   it('says that an answer without cells carries no values', () => {

@@ -1,12 +1,34 @@
 import { describe, expect, it } from 'vitest';
-import { rangeText, refusedRanges, wayOutSentence, wayStretches } from '../../web/src/answer/file-line.ts';
-import type { WayOut } from '../../web/src/contract.ts';
+import { rangeText, refusedRanges, wayStretches } from '../../web/src/answer/file-line.ts';
+import { outsOf } from '../../web/src/answer/out-lines.ts';
+import type { CurtainAnswer, RoutePoint, WayOut } from '../../web/src/contract.ts';
 
-const way = (distanceNm: number, word: WayOut['way'], toAltitudeFt: number | null = null): WayOut => ({
+const way = (
+  distanceNm: number,
+  word: WayOut['way'],
+  toAltitudeFt: number | null = null,
+  more: Partial<WayOut> = {},
+): WayOut => ({
   distanceNm,
   way: word,
   toAltitudeFt,
+  minutes: null,
+  builtMm: null,
+  aerodrome: null,
+  ...more,
 });
+
+/** One cell a point: 0 known, 1 without data. */
+const curtain = (state: number[]) =>
+  ({
+    cellCount: 1,
+    distanceNm: [0, 10],
+    state,
+    stateWords: ['known', 'no-data'],
+  }) as unknown as CurtainAnswer;
+
+const point = (distanceNm: number, minimumAltitudeFt: number | null) =>
+  ({ distanceNm, minimumAltitudeFt }) as RoutePoint;
 
 describe('refusedRanges', () => {
   it('says neighbors with one reason once', () => {
@@ -37,25 +59,78 @@ describe('ways out', () => {
       way(20, 'none'),
       way(30, 'none'),
     ]);
-    expect(stretches).toEqual([
+    expect(stretches).toMatchObject([
       { fromNm: 0, toNm: 15, way: 'up', toAltitudeFt: 9000 },
       { fromNm: 15, toNm: 30, way: 'none', toAltitudeFt: null },
     ]);
   });
 
-  it('put where there is none before all else', () => {
-    const sentence = wayOutSentence([
-      way(0, 'up', 9000),
-      way(10, 'not-needed'),
-      way(20, 'none'),
-      way(30, 'unknown'),
+  it('joined, tell the farthest altitude, the longest time and the most ice of their points', () => {
+    const [stretch] = wayStretches([
+      way(0, 'up', 10500, { minutes: 2, builtMm: 0.3 }),
+      way(10, 'up', 11000, { minutes: 7, builtMm: 0.1 }),
+      way(20, 'up', 10500, { minutes: 3, builtMm: 0.2 }),
     ]);
-    expect(sentence.replaceAll('\u2060', '')).toBe(
-      'in cruise: none, 15–25 NM; unknown, 25–30 NM; climb to 9,000, 0–5 NM',
-    );
+    expect(stretch).toMatchObject({ toNm: 20, toAltitudeFt: 11000, minutes: 7, builtMm: 0.3 });
   });
 
-  it('are unknown, not unneeded, when the answer has none', () => {
-    expect(wayOutSentence([])).toMatch(/^unknown/);
+  it('to two aerodromes stay two', () => {
+    expect(
+      linesOf([
+        way(0, 'aerodrome', null, { aerodrome: 'KBTV' }),
+        way(10, 'aerodrome', null, { aerodrome: 'KBGR' }),
+      ]),
+    ).toEqual(['0–5 NM land at KBTV', '5–10 NM land at KBGR']);
+  });
+
+  it('that are unknown only for want of a minimum altitude say so', () => {
+    const ways = [way(0, 'unknown'), way(10, 'unknown')];
+    const words = (minimumFt: number | null, states: number[]) =>
+      linesOf(ways, { points: [point(0, minimumFt), point(10, minimumFt)], curtain: curtain(states) })[0];
+    expect(words(null, [0, 0])).toContain('for want of a minimum altitude');
+    expect(words(5000, [0, 0])).not.toContain('minimum');
+    expect(words(null, [0, 1])).not.toContain('minimum');
+  });
+
+  const mixed = [
+    way(0, 'up', 9000),
+    way(10, 'not-needed'),
+    way(20, 'none'),
+    way(30, 'unknown'),
+    way(40, 'down', 5000),
+  ];
+
+  it('stand one line a stretch in the order of the leg, after those where there is none', () => {
+    expect(linesOf(mixed)).toEqual([
+      '!15–25 NM none',
+      '!25–35 NM unknown',
+      '0–5 NM climb to 9,000',
+      '35–40 NM descend to 5,000',
+    ]);
+  });
+
+  it.each<[readonly WayOut[], string]>([
+    [mixed, 'in cruise up or down on part of the leg; none 15–25 NM; unknown 25–35 NM'],
+    [
+      [way(0, 'up', 9000), way(80, 'down', 5000), way(96, 'none'), way(100, 'none')],
+      'in cruise down or up nearly everywhere; none 88–100 NM',
+    ],
+    [[way(0, 'up', 9000), way(10, 'up', 9000)], 'in cruise up everywhere'],
+    [[way(0, 'up', 9000), way(10, 'not-needed')], 'in cruise up wherever needed'],
+    [[way(0, 'none'), way(10, 'none')], 'in cruise none 0–10 NM'],
+    [
+      [way(0, 'not-needed'), way(10, 'not-needed')],
+      'in cruise not needed; climb and descent are not assessed',
+    ],
+    [[], 'unknown'],
+  ])('%# are summed up first', (ways, summary) => {
+    expect(plain(outsOf(ways).summary)).toBe(summary);
   });
 });
+
+const plain = (text: string) => text.replaceAll('\u2060', '');
+
+/** A bold line starts with "!". */
+function linesOf(ways: readonly WayOut[], air?: Parameters<typeof outsOf>[1]): string[] {
+  return outsOf(ways, air).lines.map(({ words, isBad }) => `${isBad ? '!' : ''}${plain(words)}`);
+}

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Brief } from '../../web/src/contract.ts';
 import { flightLevelTicks, indicatedFtOfFlightLevel } from '../../web/src/section/flight-levels.ts';
-import { gapsNm } from '../../web/src/section/gaps.ts';
+import { gapsNm, joinedNm } from '../../web/src/section/gaps.ts';
 import { boxAround, placeLabels } from '../../web/src/section/label-places.ts';
 import { printLayout, SIDE_BY_SIDE_PX, sheetLayout } from '../../web/src/section/layout.ts';
 import { altitudeRange, altitudeTicksFt, makeSheet, snapAltitudeFt } from '../../web/src/section/scales.ts';
@@ -102,6 +102,21 @@ describe('gapsNm', () => {
 
   it('calls the whole leg a gap when there are no parts', () => {
     expect(gapsNm([], 100)).toEqual([{ fromNm: 0, toNm: 100 }]);
+  });
+});
+
+describe('joinedNm', () => {
+  it('makes one stretch of parts that touch, in whatever order, and leaves others apart', () => {
+    const parts = [
+      { fromNm: 60, toNm: 80 },
+      { fromNm: 10, toNm: 20.01 },
+      { fromNm: 20, toNm: 40 },
+    ];
+    expect(joinedNm(parts)).toEqual([
+      { fromNm: 10, toNm: 40 },
+      { fromNm: 60, toNm: 80 },
+    ]);
+    expect(joinedNm([])).toEqual([]);
   });
 });
 

@@ -18,6 +18,17 @@ function throughTheAddress(request: BriefRequest): unknown {
 
 const optional = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
 const feet = fc.integer({ min: -1000, max: 60000 });
+const minutes = fc.double({ min: 0, max: 240, noNaN: true });
+const crossings = fc.oneof(
+  fc.record({ atNm: fc.double({ min: 0, max: 5000, noNaN: true }), altitudeFt: feet }),
+  fc.record({
+    fix: fc.oneof(
+      fc.stringMatching(/^[A-Z]{3,5}$/),
+      fc.constantFrom('40', 'none', 'A:B', 'A,B', '4420N07130W'),
+    ),
+    altitudeFt: feet,
+  }),
+);
 const routes = fc.oneof(
   fc.stringMatching(/^[A-Z0-9]{2,7}( [A-Z0-9/]{1,9}){0,6}$/),
   fc.record({
@@ -34,6 +45,11 @@ const routes = fc.oneof(
     ),
   }),
 );
+const otherRoutes = fc.oneof(
+  routes,
+  fc.constantFrom('none', ' AAA BBB', '[AAA', 'AAA\nBBB', '{', '<gpx/>'),
+  fc.record({ route: routes, minimumAltitudes: fc.constant([{ fromNm: 0, toNm: 40, altitudeFt: 5000 }]) }),
+);
 const requests = fc
   .record({
     route: routes,
@@ -44,7 +60,7 @@ const requests = fc
     options: fc.record({
       fluidOnBoardL: optional(fc.double({ min: 0, max: 1000, noNaN: true })),
       altimeterSettingHPa: optional(fc.double({ min: 850, max: 1085, noNaN: true })),
-      corridorHalfWidthNm: optional(fc.double({ min: 0.01, max: 50, noNaN: true })),
+      corridorHalfWidthNm: optional(fc.double({ min: 0.1, max: 50, noNaN: true })),
       fixedAltitudeFt: optional(feet),
       altitudesFt: optional(fc.array(feet, { minLength: 1, maxLength: 60 })),
       minimumAltitudes: optional(
@@ -57,6 +73,24 @@ const requests = fc
           { maxLength: 5 },
         ),
       ),
+      minimumCrossings: optional(fc.array(crossings, { maxLength: 4 })),
+      planned: optional(
+        fc.record({
+          earlyDescentMinutes: optional(minutes),
+          vectorsMinutes: optional(minutes),
+          approachMinutes: optional(minutes),
+          holdMinutes: optional(minutes),
+          approachAltitudeFt: optional(feet),
+          holdAltitudeFt: optional(feet),
+        }),
+      ),
+      takeoffWeightKg: optional(fc.double({ min: 1, max: 600000, noNaN: true })),
+      directionRule: optional(fc.constantFrom('faa-91-179', 'icao-annex-2')),
+      oxygenRule: optional(fc.constantFrom('faa-135-89', 'faa-91-211')),
+      airMass: optional(fc.constantFrom('continental', 'maritime')),
+      laterDepartures: optional(fc.integer({ min: 0, max: 6 })),
+      alternate: optional(fc.stringMatching(/^[A-Z0-9]{1,10}$/)),
+      otherRoutes: optional(fc.array(otherRoutes, { maxLength: 4 })),
     }),
   })
   .map(withoutUndefined);
@@ -104,6 +138,16 @@ describe('a brief’s address', () => {
     expect(throughTheAddress(request)).toEqual(request);
   });
 
+  it('tells a plan without figures from none', () => {
+    const request: BriefRequest = {
+      route: 'AAA BBB',
+      departure: { atUtc: '2026-01-14T11:30Z' },
+      aircraft: 'x',
+      options: { planned: {} },
+    };
+    expect(throughTheAddress(request)).toEqual(request);
+  });
+
   it('writes a minimum for the whole leg as one plain number', () => {
     const text = legTextFromRequest({
       route: 'AAA BBB',
@@ -135,11 +179,46 @@ describe('readLegText', () => {
     ['altitudes', { altitudes: '9000,,11000' }],
     ['corridor', { corridor: '0' }],
     ['fixed', { fixed: 'high' }],
+    ['crossing', { crossing: 'KESTU' }],
+    ['crossing', { crossing: 'KESTU:9000:3' }],
+    ['hold', { hold: 'long' }],
+    ['hold', { hold: '300', planned: 'vectors:10' }],
+    ['planned', { planned: 'vectors:-1' }],
+    ['planned', { planned: 'tea:5' }],
+    ['weight', { weight: '0' }],
+    ['direction', { direction: 'left' }],
+    ['oxygen', { oxygen: 'some' }],
+    ['air', { air: 'hot' }],
+    ['later', { later: '1.5' }],
+    ['alternate', { alternate: 'much too long' }],
+    ['routes', { routes: 'A B\nB A\nC D\nD C\nE F' }],
     ['aircraft', { aircraft: '' }],
     ['route', { route: '  ' }],
   ])('names %s when it does not fit', (parameter, change) => {
     expect(readLegText({ ...leg, ...change })).toMatchObject({ kind: 'invalid', parameter });
   });
+});
+
+it('readLegText takes crossings by fix and by distance', () => {
+  const reading = readLegText({
+    route: 'AAA BBB',
+    departure: '2026-01-14T11:30Z',
+    aircraft: 'x',
+    crossing: 'KESTU:9000, 40:7000',
+  });
+  expect(reading.kind === 'request' && reading.request.options?.minimumCrossings).toEqual([
+    { fix: 'KESTU', altitudeFt: 9000 },
+    { atNm: 40, altitudeFt: 7000 },
+  ]);
+});
+
+it('readLegText names the figure of an aircraft that does not fit, and what would', () => {
+  const reading = readLegText({
+    route: 'AAA BBB',
+    departure: '2026-01-14T11:30Z',
+    aircraft: '{"id":"mine","name":"mine","ceilingFt":-5}',
+  });
+  expect(reading.kind === 'invalid' && reading.sentence).toMatch(/figures do not fit at \w+/);
 });
 
 it.each([
@@ -148,6 +227,8 @@ it.each([
   ['options.fluidOnBoardL', 'fluid'],
   ['options.minimumAltitudes.0.altitudeFt', 'minimum'],
   ['aircraft.ceilingFt', 'aircraft'],
+  ['options.planned.holdMinutes', 'hold'],
+  ['options.minimumCrossings.0.fix', 'crossing'],
 ])('shows a complaint about %s at the field %s', (path, parameter) => {
   expect(parameterOfPath(path.split('.'))).toBe(parameter);
 });

@@ -1,6 +1,14 @@
 /** The only place that talks to the network. Every answer is checked against the contract before the page sees it. */
 import * as z from 'zod/mini';
-import { type Brief, briefSchema, type Problem, problemSchema } from '../../worker/schema/brief.ts';
+import { type AircraftProfile, aircraftSchema } from '../../worker/schema/aircraft.ts';
+import {
+  type Brief,
+  type BriefMember,
+  briefSchema,
+  type Candidate,
+  type Problem,
+  problemSchema,
+} from '../../worker/schema/brief.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
 import { hasConsistentLengths } from './curtain.ts';
 
@@ -21,8 +29,7 @@ const placesSchema = z.object({
 });
 export type Place = z.infer<typeof placesSchema>['places'][number];
 
-const aircraftListSchema = z.object({ aircraft: z.array(z.object({ id: z.string(), name: z.string() })) });
-export type AircraftChoice = z.infer<typeof aircraftListSchema>['aircraft'][number];
+const aircraftListSchema = z.object({ aircraft: z.array(aircraftSchema) });
 
 const demoLegsSchema = z.object({
   scenario: z.string(),
@@ -38,17 +45,32 @@ export async function askBrief(request: BriefRequest, signal: AbortSignal): Prom
   const answer = await ask('/api/brief', init, BRIEF_TIMEOUT_MS, briefSchema);
   if (answer.kind !== 'ok') return answer;
   const { curtain } = answer.value.brief;
+  const where = unevenWays(answer.value.brief);
+  if (where !== undefined) return { kind: 'not-understood', where };
   if (curtain !== undefined && !hasConsistentLengths(curtain)) {
     return { kind: 'not-understood', where: 'brief.curtain: lengths that do not belong together' };
   }
   return answer;
 }
 
+/** Ways out that are not one a route point would stand at the wrong place. */
+function unevenWays({ alternatives, stepped, recommended, leg }: BriefMember): string | undefined {
+  const count = leg.points.length;
+  const isUneven = (candidate: Candidate | null) =>
+    candidate !== null &&
+    candidate.ways !== null &&
+    Object.values(candidate.ways).some((list) => list.length !== count);
+  const found = [...alternatives, stepped, recommended].find(isUneven);
+  return found
+    ? `brief.alternatives: ways out at ${found.altitudeFt} ft are not one a route point`
+    : undefined;
+}
+
 export function findPlaces(text: string, signal: AbortSignal): Promise<Answer<{ places: Place[] }>> {
   return ask(`/api/places?q=${encodeURIComponent(text)}`, { signal }, LIST_TIMEOUT_MS, placesSchema);
 }
 
-export function listAircraft(): Promise<Answer<{ aircraft: AircraftChoice[] }>> {
+export function listAircraft(): Promise<Answer<{ aircraft: AircraftProfile[] }>> {
   return ask('/api/aircraft', {}, LIST_TIMEOUT_MS, aircraftListSchema);
 }
 

@@ -4,13 +4,16 @@ import type { Answer as ApiAnswer } from './api.ts';
 import type { Brief, BriefMember, Problem } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
-import { instantText } from './numbers.ts';
+import { Reports } from './data/reports.tsx';
+import { isTooLongForAddress } from './device-aircraft.ts';
+import { WaysTable } from './later/ways-table.tsx';
+import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { DemoLegs } from './start/demo-legs.tsx';
 import { LegForm } from './start/leg-form.tsx';
-import { briefState, legReading, legText } from './state.ts';
+import { briefState, lastBrief, legReading, legText, nowMs } from './state.ts';
 import { ADVICE } from './words.ts';
 
 export function App() {
@@ -30,16 +33,21 @@ export function App() {
 }
 
 function LegLine({ brief }: { readonly brief: BriefMember }) {
-  const { leg, limits, fluid } = brief;
+  const { leg } = brief;
   return (
     <div class="leg-line">
       <h1>
         {leg.from} → {leg.to}
       </h1>
-      <p>
-        {instantText(leg.departureUtc)}, {Math.round(leg.distanceNm)} NM, {limits.aircraftName}
-        {fluid !== null && `, fluid ${Math.round(fluid.onBoardL)} L`}
-      </p>
+      <p>{legWords(brief)}</p>
+      {lastBrief.value && (
+        <p class="print-only">
+          Briefed {datedText(lastBrief.value.briefedMs)}, printed {datedText(nowMs.value)}
+        </p>
+      )}
+      {isTooLongForAddress(legText.value.aircraft ?? '') && (
+        <p class="on-device">The figures of this aircraft live on this device: its link opens here only.</p>
+      )}
       <details class="change-leg">
         <summary>Change the leg</summary>
         <div class="change-leg-body">
@@ -51,18 +59,39 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
   );
 }
 
+function legWords({ leg, limits, fluid }: BriefMember): string {
+  const parts = [
+    datedText(leg.departureUtc),
+    `${Math.round(leg.distanceNm)} NM`,
+    `on ${settingWords(limits.altimeterSettingHPa)}`,
+    limits.aircraftName,
+  ];
+  if (fluid !== null) parts.push(`fluid ${Math.round(fluid.onBoardL)} L`);
+  return parts.join(', ');
+}
+
+/** Every altitude stands on it, so one that nobody gave says so. */
+function settingWords(settingHPa: number): string {
+  const isGiven = lastBrief.value?.request.options?.altimeterSettingHPa !== undefined;
+  return `${hPaText(settingHPa)}${isGiven ? '' : ', assumed'}`;
+}
+
 function BriefPage({ brief }: { readonly brief: Brief }) {
   return (
     <div class="brief">
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <div class="brief-body">
-        <SheetView brief={brief} />
+        <div class="brief-main">
+          <SheetView brief={brief} />
+          <WaysTable ways={brief.brief.ways} />
+        </div>
         <div class="brief-side">
           <Plan brief={brief} />
           <div class="brief-notes">
             <Notes brief={brief.brief} />
           </div>
+          <Reports brief={brief} />
           <DataPanel brief={brief.brief} />
         </div>
       </div>
@@ -79,13 +108,32 @@ type NotAnswered =
 function StartPage({ state }: { readonly state: NotAnswered }) {
   const problem = state.kind === 'problem' ? state.problem : undefined;
   return (
-    <div class="start">
-      <h1>Which altitude keeps this leg out of the ice?</h1>
-      <Message state={state} />
-      <LegForm key={`${JSON.stringify(legText.value)} ${problem?.detail ?? ''}`} problem={problem} />
-      <DemoLegs />
-      <p class="advice">{ADVICE}</p>
-    </div>
+    <>
+      <div class="start">
+        <h1>Which altitude keeps this leg out of the ice?</h1>
+        <Message state={state} />
+        <LegForm key={`${JSON.stringify(legText.value)} ${problem?.detail ?? ''}`} problem={problem} />
+        <DemoLegs />
+        <p class="advice">{ADVICE}</p>
+      </div>
+      {problem !== undefined && <LastBriefPage />}
+    </>
+  );
+}
+
+/** A leg that is refused takes nothing away: the brief before it stays, and says which leg it is of. */
+function LastBriefPage() {
+  const last = lastBrief.value;
+  if (last === undefined) return null;
+  const { leg } = last.brief.brief;
+  return (
+    <section class="last-brief" aria-labelledby="last-brief-title">
+      <h2 id="last-brief-title">
+        The last brief: {leg.from} → {leg.to}
+      </h2>
+      <p>{legWords(last.brief.brief)}</p>
+      <BriefPage brief={last.brief} />
+    </section>
   );
 }
 
@@ -119,8 +167,14 @@ function Message({ state }: { readonly state: NotAnswered }) {
 }
 
 function ProblemMessage({ problem }: { readonly problem: Problem }) {
-  const field = problem.field === undefined ? '' : ` (field: ${problem.field})`;
-  return <Refusal title={problem.title} detail={`${problem.detail}${field}`} />;
+  return <Refusal title={problem.title} detail={plainDetail(problem)} />;
+}
+
+/** Without the path of the member: the form marks the field itself. */
+function plainDetail({ detail, field }: Problem): string {
+  const start = `${field}: `;
+  const words = field !== undefined && detail.startsWith(start) ? detail.slice(start.length) : detail;
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
 
 function Refusal({ title, detail }: { readonly title: string; readonly detail: string }) {

@@ -8,6 +8,8 @@ export type {
   CurtainAnswer,
   DataUsed,
   ExposureAnswer,
+  FluidPlanAnswer,
+  PartAnswer,
   Problem,
   Reason,
   SpreadAnswer,

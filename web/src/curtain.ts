@@ -68,6 +68,15 @@ export function nearestPointIndex(distancesNm: readonly number[], distanceNm: nu
   return nearest;
 }
 
+/** Nothing between the ground and the top of the answer is unknown over this point. */
+export function isColumnKnown(curtain: CurtainAnswer, pointIndex: number): boolean {
+  const from = pointIndex * curtain.cellCount;
+  return curtain.state.slice(from, from + curtain.cellCount).every((code) => {
+    const word = curtain.stateWords[code];
+    return word === 'known' || word === 'below-ground';
+  });
+}
+
 /** Each point stands for the stretch to half-way to its neighbors. */
 export function stretchOfPoint(
   distancesNm: readonly number[],

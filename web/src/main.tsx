@@ -4,11 +4,13 @@ import { App } from './app.tsx';
 import { startPage } from './state.ts';
 import './styles/ink.css';
 import './styles/page.css';
+import './styles/given.css';
 import './styles/answer.css';
 import './styles/entry.css';
 import './styles/sheet.css';
 import './styles/table.css';
 import './styles/strips.css';
+import './styles/later.css';
 import './styles/plan.css';
 import './styles/print.css';
 

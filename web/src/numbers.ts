@@ -59,7 +59,18 @@ export function instantText(utc: string | number): string {
   return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${clockText(utc)} UTC`;
 }
 
+/** "14 Jan 2026 11:30 UTC". */
+export function datedText(utc: string | number): string {
+  const instant = new Date(utc);
+  return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${instant.getUTCFullYear()} ${clockText(utc)} UTC`;
+}
+
 const HPA_PER_INHG = 33.8638866;
+
+/** "1017 hPa", "1013.25 hPa": no more decimals than it has. */
+export function hPaText(settingHPa: number): string {
+  return `${Number(settingHPa.toFixed(2))} hPa`;
+}
 
 /** "1013 hPa (29.92 inHg)". */
 export function settingText(settingHPa: number): string {

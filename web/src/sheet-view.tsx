@@ -1,6 +1,8 @@
 /** The sheet: cross-section, table, strips and readout on their two shared axes. */
 import { useRef } from 'preact/hooks';
 import type { Brief } from './contract.ts';
+import { DepartureChips } from './later/departure-chips.tsx';
+import { COLUMN_PX, DeparturesPanel } from './later/departures-panel.tsx';
 import { ReadoutPanel } from './readout/readout.tsx';
 import { PRINT_WIDTH_PX, printLayout, sheetLayout } from './section/layout.ts';
 import { Legend } from './section/legend.tsx';
@@ -27,8 +29,9 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
   const rowCount = (range.highestFt - range.lowestFt) / range.stepFt;
   const layout = isPrinting.value ? printLayout(rowCount) : sheetLayout(widthPx, rowCount);
   const tablePx = layout.isSideBySide ? tableWidthPx(widthPx) : widthPx;
+  const laterPx = layout.isSideBySide ? laterWidthPx(brief, widthPx) : 0;
   const sheet = makeSheet({
-    widthPx: layout.isSideBySide ? widthPx - tablePx : widthPx,
+    widthPx: layout.isSideBySide ? widthPx - tablePx - laterPx : widthPx,
     rowPx: layout.rowPx,
     textScale: layout.textScale,
     range,
@@ -40,15 +43,27 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
       class={layout.isSideBySide ? 'sheet-parts sheet-side-by-side' : 'sheet-parts'}
       style={{
         '--text-scale': layout.textScale,
-        ...(layout.isSideBySide ? { gridTemplateColumns: `${sheet.widthPx}px ${tablePx}px` } : {}),
+        ...(layout.isSideBySide
+          ? { gridTemplateColumns: `${sheet.widthPx}px ${tablePx}px ${laterPx}px` }
+          : {}),
       }}
     >
+      {laterPx === 0 && (
+        <div class="sheet-chips">
+          <DepartureChips brief={brief.brief} />
+        </div>
+      )}
       <div class="sheet-section">
         <Section brief={brief} sheet={sheet} />
       </div>
       <div class="sheet-table">
-        <AltitudeTable candidates={brief.brief.alternatives} sheet={sheet} isLevel={layout.isSideBySide} />
+        <AltitudeTable brief={brief.brief} sheet={sheet} isLevel={layout.isSideBySide} />
       </div>
+      {laterPx > 0 && (
+        <div class="sheet-later">
+          <DeparturesPanel brief={brief.brief} sheet={sheet} />
+        </div>
+      )}
       <div class="sheet-strips">
         <Strips brief={brief} sheet={sheet} />
       </div>
@@ -62,7 +77,18 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
   );
 }
 
+/** Narrower, the columns of later departures would press the cross-section: they are chips then. */
+const LEAST_WITH_LATER_PX = 1180;
+const LATER_MARGIN_PX = 14;
+
+/** 0 where there is no room, or nothing to show. */
+function laterWidthPx({ brief: { departures } }: Brief, sheetWidthPx: number): number {
+  if (departures.length === 0 || sheetWidthPx < LEAST_WITH_LATER_PX) return 0;
+  return departures.length * COLUMN_PX + LATER_MARGIN_PX;
+}
+
 function tableWidthPx(sheetWidthPx: number): number {
   if (sheetWidthPx < 900) return 352;
-  return sheetWidthPx < 1150 ? 440 : 520;
+  if (sheetWidthPx < 1150) return 440;
+  return sheetWidthPx < 1700 ? 510 : 640;
 }

@@ -19,6 +19,7 @@ export const STANDING_WORDS: Readonly<Record<Candidate['standing'], string>> = {
   'outside-limits': 'outside limits',
   unknown: 'unknown',
   'below-minimum-altitude': 'below the minimum altitude',
+  'needs-oxygen': 'needs oxygen',
   'above-ceiling': 'above the ceiling',
   'leg-too-short': 'the leg is too short to climb there',
 };
@@ -53,6 +54,7 @@ export const WAY_WORDS: Readonly<Record<WayOut['way'], string>> = {
   up: 'up',
   down: 'down',
   back: 'back',
+  aerodrome: 'land',
   none: 'none',
   unknown: 'unknown',
 };

@@ -1,12 +1,21 @@
 /** The brief's own member beside the features: answer, limits, data, method. */
 
 import { magneticCourseDeg, makeMagneticModel } from '../flight/magnetic.ts';
-import type { Aircraft, Choice, MinimumAltitudes, RoutePoints } from '../flight/types.ts';
+import { overMinima } from '../flight/planned.ts';
+import type {
+  Aircraft,
+  CandidateResult,
+  Choice,
+  MinimumAltitudes,
+  MinimumCrossing,
+  Planned,
+  RoutePoints,
+} from '../flight/types.ts';
 import type { BriefMember, DataUsed } from '../schema/brief.ts';
 import type { IcingColumns, WeatherColumns } from '../science/columns.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
-import { ftFromM, nmFromM } from '../science/units.ts';
-import { candidateAnswer, fileAnswer, fluidAnswer, wayOutAnswer } from './choice-answer.ts';
+import { ftFromM, ktFromMps, nmFromM } from '../science/units.ts';
+import { candidateAnswer, fileAnswer, fluidAnswer, waysOutAnswer } from './choice-answer.ts';
 import { curtainAnswer } from './curtain-answer.ts';
 import { dataReasons } from './data-reasons.ts';
 import type { UsedSource } from './gather-weather.ts';
@@ -25,16 +34,27 @@ export interface MemberParts {
   readonly icing: IcingColumns;
   readonly drawn: DrawnIcing;
   readonly minimum: MinimumAltitudes;
+  /** Of who made the heights of the ground, where elevation tiles are used. */
+  readonly groundAttribution: string | null;
   readonly used: readonly UsedSource[];
   readonly aircraft: Aircraft;
   readonly departureMs: number;
   readonly options: SettledOptions;
+  readonly planned: Planned;
+  readonly crossings: readonly MinimumCrossing[];
+  /** Identifier, where one is asked for. */
+  readonly alternate: string | undefined;
   readonly choice: Choice;
   readonly indicatedMinusPressureM: number;
+  readonly departures: BriefMember['departures'];
+  readonly ways: BriefMember['ways'];
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
   const { choice, aircraft, options, route } = parts;
+  const of = { aircraft, distanceM: route.distanceM };
+  const candidateOrNull = (result: CandidateResult | undefined) =>
+    result === undefined ? null : candidateAnswer(result, of);
   const staleMs = staleAtMs(parts.used);
   return {
     leg: legAnswer(parts),
@@ -45,11 +65,15 @@ export function briefMember(parts: MemberParts): BriefMember {
     },
     operational: [...choice.operational],
     file: fileAnswer(choice.file),
-    recommended: choice.recommended === undefined ? null : candidateAnswer(choice.recommended, aircraft),
-    alternatives: choice.candidates.map((each) => candidateAnswer(each, aircraft)),
+    recommended: candidateOrNull(choice.recommended),
+    stepped: candidateOrNull(choice.stepped),
+    changes: [...choice.changes],
+    alternatives: choice.candidates.map((each) => candidateAnswer(each, of)),
+    departures: parts.departures,
+    ways: parts.ways,
     limits: limitsAnswer(parts),
-    fluid: fluidAnswer(choice.fluid),
-    waysOut: choice.waysOut.map(wayOutAnswer),
+    fluid: fluidAnswer(choice.considered?.fluid),
+    waysOut: waysOutAnswer(choice.considered?.waysOut, route.distanceM),
     cues: [],
     ground: null,
     ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
@@ -61,7 +85,7 @@ export function briefMember(parts: MemberParts): BriefMember {
 }
 
 /** A forecast hour with refused messages says so beside the other cautions. */
-function incompleteCautions(used: readonly UsedSource[]): string[] {
+export function incompleteCautions(used: readonly UsedSource[]): string[] {
   return used
     .filter((source) => source.refusedMessages > 0)
     .map(
@@ -110,13 +134,40 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
     certifiedForIcing: aircraft.certifiedForIcing,
     altimeterSettingHPa: options.altimeterSettingHPa,
     corridorHalfWidthNm: options.corridorHalfWidthNm,
-    directionRule: '14 CFR 91.179(b), magnetic course; in controlled airspace the controller assigns',
+    icedCeilingFt: Math.round(ftFromM(aircraft.icedCeilingM)),
+    minimumIcingAirspeedKt: aircraft.minimumIcingAirspeedMps
+      ? Math.round(ktFromMps(aircraft.minimumIcingAirspeedMps))
+      : null,
+    takeoffWeightKg: options.takeoffWeightKg ?? null,
+    directionRule: `${options.directionRule}, magnetic course; in controlled airspace the controller assigns`,
+    oxygenRule: options.oxygenRule,
+    planned: plannedAnswer(parts),
+    crossings: parts.crossings.map(({ name, distanceM, altitudeM }) => ({
+      name,
+      distanceNm: roundTo(nmFromM(distanceM), 0.01),
+      altitudeFt: Math.round(ftFromM(altitudeM)),
+    })),
     minimumAltitudeSource: parts.minimum.legSource,
+    groundAttribution: parts.groundAttribution,
     fluidOnBoardL: options.fluidOnBoardM3 === undefined ? null : roundTo(options.fluidOnBoardM3 * 1000, 0.1),
   };
 }
 
-function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
+function plannedAnswer(parts: MemberParts): BriefMember['limits']['planned'] {
+  const planned = overMinima(parts, parts.planned);
+  const minutes = (seconds: number) => roundTo(seconds / 60, 0.1);
+  return {
+    earlyDescentMinutes: minutes(planned.earlyDescentS),
+    vectorsMinutes: minutes(planned.vectorsS),
+    approachMinutes: minutes(planned.approachS),
+    holdMinutes: minutes(planned.holdS),
+    approachAltitudeFt: Math.round(ftFromM(planned.approachAltitudeM)),
+    holdAltitudeFt: Math.round(ftFromM(planned.holdAltitudeM)),
+    alternate: parts.alternate ?? null,
+  };
+}
+
+export function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
   return {
     kind: source.kind,
     id: source.id,

@@ -7,11 +7,23 @@ import type {
   CandidateResult,
   Choice,
   Exposure,
+  FailureCase,
   FluidNeed,
+  FluidPlan,
+  PartExposure,
   Spread,
-  WayOut,
+  WaysOut,
 } from '../flight/types.ts';
-import type { BriefMember, Candidate, ExposureAnswer, SpreadAnswer } from '../schema/brief.ts';
+import type {
+  BriefMember,
+  Candidate,
+  ExposureAnswer,
+  FluidPlanAnswer,
+  LaterDeparture,
+  PartAnswer,
+  SpreadAnswer,
+  WaysAnswer,
+} from '../schema/brief.ts';
 import { cFromK, ftFromM, ktFromMps, nmFromM } from '../science/units.ts';
 
 const L_PER_M3 = 1000;
@@ -19,21 +31,56 @@ const MM_PER_M = 1000;
 /** Less known time than this is none. */
 const NO_TIME_S = 1;
 
-export function candidateAnswer(result: CandidateResult, aircraft: Aircraft): Candidate {
+/** @param distanceM  Of the route points. */
+export function candidateAnswer(
+  result: CandidateResult,
+  { aircraft, distanceM }: { readonly aircraft: Aircraft; readonly distanceM: Float64Array },
+): Candidate {
   return {
     altitudeFt: wholeFt(result.indicatedAltitudeM),
+    profile: profileAnswer(result),
+    inWords: result.inWords,
     direction: result.direction,
     standing: result.standing,
     verdict: result.verdict,
     exposure: result.exposure === undefined ? null : exposureAnswer(result.exposure, aircraft),
+    ways: result.waysOut === undefined ? null : waysAnswer(result.waysOut),
+    fluidPlan: result.fluidPlan === undefined ? null : fluidPlanAnswer(result.fluidPlan),
+    failure: failureAnswer(result.waysOut?.failure, distanceM),
     rank: result.rank ?? null,
     reasons: [...result.reasons],
   };
 }
 
+/** The figures of an altitude that a panel of later departures shows. */
+export function compactAnswer(
+  { indicatedAltitudeM, verdict, standing, exposure }: CandidateResult,
+  { protection }: Aircraft,
+): LaterDeparture['byAltitude'][number] {
+  const hasKnown = exposure !== undefined && exposure.totalS - exposure.unknownS > NO_TIME_S;
+  const hasFluid = exposure !== undefined && protection.kind === 'fluid';
+  return {
+    altitudeFt: wholeFt(indicatedAltitudeM),
+    verdict,
+    icingMinutes: hasKnown ? spread(exposure.icingS, hazardMinutes) : null,
+    unknownMinutes: exposure === undefined ? null : hazardMinutes(exposure.unknownS),
+    fluidL: hasFluid ? spread(exposure.fluidM3, liters) : null,
+    standing,
+  };
+}
+
+/** Where each level begins. */
+export function profileAnswer({ levels }: CandidateResult): Candidate['profile'] {
+  return levels.map(({ fromM, altitudeM }) => ({
+    fromNm: api(nmFromM(fromM), 'distanceNm'),
+    altitudeFt: wholeFt(altitudeM),
+  }));
+}
+
 function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer {
   const { intensityS } = exposure;
   const hasKnown = exposure.totalS - exposure.unknownS > NO_TIME_S;
+  const hasFluid = aircraft.protection.kind === 'fluid';
   const gaugeK = gaugeTemperatureK(exposure.staticTemperatureK, exposure.trueAirspeedMps, aircraft);
   return {
     timeMinutes: api(exposure.totalS / S_PER_MIN, 'timeMinutes'),
@@ -54,14 +101,72 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
     worstLargeDrops: exposure.worstLargeDrops,
     largeDropChancePct: Math.round(exposure.largeDropChance * 100),
     visibleMoistureBelowFreezingMinutes: spread(exposure.moistureBelowFreezingS, hazardMinutes),
-    builtMm: spread(exposure.builtM, (m) => api(m * MM_PER_M, 'builtMm')),
-    fluidL: aircraft.protection.kind === 'fluid' ? spread(exposure.fluidM3, liters) : null,
+    builtMm: spread(exposure.builtM, millimeters),
+    fluidL: hasFluid ? spread(exposure.fluidM3, liters) : null,
     fuelKg: api(exposure.fuelKg, 'fuelKg'),
     headwindKt: roundedOrNull(ktFromMps(exposure.headwindMps), 'speedKt', 'api'),
     trueAirspeedKt: api(ktFromMps(exposure.trueAirspeedMps), 'speedKt'),
     staticTemperatureC: roundedOrNull(cFromK(exposure.staticTemperatureK), 'temperatureC', 'api'),
     gaugeTemperatureC: roundedOrNull(cFromK(gaugeK), 'temperatureC', 'api'),
     greatestEnvelopeRatio: api(exposure.greatestEnvelopeRatio, 'ratio'),
+    leastIcingAirspeedKt: Number.isFinite(exposure.leastIcingAirspeedMps)
+      ? api(ktFromMps(exposure.leastIcingAirspeedMps), 'speedKt')
+      : null,
+    fluidTripL: hasFluid ? spread(exposure.fluidTripM3, liters) : null,
+    builtAtLandingMm: spread(exposure.builtAtLandingM, millimeters),
+    parts: exposure.parts.map((part) => partAnswer(part, hasFluid)),
+  };
+}
+
+function partAnswer(part: PartExposure, hasFluid: boolean): PartAnswer {
+  return {
+    part: part.part,
+    altitudeFt: part.altitudeM === undefined ? null : wholeFt(part.altitudeM),
+    minutes: api(part.durationS / S_PER_MIN, 'timeMinutes'),
+    unknownMinutes: hazardMinutes(part.unknownS),
+    icingMinutes: spread(part.icingS, hazardMinutes),
+    visibleMoistureBelowFreezingMinutes: spread(part.moistureBelowFreezingS, hazardMinutes),
+    builtMm: spread(part.builtM, millimeters),
+    fluidL: hasFluid ? spread(part.fluidM3, liters) : null,
+  };
+}
+
+function waysAnswer(ways: WaysOut): WaysAnswer {
+  return {
+    way: [...ways.way],
+    toAltitudeFt: Array.from(ways.toAltitudeM, (altitudeM) =>
+      Number.isNaN(altitudeM) ? null : wholeFt(altitudeM),
+    ),
+    minutes: Array.from(ways.timeS, (timeS) => roundedOrNull(timeS / S_PER_MIN, 'hazardMinutes', 'api')),
+    builtMm: Array.from(ways.builtM, (builtM) => roundedOrNull(builtM * MM_PER_M, 'builtMm', 'api')),
+    aerodrome: ways.aerodrome.map((name) => name ?? null),
+  };
+}
+
+function fluidPlanAnswer(plan: FluidPlan): FluidPlanAnswer {
+  const minutesOrNull = (seconds: number | undefined) =>
+    seconds === undefined ? null : api(seconds / S_PER_MIN, 'timeMinutes');
+  return {
+    enduranceNormalMinutes: minutesOrNull(plan.enduranceNormalS),
+    enduranceHighMinutes: minutesOrNull(plan.enduranceHighS),
+    runsOutNm: plan.runsOutM === undefined ? null : api(nmFromM(plan.runsOutM), 'distanceNm'),
+    on: plan.onStretches.map(({ fromM, toM, setting }) => ({
+      fromNm: api(nmFromM(fromM), 'distanceNm'),
+      toNm: api(nmFromM(toM), 'distanceNm'),
+      setting,
+    })),
+    weightKg: plan.weightKg === undefined ? null : api(plan.weightKg, 'fuelKg'),
+    bursts: plan.bursts ?? null,
+  };
+}
+
+function failureAnswer(failure: FailureCase | undefined, distanceM: Float64Array): Candidate['failure'] {
+  if (failure === undefined) return null;
+  return {
+    distanceNm: api(nmFromM(distanceM[failure.pointIndex]!), 'distanceNm'),
+    builtMm: api(failure.builtM * MM_PER_M, 'builtMm'),
+    minutes: api(failure.timeS / S_PER_MIN, 'timeMinutes'),
+    way: failure.way,
   };
 }
 
@@ -71,6 +176,7 @@ export function fileAnswer(file: Choice['file']): BriefMember['file'] {
     altitudeFt: wholeFt(file.altitudeM),
     acceptFt: { lowerFt: wholeFt(file.acceptLowerM), upperFt: wholeFt(file.acceptUpperM) },
     reason: file.reason,
+    acceptReason: file.acceptReason,
     refuse: file.refuse.map((each) => ({ altitudeFt: wholeFt(each.altitudeM), reason: each.reason })),
   };
 }
@@ -82,16 +188,23 @@ export function fluidAnswer(fluid: FluidNeed | undefined): BriefMember['fluid'] 
     onBoardL: liters(fluid.onBoardM3),
     neededL: spread(fluid.neededM3, liters),
     minimumDispatchL: liters(fluid.minimumDispatchM3),
+    reserveL: liters(fluid.reserveM3),
+    windshieldL: liters(fluid.windshieldM3),
     coversHighEstimate: fluid.coversHighEstimate,
   };
 }
 
-export function wayOutAnswer(way: WayOut): BriefMember['waysOut'][number] {
-  return {
-    distanceNm: api(nmFromM(way.distanceM), 'distanceNm'),
-    way: way.way,
-    toAltitudeFt: way.toAltitudeM === undefined ? null : wholeFt(way.toAltitudeM),
-  };
+export function waysOutAnswer(ways: WaysOut | undefined, distanceM: Float64Array): BriefMember['waysOut'] {
+  if (ways === undefined) return [];
+  const { way, toAltitudeFt, minutes, builtMm, aerodrome } = waysAnswer(ways);
+  return way.map((each, point) => ({
+    distanceNm: api(nmFromM(distanceM[point]!), 'distanceNm'),
+    way: each,
+    toAltitudeFt: toAltitudeFt[point]!,
+    minutes: minutes[point]!,
+    builtMm: builtMm[point]!,
+    aerodrome: aerodrome[point]!,
+  }));
 }
 
 function spread(value: Spread, convert: (each: number) => number): SpreadAnswer {
@@ -101,5 +214,6 @@ function spread(value: Spread, convert: (each: number) => number): SpreadAnswer 
 const S_PER_MIN = 60;
 const api = (value: number, quantity: RoundedQuantity) => rounded(value, quantity, 'api');
 const hazardMinutes = (seconds: number) => api(seconds / S_PER_MIN, 'hazardMinutes');
+const millimeters = (meters: number) => api(meters * MM_PER_M, 'builtMm');
 const liters = (cubicMeters: number) => api(cubicMeters * L_PER_M3, 'fluidL');
 const wholeFt = (meters: number) => api(ftFromM(meters), 'altitudeFt');

@@ -43,7 +43,7 @@ import {
   paFromHPa,
   umFromM,
 } from '../science/units.ts';
-import { aircraftOf } from './make-brief.ts';
+import { aircraftOf } from './leg-plan.ts';
 import { CAUTIONS, METHOD_VERSION } from './method.ts';
 import { roundTo } from './round-to.ts';
 

@@ -17,6 +17,8 @@ import { ftFromM, mmPerMinFromMps } from '../science/units.ts';
 import { type CellBlock, icingCategories, tileBlocks } from './bands.ts';
 import { roundedNm as nm, rounded, stretchEdgesM } from './feature-geometry.ts';
 import type { UsedSource } from './gather-weather.ts';
+import { hazardFeatures } from './hazard-features.ts';
+import type { LegHazard } from './leg-hazards.ts';
 import { freezingFeatures, minimumFeatures, sourceFeatures, terrainFeatures } from './line-features.ts';
 import { roundTo } from './round-to.ts';
 
@@ -26,6 +28,7 @@ export interface FeatureParts {
   readonly icing: IcingColumns;
   readonly minimum: MinimumAltitudes;
   readonly used: readonly UsedSource[];
+  readonly hazards: readonly LegHazard[];
   readonly corridorHalfWidthM: number;
   readonly indicatedMinusPressureM: number;
 }
@@ -45,6 +48,7 @@ export function briefFeatures(parts: FeatureParts): BriefFeature[] {
     ...terrainFeatures(parts),
     ...minimumFeatures(parts),
     ...sourceFeatures(parts),
+    ...hazardFeatures(parts),
   ];
 }
 

@@ -3,6 +3,7 @@ import type { RoutePoints } from '../flight/types.ts';
 import type { Profile } from '../science/columns.ts';
 import type {
   Dependencies,
+  GridHour,
   GridManifest,
   GridQuantity,
   ObjectStore,
@@ -28,7 +29,7 @@ export interface RunData extends Run {
   readonly columns: readonly (readonly (GridColumn | undefined)[])[];
 }
 
-/** What can be read once for a leg, whatever the exact times over its points. */
+/** What speaks for one departure, whatever the exact times over the points. */
 export interface LegData {
   readonly soundings: readonly StoredSounding[];
   /** Best first: of the runs that know the air at a point the first speaks for it. */
@@ -37,22 +38,32 @@ export interface LegData {
   readonly isDamaged: boolean;
 }
 
+/** What is read once for all departures along a route; `dataForDeparture` takes out what speaks for one of them. */
+export interface ReadLegData extends LegData {
+  /** Published hours around all departures, those of runs that were not read among them. */
+  readonly hours: readonly GridHour[];
+}
+
+/** When somebody may be over each point who leaves at one instant, epoch ms: at the earliest and at the latest. */
 export interface LegWindow {
-  readonly route: RoutePoints;
-  /** When somebody may be over each point, epoch ms: at the earliest and at the latest. */
   readonly earliestMs: Float64Array;
   readonly latestMs: Float64Array;
   /** The flight as it is expected. */
   readonly leg: LegTimes;
+}
+
+/** The window of the first departure, and how much later the last one leaves, ms. */
+export interface ReadingWindow extends LegWindow {
+  readonly route: RoutePoints;
+  readonly laterByMs: number;
   readonly operators: readonly string[];
 }
 
 const M_PER_DEG_LAT = 111_000;
 
 /** Reads the stores; the only stage of a brief that waits for anything. */
-export async function readLegData(deps: Dependencies, window: LegWindow): Promise<LegData> {
-  const fromMs = Math.min(...window.earliestMs);
-  const toMs = Math.max(...window.latestMs);
+export async function readLegData(deps: Dependencies, window: ReadingWindow): Promise<ReadLegData> {
+  const { fromMs, toMs } = endsOf(window, window.laterByMs);
   const [soundings, hours] = await Promise.all([
     deps.soundings.find({
       operators: window.operators,
@@ -62,30 +73,71 @@ export async function readLegData(deps: Dependencies, window: LegWindow): Promis
     }),
     deps.grids.find(window.operators, fromMs - GRID_TOLERANCE_MS, toMs + GRID_TOLERANCE_MS),
   ]);
-  const reachMs = GRID_TOLERANCE_MS + toMs - window.leg.toMs;
-  const runs = runsBestFirst(hours, window.leg, reachMs);
-  return { soundings: oneALaunch(soundings), ...(await readRuns(deps.objects, runs, window)) };
+  const runs = runsBestFirst(hours, window.leg, GRID_TOLERANCE_MS + toMs - window.leg.toMs);
+  return { soundings, hours, ...(await readRuns(deps.objects, runs, window)) };
+}
+
+/** What was read, as if it had been read for one departure alone: its ascents, its hours, its order of the runs. Pure. */
+export function dataForDeparture(read: ReadLegData, window: LegWindow): LegData {
+  const { fromMs, toMs } = endsOf(window);
+  const soundings = read.soundings.filter(
+    ({ timeMs }) => timeMs >= fromMs - SOUNDING_REACH_MS && timeMs <= toMs + SOUNDING_REACH_MS,
+  );
+  const hours = read.hours.filter(
+    ({ validMs }) => validMs >= fromMs - GRID_TOLERANCE_MS && validMs <= toMs + GRID_TOLERANCE_MS,
+  );
+  const runs = runsBestFirst(hours, window.leg, GRID_TOLERANCE_MS + toMs - window.leg.toMs);
+  const readRunOf = new Map(read.runs.map((run) => [nameOf(run), run]));
+  return {
+    soundings: oneALaunch(soundings),
+    runs: runs.flatMap((run) => {
+      const known = readRunOf.get(nameOf(run));
+      return known === undefined ? [] : hoursOfRun(known, run);
+    }),
+    isDamaged: read.isDamaged,
+  };
+}
+
+function endsOf(window: LegWindow, laterByMs = 0): LegTimes {
+  return { fromMs: Math.min(...window.earliestMs), toMs: Math.max(...window.latestMs) + laterByMs };
+}
+
+function nameOf({ hours }: Run): string {
+  const { operator, model, runMs } = hours[0]!;
+  return `${runMs} ${model} ${operator}`;
+}
+
+/** Of a run that was read, the hours of the run as one departure sees it; none when it has none of them. */
+function hoursOfRun(read: RunData, { hours, stepMs }: Run): RunData[] {
+  const kept = read.hours.flatMap((hour, index) => (hours.includes(hour) ? [index] : []));
+  if (kept.length === 0) return [];
+  const of = <Item>(items: readonly Item[]) => kept.map((index) => items[index]!);
+  return [{ hours: of(read.hours), stepMs, manifests: of(read.manifests), columns: of(read.columns) }];
 }
 
 /** Runs read in vain before giving up; a supply in which more are holed or damaged is broken. */
 const MOST_UNHELPFUL = 6;
+/** The same once only later departures lack air: where the newest run ends, an older one seldom goes on. */
+const MOST_UNHELPFUL_LATER = 2;
 
 /**
- * Run after run, each for the points that no run before it serves. A run that lies elsewhere, holds no air or does not read
- * back costs a look at a manifest, and hides none behind it.
+ * Run after run, each for the points that no run before it serves for all departures. A run that lies elsewhere, holds no air or
+ * does not read back costs a look at a manifest, and hides none behind it.
  */
 async function readRuns(
   objects: ObjectStore,
   runs: readonly Run[],
-  window: LegWindow,
+  window: ReadingWindow,
 ): Promise<Omit<LegData, 'soundings'>> {
   const read: RunData[] = [];
   const elsewhere = new Set<string>();
   let isDamaged = false;
   let unhelpful = 0;
   let open = Array.from(window.earliestMs, (_, point) => point);
+  const openAtFirst = new Set(open);
   for (const run of runs) {
-    if (open.length === 0 || unhelpful === MOST_UNHELPFUL) break;
+    const mostUnhelpful = openAtFirst.size > 0 ? MOST_UNHELPFUL : MOST_UNHELPFUL_LATER;
+    if (open.length === 0 || unhelpful >= mostUnhelpful) break;
     const model = `${run.hours[0]!.operator} ${run.hours[0]!.model}`;
     if (elsewhere.has(model)) continue;
     const opened = await openRun(objects, run, { window, open });
@@ -100,11 +152,20 @@ async function readRuns(
     }
     const data = await readRun(objects, opened, { window, points: inside });
     read.push(data);
-    const left = open.filter((point) => !isServed(data, point, window));
-    if (left.length === open.length) unhelpful += 1;
-    open = left;
+    const openBefore = open.length + openAtFirst.size;
+    for (const point of inside) if (isServed(data, timesAt(window, point))) openAtFirst.delete(point);
+    open = open.filter((point) => !isServed(data, timesAt(window, point, window.laterByMs)));
+    if (open.length + openAtFirst.size === openBefore) unhelpful += 1;
   }
   return { runs: read, isDamaged };
+}
+
+interface PointTimes extends LegTimes {
+  readonly point: number;
+}
+
+function timesAt(window: LegWindow, point: number, laterByMs = 0): PointTimes {
+  return { point, fromMs: window.earliestMs[point]!, toMs: window.latestMs[point]! + laterByMs };
 }
 
 interface OpenedRun extends Run {
@@ -116,10 +177,10 @@ interface OpenedRun extends Run {
 async function openRun(
   objects: ObjectStore,
   run: Run,
-  { window, open }: { readonly window: LegWindow; readonly open: readonly number[] },
+  { window, open }: { readonly window: ReadingWindow; readonly open: readonly number[] },
 ): Promise<OpenedRun> {
   const fromMs = Math.min(...open.map((point) => window.earliestMs[point]!));
-  const toMs = Math.max(...open.map((point) => window.latestMs[point]!));
+  const toMs = Math.max(...open.map((point) => window.latestMs[point]!)) + window.laterByMs;
   const needed = servingHours(run.hours, fromMs, toMs);
   const manifests = await Promise.all(needed.map((hour) => readManifest(objects, hour.manifestKey)));
   const usable = needed.flatMap((hour, index) => {
@@ -137,7 +198,7 @@ async function openRun(
 async function readRun(
   objects: ObjectStore,
   { hours, stepMs, manifests }: OpenedRun,
-  { window, points }: { readonly window: LegWindow; readonly points: readonly number[] },
+  { window, points }: { readonly window: ReadingWindow; readonly points: readonly number[] },
 ): Promise<RunData> {
   const { route } = window;
   const places = {
@@ -158,8 +219,7 @@ async function readRun(
 }
 
 /** The run has hours around the point's window, and knows the air there in each of them. */
-function isServed({ hours, stepMs, columns }: RunData, point: number, window: LegWindow): boolean {
-  const times = { fromMs: window.earliestMs[point]!, toMs: window.latestMs[point]! };
+function isServed({ hours, stepMs, columns }: RunData, { point, ...times }: PointTimes): boolean {
   if (!covers(hours, times, stepMs)) return false;
   const serving = new Set(servingHours(hours, times.fromMs, times.toMs));
   return hours.every((hour, index) => {

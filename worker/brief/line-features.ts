@@ -58,22 +58,33 @@ function corridorStripMiddle(route: RoutePoints, fromM: number, toM: number) {
 
 export function terrainFeatures(parts: FeatureParts): BriefFeature[] {
   const edgesM = stretchEdgesM(parts.route);
-  return stretches(
+  const { terrainM, terrainSource } = parts.minimum;
+  const known = stretches(
     parts.route.pointCount,
-    (point) => Math.round(ftFromM(parts.minimum.terrainM[point]!)),
-    (a, b) => Object.is(a, b),
-  )
-    .filter((stretch) => Number.isFinite(stretch.value))
-    .map((stretch, number) => {
-      const fromM = edgesM[stretch.fromPoint]!;
-      const toM = edgesM[stretch.toPoint + 1]!;
-      return {
-        type: 'Feature' as const,
-        id: `terrain-${number}`,
-        geometry: stretchLine(parts, fromM, toM),
-        properties: { kind: 'terrain' as const, fromNm: nm(fromM), toNm: nm(toM), heightFt: stretch.value },
-      };
-    });
+    (point) => ({
+      heightFt: Math.round(ftFromM(terrainM[point]!)),
+      source: groundSourceOf(terrainSource[point]!),
+    }),
+    (a, b) => Object.is(a.heightFt, b.heightFt) && a.source === b.source,
+  ).flatMap(({ value: { heightFt, source }, ...points }) =>
+    source === undefined ? [] : [{ ...points, heightFt, source }],
+  );
+  return known.map(({ fromPoint, toPoint, heightFt, source }, number) => {
+    const fromM = edgesM[fromPoint]!;
+    const toM = edgesM[toPoint + 1]!;
+    return {
+      type: 'Feature' as const,
+      id: `terrain-${number}`,
+      geometry: stretchLine(parts, fromM, toM),
+      properties: { kind: 'terrain' as const, fromNm: nm(fromM), toNm: nm(toM), heightFt, source },
+    };
+  });
+}
+
+/** undefined where no ground is known. */
+function groundSourceOf(code: number) {
+  const source = MINIMUM_SOURCES[code];
+  return source === 'entered' || source === 'unknown' ? undefined : source;
 }
 
 export function minimumFeatures(parts: FeatureParts): BriefFeature[] {

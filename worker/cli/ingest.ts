@@ -18,7 +18,7 @@ const { values, positionals } = parseArgs({
 });
 
 if (positionals.length === 0) {
-  process.stderr.write('files: found none, expected at least one sounding, GRIB2 or places file\n');
+  process.stderr.write('files: found none, expected at least one sounding, GRIB2, report or places file\n');
   process.exit(2);
 }
 
@@ -46,8 +46,9 @@ process.exit(failed === 0 ? 0 : 1);
 
 /** Levels are many; the answer's own totals say enough here, inspect shows the rest. */
 function summary(answer: Record<string, unknown>): Record<string, unknown> {
-  const { soundings, ...rest } = answer;
-  return Array.isArray(soundings) ? { ...rest, read: soundings.length } : rest;
+  const { soundings, reports, ...rest } = answer;
+  const read = soundings ?? reports;
+  return Array.isArray(read) ? { ...rest, read: read.length } : rest;
 }
 
 function operatorKey(): string {

@@ -25,8 +25,11 @@ export interface LocalOptions {
   readonly operatingArea?: string;
   /** Settings of the supply that differ from wrangler.toml. */
   readonly supply?: Readonly<Partial<Record<SupplySetting, string>>>;
+  /** Elevation tiles; none by default. */
+  readonly terrain?: Readonly<Partial<Record<TerrainSetting, string>>>;
 }
 
+type TerrainSetting = 'TERRAIN_TILES_URL' | 'TERRAIN_ATTRIBUTION';
 type SupplySetting = 'SUPPLY_MODELS' | 'SUPPLY_HORIZON_HOURS' | 'SUPPLY_BASE_URL';
 
 export function newKey(): string {
@@ -50,6 +53,7 @@ export async function startInstance(options: LocalOptions): Promise<LocalInstanc
       OPEN_OPERATORS: 'demo,local,open',
       OPERATING_AREA: options.operatingArea ?? '',
       ...options.supply,
+      ...options.terrain,
     },
     host: '127.0.0.1',
     port: options.port,

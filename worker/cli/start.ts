@@ -30,6 +30,10 @@ const instance = await startInstance({
     SUPPLY_BASE_URL: process.env.SUPPLY_BASE_URL ?? '',
     SUPPLY_HORIZON_HOURS: process.env.SUPPLY_HORIZON_HOURS ?? '18',
   },
+  terrain: {
+    TERRAIN_TILES_URL: process.env.TERRAIN_TILES_URL ?? '',
+    TERRAIN_ATTRIBUTION: process.env.TERRAIN_ATTRIBUTION ?? '',
+  },
 });
 const files = await loadDemo(instance.baseUrl, demoKey);
 process.stdout.write(`demo loaded: ${files} files of an invented morning\n`);

@@ -1,6 +1,9 @@
 /** Sends a file to a running instance, by what it holds. */
 import { closeSync, createReadStream, openSync, readSync } from 'node:fs';
 import { Readable } from 'node:stream';
+import { detectSoundingFormat } from '../formats/detect-sounding.ts';
+import { partsOfReports } from '../formats/mixed-reports.ts';
+import { plainText } from '../formats/plain-text.ts';
 
 const HEAD_BYTES = 4096;
 
@@ -13,17 +16,19 @@ export function headOf(path: string): string {
   return head.subarray(0, count).toString('latin1');
 }
 
-/** Which call takes a file: GRIB2 by its magic, places by their CSV header, anything else is tried as soundings. */
-export function callFor(path: string): '/api/grids' | '/api/places' | '/api/soundings' {
+/** Which call takes a file: GRIB2 by its magic, places by their CSV header, reports by their first lines, else soundings. */
+export function callFor(path: string): '/api/grids' | '/api/places' | '/api/reports' | '/api/soundings' {
   const text = headOf(path);
   if (text.includes('GRIB')) return '/api/grids';
-  return /^(\xEF\xBB\xBF)?(ident,)?name,latDeg,lonDeg/.test(text) ? '/api/places' : '/api/soundings';
+  if (/^(\xEF\xBB\xBF)?(ident,)?name,latDeg,lonDeg/.test(text)) return '/api/places';
+  const isReports = detectSoundingFormat(text) === undefined && partsOfReports(plainText(text)).size > 0;
+  return isReports ? '/api/reports' : '/api/soundings';
 }
 
 export interface UploadTarget {
   readonly baseUrl: string;
   readonly key: string;
-  /** Query of POST /api/soundings: near, latDeg, lonDeg, elevationM. */
+  /** Query of POST /api/soundings and, near alone, /api/reports: near, latDeg, lonDeg, elevationM. */
   readonly query?: Readonly<Record<string, string>>;
 }
 

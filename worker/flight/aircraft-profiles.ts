@@ -10,17 +10,34 @@ type Table = AircraftProfile['trueAirspeedKt'];
 const table = (...rows: readonly (readonly [number, number])[]): Table =>
   rows.map(([pressureAltitudeFt, value]) => ({ pressureAltitudeFt, value }));
 
+/** Rows of two weights, kg, one behind the other. */
+const byWeight = (light: readonly [number, Table], heavy: readonly [number, Table]): Table =>
+  [light, heavy].flatMap(([weightKg, rows]) => rows.map((row) => ({ weightKg, ...row })));
+
 const fluidTurboprop: AircraftProfile = {
   id: 'generic-fluid-turboprop',
   name: 'Generic single turboprop, fluid protection',
+  weightKg: 4000,
   trueAirspeedKt: table([0, 160], [5000, 168], [10000, 177], [15000, 184], [20000, 186], [25000, 182]),
-  climbRateFtPerMin: table([0, 900], [10000, 750], [15000, 600], [20000, 400], [25000, 200]),
+  climbRateFtPerMin: byWeight(
+    [3200, table([0, 1250], [10000, 1080], [15000, 900], [20000, 680], [25000, 450])],
+    [4000, table([0, 900], [10000, 750], [15000, 600], [20000, 400], [25000, 200])],
+  ),
   descentRateFtPerMin: 700,
   climbTrueAirspeedKt: 120,
   descentTrueAirspeedKt: 165,
   fuelFlowKgPerH: table([0, 190], [5000, 175], [10000, 160], [15000, 145], [20000, 130], [25000, 118]),
   ceilingFt: 25000,
+  icedCeilingFt: 20000,
   certifiedForIcing: true,
+  minimumIcingAirspeedKt: 120,
+  iceLoss: { airspeedPctPerMm: 1, climbRatePctPerMm: 3, fuelFlowGainPctPerMm: 0.5 },
+  inletSeparator: { airspeedLossPct: 2, climbRateLossPct: 10, fuelFlowGainPct: 2 },
+  oxygen: 'on-board',
+  landingWithIce: {
+    flapNote: 'Flaps no further than half with ice left on the tail',
+    landingDistanceGainPct: 20,
+  },
   wingNoseRadiusMm: 20,
   rodRadiusMm: 6,
   temperatureRecoveryRatio: 0.85,
@@ -32,6 +49,10 @@ const fluidTurboprop: AircraftProfile = {
     highFlowLPerMin: 0.9,
     primingL: 4,
     reserveMinutes: 30,
+    maximumFlowLPerMin: 1.8,
+    maximumBurstS: 120,
+    windshieldL: 0.5,
+    densityKgPerL: 1.1,
   },
 };
 
@@ -45,11 +66,17 @@ const bootsTwin: AircraftProfile = {
   descentTrueAirspeedKt: 220,
   fuelFlowKgPerH: table([0, 330], [10000, 275], [20000, 225], [25000, 205]),
   ceilingFt: 28000,
+  icedCeilingFt: 24000,
   certifiedForIcing: true,
+  minimumIcingAirspeedKt: 140,
+  iceLoss: { airspeedPctPerMm: 0.8, climbRatePctPerMm: 2.5, fuelFlowGainPctPerMm: 0.5 },
+  inletSeparator: { airspeedLossPct: 2, climbRateLossPct: 8, fuelFlowGainPct: 2 },
+  oxygen: 'pressurized',
+  landingWithIce: { flapNote: 'Approach flap only with ice left on the tail', landingDistanceGainPct: 15 },
   wingNoseRadiusMm: 25,
   rodRadiusMm: 6,
   temperatureRecoveryRatio: 0.85,
-  protection: { kind: 'boots' },
+  protection: { kind: 'boots', cycleS: 60, minimumThicknessMm: 6 },
 };
 
 const pistonTwin: AircraftProfile = {
@@ -62,11 +89,17 @@ const pistonTwin: AircraftProfile = {
   descentTrueAirspeedKt: 160,
   fuelFlowKgPerH: table([0, 92], [5000, 86], [10000, 78], [15000, 68], [18000, 62]),
   ceilingFt: 18000,
+  icedCeilingFt: 13000,
   certifiedForIcing: true,
+  minimumIcingAirspeedKt: 120,
+  iceLoss: { airspeedPctPerMm: 1.5, climbRatePctPerMm: 5, fuelFlowGainPctPerMm: 1 },
+  inletSeparator: null,
+  oxygen: 'on-board',
+  landingWithIce: { flapNote: 'Flaps up or one stage with ice left', landingDistanceGainPct: 40 },
   wingNoseRadiusMm: 22,
   rodRadiusMm: 6,
   temperatureRecoveryRatio: 0.8,
-  protection: { kind: 'boots' },
+  protection: { kind: 'boots', cycleS: 60, minimumThicknessMm: 6 },
 };
 
 const unprotectedSingle: AircraftProfile = {
@@ -79,7 +112,13 @@ const unprotectedSingle: AircraftProfile = {
   descentTrueAirspeedKt: 120,
   fuelFlowKgPerH: table([0, 32], [5000, 29], [10000, 25], [14000, 22]),
   ceilingFt: 14000,
+  icedCeilingFt: 8000,
   certifiedForIcing: false,
+  minimumIcingAirspeedKt: null,
+  iceLoss: { airspeedPctPerMm: 2, climbRatePctPerMm: 8, fuelFlowGainPctPerMm: 1 },
+  inletSeparator: null,
+  oxygen: 'none',
+  landingWithIce: { flapNote: 'Flaps up with ice left', landingDistanceGainPct: 60 },
   wingNoseRadiusMm: 18,
   rodRadiusMm: 5,
   temperatureRecoveryRatio: 0.8,

@@ -1,70 +1,143 @@
-/** The aircraft profile of the edge turned into SI, with the checks that span several fields. */
+/** The aircraft profile of the edge turned into SI at one weight, with the checks that span several fields. */
 import { InvalidRequestError } from '../errors.ts';
 import type { AircraftProfile } from '../schema/aircraft.ts';
 import { mFromFt, mpsFromKt } from '../science/units.ts';
-import type { Aircraft, AltitudeTable } from './types.ts';
+import { readPerformance } from './performance-table.ts';
+import type { Aircraft } from './types.ts';
+
+export { tableValue } from './performance-table.ts';
 
 const M3_PER_L = 0.001;
 const S_PER_MIN = 60;
 const S_PER_H = 3600;
-
-type EdgeTable = AircraftProfile['trueAirspeedKt'];
+const PER_CENT = 0.01;
+/** Per cent for a millimeter as a part for a meter. */
+const PER_M = PER_CENT * 1000;
 
 /**
- * @param profile  Already checked against the schema.
- * @param field    Path of the profile in the request, for errors.
- * @throws         InvalidRequestError with the path of the field, found and expected.
+ * Stand in for what a profile leaves out: generic figures (judgement), with which ice costs something. A timed burst of 120 s
+ * is common practice.
  */
-export function aircraftFromProfile(profile: AircraftProfile, field = 'aircraft'): Aircraft {
+export const AIRCRAFT_DEFAULTS = {
+  /** Of the clean ceiling. */
+  icedCeilingPart: 0.7,
+  iceLoss: { airspeedPctPerMm: 1, climbRatePctPerMm: 3, fuelFlowGainPctPerMm: 1 },
+  inletSeparator: null,
+  oxygen: 'on-board',
+  landingWithIce: { flapNote: '', landingDistanceGainPct: 20 },
+  fluid: { maximumBurstS: 120, windshieldL: 0, densityKgPerL: 1.1 },
+  boots: { cycleS: 60, minimumThicknessMm: 0 },
+} as const;
+
+type Protection = AircraftProfile['protection'];
+
+/**
+ * @param profile   Already checked against the schema.
+ * @param field     Path of the profile in the request, for errors.
+ * @param weightKg  Instead of the profile's own; tables without weights hold at any.
+ * @throws          InvalidRequestError with the path of the field, found and expected.
+ */
+export function aircraftFromProfile(
+  profile: AircraftProfile,
+  field = 'aircraft',
+  weightKg: number | undefined = profile.weightKg,
+): Aircraft {
+  const read = (rows: Rows, toSi: (value: number) => number, name: string) =>
+    readPerformance(rows, { toSi, field: `${field}.${name}`, weightKg });
+  const { descentRateFtPerMin: descent, iceLoss = AIRCRAFT_DEFAULTS.iceLoss } = profile;
+  const separator = profile.inletSeparator ?? AIRCRAFT_DEFAULTS.inletSeparator;
+  const landing = profile.landingWithIce ?? AIRCRAFT_DEFAULTS.landingWithIce;
   return {
     id: profile.id,
     name: profile.name,
-    trueAirspeedMps: readTable(profile.trueAirspeedKt, mpsFromKt, `${field}.trueAirspeedKt`),
-    climbRateMps: readTable(profile.climbRateFtPerMin, mpsFromFtPerMin, `${field}.climbRateFtPerMin`),
-    descentRateMps: mpsFromFtPerMin(profile.descentRateFtPerMin),
+    trueAirspeedMps: read(profile.trueAirspeedKt, mpsFromKt, 'trueAirspeedKt'),
+    climbRateMps: read(profile.climbRateFtPerMin, mpsFromFtPerMin, 'climbRateFtPerMin'),
+    descentRateMps: read(
+      typeof descent === 'number' ? [{ pressureAltitudeFt: 0, value: descent }] : descent,
+      mpsFromFtPerMin,
+      'descentRateFtPerMin',
+    ),
     climbTrueAirspeedMps: mpsFromKt(profile.climbTrueAirspeedKt),
     descentTrueAirspeedMps: mpsFromKt(profile.descentTrueAirspeedKt),
-    fuelFlowKgPerS: readTable(
-      profile.fuelFlowKgPerH,
-      (kgPerH) => kgPerH / S_PER_H,
-      `${field}.fuelFlowKgPerH`,
-    ),
+    fuelFlowKgPerS: read(profile.fuelFlowKgPerH, (kgPerH) => kgPerH / S_PER_H, 'fuelFlowKgPerH'),
     ceilingM: mFromFt(profile.ceilingFt),
+    icedCeilingM: mFromFt(icedCeilingFt(profile, field)),
     certifiedForIcing: profile.certifiedForIcing,
+    minimumIcingAirspeedMps:
+      profile.minimumIcingAirspeedKt === undefined
+        ? undefined
+        : mpsFromKt(profile.minimumIcingAirspeedKt ?? 0),
+    iceLoss: {
+      airspeedPerM: iceLoss.airspeedPctPerMm * PER_M,
+      climbRatePerM: iceLoss.climbRatePctPerMm * PER_M,
+      fuelFlowGainPerM: iceLoss.fuelFlowGainPctPerMm * PER_M,
+    },
+    separator: {
+      airspeedLoss: (separator?.airspeedLossPct ?? 0) * PER_CENT,
+      climbRateLoss: (separator?.climbRateLossPct ?? 0) * PER_CENT,
+      fuelFlowGain: (separator?.fuelFlowGainPct ?? 0) * PER_CENT,
+    },
     wingNoseRadiusM: profile.wingNoseRadiusMm / 1000,
     rodRadiusM: profile.rodRadiusMm / 1000,
     temperatureRecoveryRatio: profile.temperatureRecoveryRatio,
+    oxygen: profile.oxygen ?? AIRCRAFT_DEFAULTS.oxygen,
+    landingWithIce: {
+      flapNote: landing.flapNote,
+      landingDistanceGain: landing.landingDistanceGainPct * PER_CENT,
+    },
     protection: readProtection(profile.protection, `${field}.protection`),
+    assumed: assumedMembers(profile),
   };
 }
+
+type Rows = AircraftProfile['trueAirspeedKt'];
 
 const mpsFromFtPerMin = (ftPerMin: number): number => mFromFt(ftPerMin) / S_PER_MIN;
 
-function readTable(rows: EdgeTable, toSi: (value: number) => number, field: string): AltitudeTable {
-  rows.forEach((row, index) => {
-    const before = rows[index - 1];
-    if (before === undefined || row.pressureAltitudeFt > before.pressureAltitudeFt) return;
-    throw new InvalidRequestError({
-      field: `${field}[${index}].pressureAltitudeFt`,
-      found: `${row.pressureAltitudeFt}`,
-      expected: `more than the row before (${before.pressureAltitudeFt})`,
-    });
-  });
-  return {
-    pressureAltitudeM: rows.map((row) => mFromFt(row.pressureAltitudeFt)),
-    value: rows.map((row) => toSi(row.value)),
-  };
+const MAY_BE_LEFT_OUT = [
+  'icedCeilingFt',
+  'minimumIcingAirspeedKt',
+  'iceLoss',
+  'inletSeparator',
+  'oxygen',
+  'landingWithIce',
+] as const satisfies readonly (keyof AircraftProfile)[];
+
+function assumedMembers(profile: AircraftProfile): string[] {
+  return MAY_BE_LEFT_OUT.filter((name) => profile[name] === undefined);
 }
 
-function readProtection(protection: AircraftProfile['protection'], field: string): Aircraft['protection'] {
-  if (protection.kind !== 'fluid') return protection;
-  if (protection.highFlowLPerMin < protection.normalFlowLPerMin) {
-    throw new InvalidRequestError({
-      field: `${field}.highFlowLPerMin`,
-      found: `${protection.highFlowLPerMin}`,
-      expected: `at least normalFlowLPerMin (${protection.normalFlowLPerMin})`,
-    });
-  }
+function icedCeilingFt(
+  { ceilingFt, icedCeilingFt: icedFt = AIRCRAFT_DEFAULTS.icedCeilingPart * ceilingFt }: AircraftProfile,
+  field: string,
+) {
+  if (icedFt <= ceilingFt) return icedFt;
+  throw new InvalidRequestError({
+    field: `${field}.icedCeilingFt`,
+    found: `${icedFt}`,
+    expected: `at most ceilingFt (${ceilingFt})`,
+  });
+}
+
+function readProtection(protection: Protection, field: string): Aircraft['protection'] {
+  if (protection.kind === 'none') return protection;
+  if (protection.kind === 'fluid') return readFluid(protection, field);
+  const { boots } = AIRCRAFT_DEFAULTS;
+  const { cycleS = boots.cycleS, minimumThicknessMm = boots.minimumThicknessMm } = protection;
+  return { kind: 'boots', cycleS, minimumThicknessM: minimumThicknessMm / 1000 };
+}
+
+function readFluid(given: Extract<Protection, { kind: 'fluid' }>, field: string): Aircraft['protection'] {
+  const { fluid } = AIRCRAFT_DEFAULTS;
+  const protection = {
+    ...given,
+    maximumFlowLPerMin: given.maximumFlowLPerMin ?? given.highFlowLPerMin,
+    maximumBurstS: given.maximumBurstS ?? fluid.maximumBurstS,
+    windshieldL: given.windshieldL ?? fluid.windshieldL,
+    densityKgPerL: given.densityKgPerL ?? fluid.densityKgPerL,
+  };
+  refuseLess(protection, ['highFlowLPerMin', 'normalFlowLPerMin'], field);
+  refuseLess(protection, ['maximumFlowLPerMin', 'highFlowLPerMin'], field);
   for (const name of ['minimumDispatchL', 'primingL'] as const) {
     if (protection[name] <= protection.usableL) continue;
     throw new InvalidRequestError({
@@ -81,17 +154,24 @@ function readProtection(protection: AircraftProfile['protection'], field: string
     highFlowM3PerS: (protection.highFlowLPerMin * M3_PER_L) / S_PER_MIN,
     primingM3: protection.primingL * M3_PER_L,
     reserveS: protection.reserveMinutes * S_PER_MIN,
+    maximumFlowM3PerS: (protection.maximumFlowLPerMin * M3_PER_L) / S_PER_MIN,
+    maximumBurstS: protection.maximumBurstS,
+    windshieldM3: protection.windshieldL * M3_PER_L,
+    densityKgPerM3: protection.densityKgPerL / M3_PER_L,
   };
 }
 
-/** Value of a performance table: linear between its rows, the end value outside; NaN altitude gives NaN. */
-export function tableValue(table: AltitudeTable, pressureAltitudeM: number): number {
-  const { pressureAltitudeM: at, value } = table;
-  if (Number.isNaN(pressureAltitudeM)) return Number.NaN;
-  const above = at.findIndex((altitudeM) => altitudeM >= pressureAltitudeM);
-  if (above === -1) return value.at(-1)!;
-  if (above === 0) return value[0]!;
-  const lowM = at[above - 1]!;
-  const part = (pressureAltitudeM - lowM) / (at[above]! - lowM);
-  return value[above - 1]! + part * (value[above]! - value[above - 1]!);
+type Flow = 'normalFlowLPerMin' | 'highFlowLPerMin' | 'maximumFlowLPerMin';
+
+function refuseLess(
+  flows: Readonly<Record<Flow, number>>,
+  [greater, smaller]: readonly [Flow, Flow],
+  field: string,
+): void {
+  if (flows[greater] >= flows[smaller]) return;
+  throw new InvalidRequestError({
+    field: `${field}.${greater}`,
+    found: `${flows[greater]}`,
+    expected: `at least ${smaller} (${flows[smaller]})`,
+  });
 }

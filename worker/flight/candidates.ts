@@ -8,8 +8,17 @@ const STEP_FT = 1000;
 /** The lowest candidate is at least this far above the higher aerodrome, and never under LOWEST_FT. */
 const ABOVE_AERODROME_FT = 1500;
 const LOWEST_FT = 2000;
-/** From here the rule depends on reduced vertical separation, which is not judged. */
-const DIRECTION_RULE_TOP_FT = 29000;
+export const DIRECTION_RULES = ['14 CFR 91.179(b)', 'ICAO Annex 2, Appendix 3'] as const;
+export type DirectionRule = (typeof DIRECTION_RULES)[number];
+
+/**
+ * From here on the rule is not judged: of 14 CFR 91.179 because it depends on reduced vertical separation, of ICAO, whose table
+ * for reduced separation is meant, where that ends.
+ */
+const RULE_TOP_FT: Readonly<Record<DirectionRule, number>> = {
+  '14 CFR 91.179(b)': 29000,
+  'ICAO Annex 2, Appendix 3': 42000,
+};
 
 /**
  * Altitudes to weigh, indicated m, ascending: those asked for, else every 1,000 ft from the first one useful to the
@@ -23,7 +32,10 @@ export function candidateAltitudesM(request: {
   readonly askedAltitudesM?: readonly number[] | undefined;
 }): number[] {
   if (request.askedAltitudesM !== undefined) {
-    return [...new Set(request.askedAltitudesM)].sort((a, b) => a - b);
+    const byFt = new Map(
+      request.askedAltitudesM.map((altitudeM) => [Math.round(ftFromM(altitudeM)), altitudeM]),
+    );
+    return [...byFt.values()].sort((a, b) => a - b);
   }
   const { fixes } = request.route;
   const elevationsFt = [fixes[0]!, fixes.at(-1)!]
@@ -44,13 +56,18 @@ export function candidateAltitudesM(request: {
 
 /**
  * Whether an altitude suits a magnetic course: odd thousands on 0-179, even thousands on 180-359, as flight levels
- * from 18,000 ft. From 29,000 ft up nothing suits: the rule there is not judged.
- * @source 14 CFR 91.179(b). In controlled airspace altitudes are assigned, so the others are to be asked for.
+ * from 18,000 ft. Where a rule is not judged nothing suits.
+ * @source 14 CFR 91.179(b); ICAO Annex 2, Appendix 3, table for flights under instrument rules in feet (from memory). In
+ *         controlled airspace altitudes are assigned, so the others are to be asked for.
  */
-export function suitsDirection(magneticDeg: number, indicatedAltitudeFt: number): boolean {
+export function suitsDirection(
+  magneticDeg: number,
+  indicatedAltitudeFt: number,
+  rule: DirectionRule = DIRECTION_RULES[0],
+): boolean {
   const thousands = Math.round(indicatedAltitudeFt / STEP_FT);
   const isWhole = Math.abs(indicatedAltitudeFt - thousands * STEP_FT) < 0.5;
-  if (!isWhole || indicatedAltitudeFt > DIRECTION_RULE_TOP_FT - 0.5) return false;
+  if (!isWhole || indicatedAltitudeFt > RULE_TOP_FT[rule] - 0.5) return false;
   const isOdd = thousands % 2 !== 0;
   return isOdd === magneticDeg < 180;
 }
@@ -67,7 +84,12 @@ export function legMagneticCoursesDeg(route: RoutePoints, model: MagneticModel):
 }
 
 /** Right-way only when it suits every leg. */
-export function directionOf(legCoursesDeg: readonly number[], indicatedAltitudeM: number): Direction {
+export function directionOf(
+  legCoursesDeg: readonly number[],
+  indicatedAltitudeM: number,
+  rule: DirectionRule = DIRECTION_RULES[0],
+): Direction {
   const altitudeFt = ftFromM(indicatedAltitudeM);
-  return legCoursesDeg.every((courseDeg) => suitsDirection(courseDeg, altitudeFt)) ? 'right-way' : 'ask';
+  const suits = legCoursesDeg.every((courseDeg) => suitsDirection(courseDeg, altitudeFt, rule));
+  return suits ? 'right-way' : 'ask';
 }

@@ -1,62 +1,99 @@
-/** The choice of an altitude: every candidate tried, ranked, and explained. */
+/** The choice of an altitude: every candidate and the best stepped profile tried, ranked, and explained. */
 
 import { makeEnvelopeWindows } from '../science/envelope-windows.ts';
+import type { ChoiceContext, FlownCandidate, TriedCandidate } from './candidate.ts';
 import { directionOf, legMagneticCoursesDeg } from './candidates.ts';
+import { makeCellFacts } from './cell-facts.ts';
+import { changesOf } from './changes.ts';
+import { coldMinimumM } from './cold-altitude.ts';
 import { fileAdvice, fileReason, isAcceptable, refuseReason } from './file-advice.ts';
-import { secondsOverPoints } from './flight-path.ts';
-import { type FlownCandidate, type TriedCandidate, tryCandidate } from './fly-candidate.ts';
+import { fluidPlan } from './fluid-plan.ts';
+import { fieldPressureAltitudeM, tryCandidate } from './fly-candidate.ts';
+import { markDangers } from './hazards.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
+import { flyPlanned } from './planned.ts';
 import { rankCandidates, whyBest, whyLost } from './ranking.ts';
 import { rounded } from './rounding.ts';
-import type { CandidateResult, Choice, ChooseInput, FlightReason, Standing, WayOut } from './types.ts';
-import { waysOut } from './way-out.ts';
+import { trySteppedProfile } from './try-stepped.ts';
+import type { CandidateResult, Choice, ChooseInput, FlightReason, Standing } from './types.ts';
 import { windFromColumns } from './wind.ts';
-import { feet, litersOf, reason } from './words.ts';
+import { feet, levelsWords, litersOf, reason } from './words.ts';
 
 export type { CandidateResult, Choice, ChooseInput } from './types.ts';
 
 /**
- * Tries every candidate altitude and ranks those that can be flown. The recommended one is never unknown while another
- * is known and within limits, since verdicts are compared first.
+ * Tries every candidate altitude, and the best profile with a change of altitude, and ranks those that can be flown. The
+ * recommended one is never unknown while another is known and within limits, since verdicts are compared first.
  */
 export function chooseAltitude(input: ChooseInput): Choice {
   const legCoursesDeg = legMagneticCoursesDeg(input.route, makeMagneticModel(input.departureMs));
-  const windAt = windFromColumns(input.weather);
-  const windows = makeEnvelopeWindows(input.route.distanceM);
-  const tried = [...input.candidateAltitudesM]
+  const context = contextOf(input, legCoursesDeg);
+  const singles = [...input.candidateAltitudesM]
     .sort((a, b) => a - b)
-    .map((altitudeM) =>
-      tryCandidate(input, altitudeM, { direction: directionOf(legCoursesDeg, altitudeM), windAt, windows }),
-    );
-  const ranked = rankCandidates(tried.filter((candidate) => candidate.kind === 'flown'));
+    .map((altitudeM) => tryCandidate(context, [{ fromM: 0, altitudeM }]));
+  const flownSingles = rankCandidates(singles.filter((candidate) => candidate.kind === 'flown'));
+  const stepped = trySteppedProfile(context, singles, flownSingles[0]);
+  const withStepped = stepped === undefined ? flownSingles : rankCandidates([...flownSingles, stepped]);
+  // A stepped profile that does not win is not shown, and takes no place.
+  const ranked = withStepped[0] === stepped ? withStepped : flownSingles;
   const best = ranked[0];
   const recommended = best !== undefined && isAcceptable(best.verdict) ? best : undefined;
-  const results = tried.map((candidate) => resultOf(candidate, { ranked, recommended }));
+  const order = { context, ranked, recommended };
+  const results = singles.map((candidate) => resultOf(candidate, order));
+  const isSteppedBest = stepped !== undefined && stepped === best;
+  const considered =
+    best === undefined ? undefined : (results[singles.indexOf(best)] ?? resultOf(best, order));
   return {
-    verdict: overallVerdict(tried, best),
+    verdict: overallVerdict(singles, best),
     candidates: results.slice().reverse(),
-    recommended: recommended && results[tried.indexOf(recommended)],
-    file: recommended && fileAdvice(tried, recommended),
-    fluid: best?.fluid,
-    waysOut: best === undefined ? [] : waysOutOf(input, best),
-    operational: operationalReasons(input, best, legCoursesDeg),
+    recommended: recommended === undefined ? undefined : considered,
+    stepped: isSteppedBest ? considered : undefined,
+    considered,
+    file: recommended && fileAdvice(singles, recommended, input),
+    changes: best === undefined ? [] : changesOf(context, best, flownSingles),
+    operational: operationalReasons(input, best, { legCoursesDeg, departureM: context.departureM }),
   };
 }
 
-function resultOf(
-  candidate: TriedCandidate,
-  order: { readonly ranked: readonly FlownCandidate[]; readonly recommended: FlownCandidate | undefined },
-): CandidateResult {
-  const { indicatedAltitudeM, pressureAltitudeM, direction } = candidate;
-  const altitude = { indicatedAltitudeM, pressureAltitudeM, direction };
+function contextOf(input: ChooseInput, legCoursesDeg: readonly number[]): ChoiceContext {
+  const facts = makeCellFacts(input);
+  markDangers(facts, input.hazards ?? []);
+  const { route } = input;
+  return {
+    input,
+    facts,
+    windAt: windFromColumns(input.weather),
+    windows: makeEnvelopeWindows(route.distanceM),
+    planned: flyPlanned(input, facts),
+    directionOf: (altitudeM) => directionOf(legCoursesDeg, altitudeM, input.directionRule),
+    coldMinimumM: coldMinimumM(input),
+    departureM: fieldPressureAltitudeM(input, route.fixes[0]!, 0),
+    destinationM: fieldPressureAltitudeM(input, route.fixes.at(-1)!, route.pointCount - 1),
+  };
+}
+
+interface Order {
+  readonly context: ChoiceContext;
+  readonly ranked: readonly FlownCandidate[];
+  readonly recommended: FlownCandidate | undefined;
+}
+
+function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
+  const { indicatedAltitudeM, pressureAltitudeM, levels, direction } = candidate;
+  const altitude = { indicatedAltitudeM, pressureAltitudeM, levels, direction };
   if (candidate.kind === 'refused') {
     return {
       ...altitude,
       standing: candidate.standing,
       verdict: 'unknown',
+      limitsBroken: 0,
+      isUnderColdMinimum: false,
       exposure: undefined,
       fluid: undefined,
+      fluidPlan: undefined,
+      inWords: refuseReason(candidate),
+      waysOut: undefined,
       rank: undefined,
       reasons: [candidate.reason],
     };
@@ -67,8 +104,13 @@ function resultOf(
     ...altitude,
     standing: standingOf(candidate, order.recommended),
     verdict: candidate.verdict,
+    limitsBroken: candidate.limitsBroken,
+    isUnderColdMinimum: candidate.isUnderColdMinimum,
     exposure: candidate.exposure,
     fluid: candidate.fluid,
+    fluidPlan: fluidPlan(order.context.input, candidate, order.context.facts),
+    inWords: isAcceptable(candidate.verdict) ? fileReason(candidate) : refuseReason(candidate),
+    waysOut: candidate.waysOut,
     rank: order.ranked.indexOf(candidate) + 1,
     reasons: [ranking, ...candidate.verdictReasons],
   };
@@ -80,13 +122,18 @@ function standingOf(candidate: FlownCandidate, recommended: FlownCandidate | und
   return 'acceptable';
 }
 
-/** The verdict of the best altitude; unknown when none could be flown at all. */
+/** The verdict of the best candidate; unknown when none could be flown at all. */
 function overallVerdict(
   tried: readonly TriedCandidate[],
   best: FlownCandidate | undefined,
 ): Choice['verdict'] {
   if (best === undefined) {
     const reasons = tried.map((candidate) => nameAltitude(candidate));
+    const stopped = reasons.filter(({ code }) => code === 'cannot-climb');
+    if (stopped.length > 0) {
+      const sentence = 'No altitude is within limits: the ice in the climb leaves too little to climb with';
+      return { code: 'outside-limits', sentence, reasons: stopped };
+    }
     const sentence = 'None of the altitudes asked for can be flown, so nothing is known of the ice';
     return { code: 'unknown', sentence, reasons: [reason('no-altitude', sentence, {}), ...reasons] };
   }
@@ -99,12 +146,12 @@ function nameAltitude(candidate: TriedCandidate): FlightReason {
 }
 
 function verdictSentence(best: FlownCandidate): string {
-  const altitude = feet(best.indicatedAltitudeM);
+  const altitude = levelsWords(best.levels);
   if (best.verdict === 'unknown') return `Unknown at ${altitude}: ${refuseReason(best)}`;
   if (best.verdict === 'outside-limits') {
     return `No altitude is within limits. At ${altitude}: ${refuseReason(best)}`;
   }
-  return `File ${altitude}: ${fileReason(best.exposure)}${fluidWords(best)}`;
+  return `File ${altitude}: ${fileReason(best)}${fluidWords(best)}`;
 }
 
 function fluidWords({ fluid }: FlownCandidate): string {
@@ -112,16 +159,4 @@ function fluidWords({ fluid }: FlownCandidate): string {
   const needed = rounded(litersOf(fluid.neededM3.high), 'fluidL', 'screen');
   if (fluid.onBoardM3 === undefined) return `, up to ${needed} L of fluid`;
   return `, fluid up to ${needed} of ${rounded(litersOf(fluid.onBoardM3), 'fluidOnBoardL', 'screen')} L`;
-}
-
-function waysOutOf(input: ChooseInput, best: FlownCandidate): WayOut[] {
-  return waysOut({
-    route: input.route,
-    aircraft: input.aircraft,
-    icing: input.icing,
-    minimum: input.minimum,
-    indicatedMinusPressureM: input.indicatedMinusPressureM,
-    pressureAltitudeM: best.pressureAltitudeM,
-    secondsOverPoints: secondsOverPoints(input.route, best.path),
-  });
 }

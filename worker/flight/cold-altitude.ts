@@ -66,6 +66,14 @@ export function coldReasons(input: ChooseInput): FlightReason[] {
   ];
 }
 
+/** The lowest indicated altitude that truly keeps every minimum of the leg in the cold, m; NaN where no minimum is known. */
+export function coldMinimumM(input: ChooseInput): number {
+  const known = input.minimum.altitudeM.filter(Number.isFinite);
+  if (known.length === 0) return Number.NaN;
+  const ends = [coldEnd(input, 'departure'), coldEnd(input, 'destination')];
+  return Math.max(...known, ...ends.map((end) => (end === undefined ? 0 : end.minimumM + end.correctionM)));
+}
+
 /** The greatest minimum of the half of the leg that flies on this end's altimeter setting. */
 function coldEnd({ route, minimum, ...input }: ChooseInput, where: ColdEnd['where']): ColdEnd | undefined {
   const fix = where === 'departure' ? route.fixes[0]! : route.fixes.at(-1)!;

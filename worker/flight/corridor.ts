@@ -24,10 +24,15 @@ const LONGEST_MITER = 1.5;
  * counts as inside.
  */
 export function corridorPolygon(route: RoutePoints, halfWidthM: number): Polygon | MultiPolygon {
-  const line = lineString(unwrapLongitudes(positionsOf(route)));
+  return bufferPolygon(positionsOf(route), halfWidthM);
+}
+
+/** Everything within the half-width of a line of at least two positions; the rules are those of the corridor. */
+export function bufferPolygon(positions: readonly Position[], halfWidthM: number): Polygon | MultiPolygon {
+  const line = lineString(unwrapLongitudes(positions));
   const buffered = buffer(line, halfWidthM / 1000, { units: 'kilometers', steps: BUFFER_STEPS });
   const ring = buffered?.geometry.type === 'Polygon' ? buffered.geometry.coordinates[0] : undefined;
-  if (ring === undefined) throw new AppBug(`corridor of ${route.pointCount} points: found no polygon`);
+  if (ring === undefined) throw new AppBug(`corridor of ${positions.length} points: found no polygon`);
   return ringPolygon(ring);
 }
 

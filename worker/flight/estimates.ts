@@ -5,6 +5,8 @@ import type { Spread } from './types.ts';
 const LOW_SHARE = 0.1;
 const HIGH_SHARE = 0.9;
 
+export const NOTHING: Spread = { low: 0, middle: 0, high: 0 };
+
 /**
  * Estimates of a sum that every draw has once: a tenth of the draws is lower than the low one, half than the middle one, a
  * tenth higher than the high one.
@@ -12,6 +14,7 @@ const HIGH_SHARE = 0.9;
  * @param sums  One a draw, at least one; left in order.
  */
 export function spreadOfDraws(sums: Float64Array): Spread {
+  if (sums.every((each) => each === 0)) return NOTHING;
   const sorted = sums.slice().sort();
   const count = sorted.length;
   return {

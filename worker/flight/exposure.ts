@@ -1,41 +1,50 @@
 /** What a flight path meets in the curtain of icing, summed step by step. Unknown air is counted apart. */
 import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
-import {
-  CELL_STATE,
-  type IcingColumns,
-  INTENSITY,
-  INTENSITY_WORDS,
-  LARGE_DROPS,
-  LARGE_DROPS_WORDS,
-  type WeatherColumns,
-} from '../science/columns.ts';
-import type { DrawnIcing } from '../science/drawn-icing.ts';
+import { INTENSITY, INTENSITY_WORDS, LARGE_DROPS } from '../science/columns.ts';
 import { type EnvelopeWindows, greatestWindowRatio } from '../science/envelope-windows.ts';
-import { tableValue } from './aircraft.ts';
-import { cellAt } from './cells.ts';
-import { addDraws, type DrawSums, intensitySpreads, makeDrawSums, phaseHighs } from './draw-sums.ts';
+import { airspeedRatio } from '../science/standard-atmosphere.ts';
+import { type CellFacts, FACT, flownIndex, type LegAir } from './cell-facts.ts';
+import { cellNumber } from './cells.ts';
+import {
+  addDraws,
+  intensitySpreads,
+  makePartSums,
+  makeWorstSums,
+  type PartSums,
+  summedDraws,
+  summedParts,
+} from './draw-sums.ts';
 import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidSums } from './fluid.ts';
-import { topsBelow } from './tops-margin.ts';
-import type { Aircraft, Exposure } from './types.ts';
+import { airspeedLeft, climbRateMps } from './ice-effects.ts';
+import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
+import { tableValue } from './performance-table.ts';
+import type { PlannedFlown } from './planned.ts';
+import { isCloseUnderTops, topsBelow } from './tops-margin.ts';
+import type { Aircraft, Exposure, FlightPhase } from './types.ts';
 
-export interface ExposureRequest {
+export interface ExposureRequest extends LegAir {
   readonly aircraft: Aircraft;
   readonly path: Extract<FlightPath, { kind: 'path' }>;
-  readonly weather: WeatherColumns;
-  readonly icing: IcingColumns;
-  readonly drawn: DrawnIcing;
+  /** Of the same curtain. */
+  readonly facts: CellFacts;
+  readonly planned: PlannedFlown;
   /** Of the route that the path follows. */
   readonly windows: EnvelopeWindows;
+  readonly residualIceM: number;
 }
+
+/** With less on the wing an aeroplane flies as a clean one, m (judgement). */
+const ICED_FROM_M = 0.001;
+
+const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
 
 /** Sums while walking that need no draws. */
 interface Tally {
-  unknownS: number;
-  largeDropS: number;
-  worstLargeDrops: number;
+  readonly unknownS: { climb: number; cruise: number; descent: number };
   readonly largeDropByPhaseS: { climb: number; cruise: number; descent: number };
+  worstLargeDrops: number;
   /** By point: ratio to the design envelope times length, m; NaN once a part is unknown. */
   readonly envelopeM: Float64Array;
   /** By point: length flown over it, m. */
@@ -44,81 +53,75 @@ interface Tally {
   isOutsideEnvelope: boolean;
   topsMarginM: number;
   topsUnknownS: number;
+  belowUnknownS: number;
+  underTopsS: number;
+  /** Level in expected ice or with some on: least indicated airspeed of a wing without ice, m/s. */
+  leastCleanMps: number;
+  /** Weighted sums over the cruise with their weights. */
+  readonly headwind: { sum: number; weightS: number };
+  readonly temperature: { sum: number; weightS: number };
+  cruiseM: number;
+  highestM: number;
 }
 
 export function exposureAt(request: ExposureRequest): Exposure {
+  const { drawn, facts } = request;
   const tally = emptyTally(request.icing.columnCount);
-  const sums = makeDrawSums(request.drawn.drawCount);
+  const sums = {
+    climb: makePartSums(drawn.drawCount),
+    cruise: makePartSums(drawn.drawCount),
+    descent: makePartSums(drawn.drawCount),
+  };
+  const worst = makeWorstSums(drawn.drawCount);
   for (const step of request.path.steps) {
-    const index = flownCell(request, step);
+    const index = flownIndex(facts, step.pointIndex, cellNumber(facts, step.pressureAltitudeM));
     tally.flownM[step.pointIndex]! += step.toM - step.fromM;
-    if (index === undefined || !isFullyKnown(request, index)) addUnknownStep(tally, step);
-    else {
+    tally.highestM = Math.max(tally.highestM, step.pressureAltitudeM);
+    const isKnown = index >= 0 && (facts.answers[index]! & FACT.known) !== 0;
+    if (isKnown) {
       addKnownStep(tally, request, { step, index });
-      addDraws(sums, request.drawn, { step, index });
+      addDraws({ part: sums[step.phase], worst }, drawn, { durationS: step.durationS, index });
+    } else {
+      tally.unknownS[step.phase] += step.durationS;
+      tally.envelopeM[step.pointIndex] = Number.NaN;
     }
-    if (step.phase === 'cruise') lookBelow(tally, request, step);
+    if (step.isLevel) addLevel(tally, request, { step, index });
   }
-  return finished(tally, sums, request);
+  return finished(tally, { sums, worst }, request);
 }
 
 function emptyTally(pointCount: number): Tally {
   return {
-    unknownS: 0,
-    largeDropS: 0,
-    worstLargeDrops: 0,
+    unknownS: { climb: 0, cruise: 0, descent: 0 },
     largeDropByPhaseS: { climb: 0, cruise: 0, descent: 0 },
+    worstLargeDrops: LARGE_DROPS.none,
     envelopeM: new Float64Array(pointCount),
     flownM: new Float64Array(pointCount),
     isOutsideEnvelope: false,
     topsMarginM: Number.POSITIVE_INFINITY,
     topsUnknownS: 0,
+    belowUnknownS: 0,
+    underTopsS: 0,
+    leastCleanMps: Number.POSITIVE_INFINITY,
+    headwind: { sum: 0, weightS: 0 },
+    temperature: { sum: 0, weightS: 0 },
+    cruiseM: Number.NaN,
+    highestM: Number.NEGATIVE_INFINITY,
   };
 }
 
-/** The cell flown through. Cells below the ground are not flown: the lowest one above it stands for them. */
-function flownCell(request: ExposureRequest, step: PathStep): number | undefined {
-  const { axis, state } = request.icing;
-  const cell = cellAt(axis, step.pressureAltitudeM);
-  if (cell === undefined) return undefined;
-  const offset = step.pointIndex * axis.cellCount;
-  for (let above = cell; above < axis.cellCount; above += 1) {
-    if (state[offset + above] !== CELL_STATE.belowGround) return offset + above;
-  }
-  return undefined;
+interface Flown {
+  readonly step: PathStep;
+  /** Of the cell flown through; -1 outside the curtain. */
+  readonly index: number;
 }
 
-/** Known in both curtains, and every number that will be compared is one. */
-function isFullyKnown({ icing, weather }: ExposureRequest, index: number): boolean {
-  if (icing.state[index] !== CELL_STATE.known || weather.state[index] !== CELL_STATE.known) return false;
-  return Number.isFinite(
-    icing.icingProbability[index]! +
-      icing.cloudProbability[index]! +
-      icing.largeDropProbability[index]! +
-      icing.wingGrowthMps[index]! +
-      icing.wingCatchKgPerM2S[index]! +
-      weather.temperatureK[index]!,
-  );
-}
-
-function addUnknownStep(tally: Tally, step: PathStep): void {
-  tally.unknownS += step.durationS;
-  tally.envelopeM[step.pointIndex] = Number.NaN;
-}
-
-function addKnownStep(
-  tally: Tally,
-  { icing }: ExposureRequest,
-  { step, index }: { readonly step: PathStep; readonly index: number },
-): void {
-  const { durationS } = step;
+function addKnownStep(tally: Tally, { icing }: ExposureRequest, { step, index }: Flown): void {
   if (icing.icingProbability[index]! >= ICE_UNLIKELY) addEnvelope(tally, step, icing.envelopeRatio[index]!);
   const largeDrops = icing.largeDrops[index]!;
-  if (largeDrops !== LARGE_DROPS.none) {
-    tally.largeDropS += durationS;
-    tally.largeDropByPhaseS[step.phase] += durationS;
-  }
-  if (dropRank(largeDrops) > dropRank(tally.worstLargeDrops)) tally.worstLargeDrops = largeDrops;
+  if (largeDrops === LARGE_DROPS.none) return;
+  tally.largeDropByPhaseS[step.phase] += step.durationS;
+  tally.worstLargeDrops = worseDrops(tally.worstLargeDrops, largeDrops);
 }
 
 function addEnvelope(tally: Tally, step: PathStep, ratio: number): void {
@@ -126,55 +129,156 @@ function addEnvelope(tally: Tally, step: PathStep, ratio: number): void {
   tally.isOutsideEnvelope ||= ratio >= OUTSIDE_ENVELOPE_RATIO;
 }
 
-/** Worst last. Ice pellets tell of freezing rain above and count as large drops, but the drops themselves are worse. */
-const DROPS_BY_HARM: readonly number[] = [
-  LARGE_DROPS.none,
-  LARGE_DROPS.icePellets,
-  LARGE_DROPS.freezingDrizzle,
-  LARGE_DROPS.freezingRain,
-];
-const dropRank = (code: number): number => DROPS_BY_HARM.indexOf(code);
-
-function lookBelow(tally: Tally, { icing }: ExposureRequest, step: PathStep): void {
-  const below = topsBelow(icing, step.pointIndex, step.pressureAltitudeM);
+function addLevel(tally: Tally, request: ExposureRequest, { step, index }: Flown): void {
+  const { facts, icing, weather, aircraft } = request;
+  const { pointIndex, pressureAltitudeM, durationS } = step;
+  if (Number.isNaN(tally.cruiseM) || pressureAltitudeM > tally.cruiseM) tally.cruiseM = pressureAltitudeM;
+  const below = topsBelow(icing, pointIndex, pressureAltitudeM);
   tally.topsMarginM = Math.min(tally.topsMarginM, below.marginM);
-  if (below.isUnknown) tally.topsUnknownS += step.durationS;
+  if (below.isUnknown) tally.topsUnknownS += durationS;
+  const gapTop = facts.gapTop[pointIndex]!;
+  const isOverGap = gapTop >= 0 && gapTop < cellNumber(facts, pressureAltitudeM);
+  if (below.isUnknown || isOverGap) tally.belowUnknownS += durationS;
+  if (!Number.isNaN(step.headwindMps)) addWeighted(tally.headwind, step.headwindMps, durationS);
+  const answers = index < 0 ? 0 : facts.answers[index]!;
+  if ((answers & FACT.known) === 0) return;
+  const temperatureK = weather.temperatureK[index]!;
+  addWeighted(tally.temperature, temperatureK, durationS);
+  const isInIce = (answers & FACT.expectsIce) !== 0;
+  if (!isInIce && step.builtM < ICED_FROM_M) return;
+  if (isInIce && isCloseUnderTops(facts, pointIndex, pressureAltitudeM)) tally.underTopsS += durationS;
+  const trueMps =
+    tableValue(aircraft.trueAirspeedMps, pressureAltitudeM) *
+    airspeedLeft(aircraft, { builtM: 0, isSeparatorOn: (answers & FACT.separator) !== 0 });
+  tally.leastCleanMps = Math.min(
+    tally.leastCleanMps,
+    trueMps * airspeedRatio(pressureAltitudeM, temperatureK),
+  );
 }
 
-function finished(tally: Tally, sums: DrawSums, request: ExposureRequest): Exposure {
-  const { aircraft, path, weather, windows } = request;
-  const { phaseS } = path;
-  const cruiseAltitudeM = path.steps.find((step) => step.phase === 'cruise')?.pressureAltitudeM ?? Number.NaN;
-  const intensityS = intensitySpreads(sums);
+function addWeighted(mean: { sum: number; weightS: number }, value: number, weightS: number): void {
+  mean.sum += value * weightS;
+  mean.weightS += weightS;
+}
+
+function finished(
+  tally: Tally,
+  {
+    sums,
+    worst,
+  }: { readonly sums: Record<FlightPhase, PartSums>; readonly worst: ReturnType<typeof makeWorstSums> },
+  request: ExposureRequest,
+): Exposure {
+  const { aircraft, path, planned } = request;
+  const parts = PHASES.map((part) =>
+    partExposure(
+      aircraft,
+      { part, altitudeM: undefined, durationS: path.phaseS[part], unknownS: tally.unknownS[part] },
+      sums[part],
+    ),
+  );
+  const trip = summedParts(PHASES.map((phase) => sums[phase]));
+  const everything = summedParts([trip, planned.sums]);
+  const unknownS = PHASES.reduce((sumS, phase) => sumS + tally.unknownS[phase], 0);
+  const intensityS = intensitySpreads(worst);
+  const [climb, cruise, descent] = parts;
   return {
     totalS: path.totalS,
-    climbS: phaseS.climb,
-    cruiseS: phaseS.cruise,
-    descentS: phaseS.descent,
-    unknownS: tally.unknownS,
-    iceChance: shareAbove(sums.icingS, 0),
-    expectedIcingS: meanOf(sums.icingS),
-    ...fluidSums(aircraft, sums, tally.unknownS),
-    icingHighByPhaseS: phaseHighs(sums),
+    climbS: path.phaseS.climb,
+    cruiseS: path.phaseS.cruise,
+    descentS: path.phaseS.descent,
+    unknownS,
+    icingS: spreadOfDraws(trip.icingS),
+    iceChance: shareAbove(trip.icingS, 0),
+    expectedIcingS: meanOf(trip.icingS),
+    icingHighByPhaseS: {
+      climb: climb!.icingS.high,
+      cruise: cruise!.icingS.high,
+      descent: descent!.icingS.high,
+    },
     intensityS,
-    largeDropS: tally.largeDropS,
-    largeDropByPhaseS: tally.largeDropByPhaseS,
-    worstLargeDrops: LARGE_DROPS_WORDS[tally.worstLargeDrops] ?? 'none',
-    largeDropChance: shareAbove(sums.largeDropS, 0),
     worstIntensity: worstMet(intensityS),
-    icingS: spreadOfDraws(sums.icingS),
-    moistureBelowFreezingS: spreadOfDraws(sums.moistS),
-    builtM: spreadOfDraws(sums.builtM),
-    caughtKgPerM2: spreadOfDraws(sums.caughtKgPerM2),
+    largeDropS: PHASES.reduce((sumS, phase) => sumS + tally.largeDropByPhaseS[phase], 0),
+    largeDropByPhaseS: tally.largeDropByPhaseS,
+    worstLargeDrops: dropsWord(tally.worstLargeDrops),
+    largeDropChance: shareAbove(worst.largeDropS, 0),
+    moistureBelowFreezingS: spreadOfDraws(trip.moistS),
+    ...carriedIce(tally, request, { sums, trip, everything }),
+    ...fluidSums(aircraft, {
+      trip,
+      everything,
+      tripUnknownS: unknownS,
+      unknownS: unknownS + planned.exposure.unknownS,
+    }),
     fuelKg: path.fuelKg,
-    headwindMps: cruiseMean(path.steps, (step) => step.headwindMps),
+    headwindMps: meanOfWeighted(tally.headwind),
     windUnknownS: path.windUnknownS,
-    trueAirspeedMps: tableValue(aircraft.trueAirspeedMps, cruiseAltitudeM),
-    staticTemperatureK: cruiseMean(path.steps, (step) => temperatureAt(weather, step)),
-    greatestEnvelopeRatio: greatestEnvelopeRatio(tally, windows),
+    trueAirspeedMps: tableValue(aircraft.trueAirspeedMps, tally.cruiseM),
+    staticTemperatureK: meanOfWeighted(tally.temperature),
+    greatestEnvelopeRatio: greatestEnvelopeRatio(tally, request.windows),
     topsMarginM: tally.topsMarginM,
     topsUnknownS: tally.topsUnknownS,
+    belowUnknownS: tally.belowUnknownS,
+    underTopsS: tally.underTopsS,
+    highestM: Math.max(tally.highestM, tally.cruiseM),
+    wholeLargeDropChance: shareAbove(summedDraws([worst.largeDropS, planned.largeDropS]), 0),
+    planned: planned.exposure,
+    parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],
   };
+}
+
+type IceOnBoard =
+  | 'residualIceM'
+  | 'builtM'
+  | 'builtAloftM'
+  | 'builtOnApproachM'
+  | 'builtAtLandingM'
+  | 'climbedWithM'
+  | 'climbLeftMps'
+  | 'missedClimbMps'
+  | 'leastIcingAirspeedMps';
+
+/** Ice on the aeroplane at one time and another, and what it leaves of speed and climb. */
+function carriedIce(
+  tally: Tally,
+  request: ExposureRequest,
+  flown: {
+    readonly sums: Record<FlightPhase, PartSums>;
+    readonly trip: PartSums;
+    readonly everything: PartSums;
+  },
+): Pick<Exposure, IceOnBoard> {
+  const { aircraft, planned, residualIceM } = request;
+  const { sums, trip, everything } = flown;
+  const withResidual = ({ builtM }: PartSums) => spreadOfDraws(builtM.map((each) => each + residualIceM));
+  const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
+  const builtOnApproachM = withResidual(summedParts([trip, planned.certainSums]));
+  // A step up is climbed with the ice of everything before it.
+  const isStepped = request.path.steps.some(({ phase, isLevel }) => phase === 'cruise' && !isLevel);
+  const climbedM = residualIceM + (isStepped ? builtAloftM : spreadOfDraws(sums.climb.builtM)).high;
+  return {
+    residualIceM,
+    builtM: spreadOfDraws(trip.builtM),
+    builtAloftM,
+    builtOnApproachM,
+    builtAtLandingM: withResidual(everything),
+    climbedWithM: climbedM,
+    climbLeftMps: climbLeftMps(aircraft, tally.cruiseM, climbedM),
+    missedClimbMps: climbLeftMps(aircraft, planned.approachM, builtOnApproachM.high),
+    leastIcingAirspeedMps: icedAirspeedMps(tally, aircraft, residualIceM + builtAloftM.high),
+  };
+}
+
+/** Rate of climb with so much ice and the inlet separator on, m/s; Infinity with next to none. */
+function climbLeftMps(aircraft: Aircraft, pressureAltitudeM: number, builtM: number): number {
+  if (builtM < ICED_FROM_M || Number.isNaN(pressureAltitudeM)) return Number.POSITIVE_INFINITY;
+  return climbRateMps(aircraft, pressureAltitudeM, { builtM, isSeparatorOn: true });
+}
+
+/** Infinity where no ice is expected on the level. However much ice, it counts in full. */
+function icedAirspeedMps({ leastCleanMps }: Tally, aircraft: Aircraft, builtM: number): number {
+  if (leastCleanMps === Number.POSITIVE_INFINITY) return leastCleanMps;
+  return leastCleanMps * Math.max(0, 1 - aircraft.iceLoss.airspeedPerM * builtM);
 }
 
 /** The worst word that a tenth of the draws meets at all. */
@@ -184,6 +288,7 @@ function worstMet(intensityS: Exposure['intensityS']): Exposure['worstIntensity'
 }
 
 const meanOf = (sums: Float64Array): number => sums.reduce((sum, each) => sum + each, 0) / sums.length;
+const meanOfWeighted = ({ sum, weightS }: { sum: number; weightS: number }): number => sum / weightS;
 
 function greatestEnvelopeRatio(tally: Tally, windows: EnvelopeWindows): number {
   if (tally.isOutsideEnvelope) return OUTSIDE_ENVELOPE_RATIO;
@@ -191,24 +296,4 @@ function greatestEnvelopeRatio(tally: Tally, windows: EnvelopeWindows): number {
     windows,
     tally.envelopeM.map((ratioM, point) => ratioM / tally.flownM[point]!),
   );
-}
-
-/** Time-weighted mean over the cruise steps that have a value; NaN when none has. */
-function cruiseMean(steps: readonly PathStep[], meanOf: (step: PathStep) => number): number {
-  let sum = 0;
-  let weightS = 0;
-  for (const step of steps) {
-    const value = step.phase === 'cruise' ? meanOf(step) : Number.NaN;
-    if (Number.isNaN(value)) continue;
-    sum += value * step.durationS;
-    weightS += step.durationS;
-  }
-  return sum / weightS;
-}
-
-function temperatureAt(weather: WeatherColumns, step: PathStep): number {
-  const cell = cellAt(weather.axis, step.pressureAltitudeM);
-  if (cell === undefined) return Number.NaN;
-  const index = step.pointIndex * weather.axis.cellCount + cell;
-  return weather.state[index] === CELL_STATE.known ? weather.temperatureK[index]! : Number.NaN;
 }

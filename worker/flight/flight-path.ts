@@ -1,23 +1,38 @@
 /**
- * The flight cut into steps, each inside one cell of one route point's column: climb from the departure, cruise, descent
- * to the destination. A point's column reaches half way to its neighbors.
+ * The flight cut into steps, each inside one cell of one route point's column: climb from the departure, level stretches with
+ * changes of altitude between them, descent to the destination. A point's column reaches half way to its neighbors. Ice
+ * gathered on the way takes from climb and speed.
  */
-import { tableValue } from './aircraft.ts';
+import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { type CellLayout, cellLowerEdgeM, cellNumber } from './cells.ts';
+import { airspeedLeft, climbRateMps, fuelFlowKgPerS, type IcedState } from './ice-effects.ts';
+import { tableValue } from './performance-table.ts';
 import type { Aircraft, FlightPhase, RoutePoints, WindAt } from './types.ts';
 import { groundSpeedMps, windComponents } from './wind.ts';
 
 /** One step: everything on it is constant. */
 export interface PathStep {
   readonly pointIndex: number;
+  /** cruise: everything between the climb to the first level and the last descent, changes of altitude included. */
   readonly phase: FlightPhase;
+  readonly isLevel: boolean;
   /** At the middle of the step. */
   readonly pressureAltitudeM: number;
+  /** At its end. */
+  readonly endAltitudeM: number;
   readonly fromM: number;
   readonly toM: number;
   readonly durationS: number;
   /** NaN where the wind is unknown: flown as in still air. */
   readonly headwindMps: number;
+  /** Ice on unprotected parts at its start as it is expected, m. */
+  readonly builtM: number;
+}
+
+/** From a distance on, climb or descend to an altitude and stay there. */
+export interface Level {
+  readonly fromM: number;
+  readonly pressureAltitudeM: number;
 }
 
 export interface PathRequest {
@@ -26,9 +41,14 @@ export interface PathRequest {
   readonly windAt: WindAt;
   /** Cells the vertical movement is cut at. */
   readonly layout: CellLayout;
-  readonly cruisePressureAltitudeM: number;
+  /** In order; the first is climbed to from the departure whatever its distance. */
+  readonly levels: readonly Level[];
   readonly departurePressureAltitudeM: number;
   readonly destinationPressureAltitudeM: number;
+  /** What the air does to the aeroplane; without it, it stays clean. */
+  readonly facts?: CellFacts;
+  /** Ice on unprotected parts at lift-off, m. */
+  readonly residualIceM?: number;
 }
 
 export type FlightPath =
@@ -39,59 +59,75 @@ export type FlightPath =
       readonly phaseS: Readonly<Record<FlightPhase, number>>;
       readonly fuelKg: number;
       readonly windUnknownS: number;
+      /** Ice on unprotected parts at its end as it is expected, m. */
+      readonly builtM: number;
     }
   /** Climb and descent meet below the cruise altitude. */
   | { readonly kind: 'leg-too-short' }
+  /** Somewhere the climb is slower than the slowest that counts as one. */
+  | {
+      readonly kind: 'cannot-climb';
+      readonly pressureAltitudeM: number;
+      readonly distanceM: number;
+      /** Ice on unprotected parts there as it is expected, m. */
+      readonly builtM: number;
+    }
   /** Somewhere the wind leaves less than the slowest ground speed. */
   | { readonly kind: 'wind-too-strong'; readonly pressureAltitudeM: number; readonly distanceM: number };
 
 /** Below this ground speed no time is worked out, m/s (about 20 kt). */
 export const SLOWEST_GROUND_SPEED_MPS = 10;
+/** What the service ceiling is defined by (common practice: 100 ft/min for propeller aeroplanes), m/s. */
+export const SLOWEST_CLIMB_MPS = (100 * 0.3048) / 60;
 /** Altitudes and distances nearer than this are equal, m. */
 const EQUAL_M = 1e-6;
 
-/** What the walk along the route gathers. */
+/** What the walk along the route gathers and where it stands. */
 interface Walk {
   readonly request: PathRequest;
   /** Edges of the half stretches, m: route points and the middles between them, 2 * pointCount - 1. */
   readonly edgesM: Float64Array;
+  readonly steps: PathStep[];
+  half: number;
+  distanceM: number;
+  altitudeM: number;
+  builtM: number;
+  fuelKg: number;
   tooStrong: { readonly pressureAltitudeM: number; readonly distanceM: number } | undefined;
-}
-
-/** A climb seen from its low end: forward from the departure, or backward from the destination. */
-interface Slope {
-  readonly phase: 'climb' | 'descent';
-  readonly lowM: number;
-  readonly trueAirspeedMps: number;
-  readonly rateMpsAt: (pressureAltitudeM: number) => number;
+  tooSlow: { readonly pressureAltitudeM: number; readonly distanceM: number } | undefined;
 }
 
 export function makeFlightPath(request: PathRequest): FlightPath {
-  const walk: Walk = { request, edgesM: halfStretchEdgesM(request.route), tooStrong: undefined };
-  const { aircraft } = request;
-  const climb = walkSlope(walk, {
-    phase: 'climb',
-    lowM: request.departurePressureAltitudeM,
-    trueAirspeedMps: aircraft.climbTrueAirspeedMps,
-    rateMpsAt: (altitudeM) => tableValue(aircraft.climbRateMps, altitudeM),
-  });
-  const descent = walkSlope(walk, {
-    phase: 'descent',
-    lowM: request.destinationPressureAltitudeM,
-    trueAirspeedMps: aircraft.descentTrueAirspeedMps,
-    rateMpsAt: () => aircraft.descentRateMps,
-  });
-  if (climb === undefined || descent === undefined) return { kind: 'leg-too-short' };
-  const fromM = climb.at(-1)?.toM ?? 0;
-  const toM = descent.at(-1)?.fromM ?? walk.edgesM.at(-1)!;
-  if (fromM > toM) return { kind: 'leg-too-short' };
-  const steps = [...climb, ...walkCruise(walk, fromM, toM), ...descent.reverse()];
+  const edgesM = halfStretchEdgesM(request.route);
+  const descent = walkDescent(request, edgesM);
+  if (descent === undefined) return { kind: 'leg-too-short' };
+  const walk: Walk = {
+    request,
+    edgesM,
+    steps: [],
+    half: 0,
+    distanceM: 0,
+    altitudeM: request.departurePressureAltitudeM,
+    builtM: request.residualIceM ?? 0,
+    fuelKg: 0,
+    tooStrong: descent.tooStrong,
+    tooSlow: undefined,
+  };
+  const topOfDescentM = descent.steps.at(-1)?.fromM ?? edgesM.at(-1)!;
+  for (const [index, level] of request.levels.entries()) {
+    walkToLevel(walk, level.pressureAltitudeM, index > 0);
+    const untilM = Math.min(topOfDescentM, request.levels[index + 1]?.fromM ?? topOfDescentM);
+    if (walk.tooSlow !== undefined) return { kind: 'cannot-climb', ...walk.tooSlow, builtM: walk.builtM };
+    if (isOver(walk) || walk.distanceM > topOfDescentM + EQUAL_M) return { kind: 'leg-too-short' };
+    walkLevel(walk, untilM);
+  }
+  addDescent(walk, descent.steps);
   if (walk.tooStrong !== undefined) return { kind: 'wind-too-strong', ...walk.tooStrong };
-  return { kind: 'path', steps, ...summed(aircraft, steps) };
+  return { kind: 'path', steps: walk.steps, ...summed(walk) };
 }
 
 /** Edges of the half stretches of a route, m: even entries are points, odd ones the middles between them. */
-function halfStretchEdgesM(route: RoutePoints): Float64Array {
+export function halfStretchEdgesM(route: RoutePoints): Float64Array {
   return Float64Array.from({ length: 2 * route.pointCount - 1 }, (_, edge) => {
     const point = edge >> 1;
     const nextM = route.distanceM[Math.min(point + (edge & 1), route.pointCount - 1)]!;
@@ -99,79 +135,182 @@ function halfStretchEdgesM(route: RoutePoints): Float64Array {
   });
 }
 
-/** Steps from the low end up to the cruise altitude, in the order walked; undefined when the route ends first. */
-function walkSlope(walk: Walk, slope: Slope): PathStep[] | undefined {
+const isOver = (walk: Walk): boolean => walk.half > walk.edgesM.length - 2;
+
+/** Climb or descend to an altitude, cell by cell and column by column. */
+function walkToLevel(walk: Walk, levelM: number, isOnTheWay: boolean): void {
   const { request, edgesM } = walk;
-  const isForward = slope.phase === 'climb';
+  const { aircraft, layout } = request;
+  const isUp = levelM > walk.altitudeM;
+  while (Math.abs(levelM - walk.altitudeM) > EQUAL_M && !isOver(walk)) {
+    const endM = isUp
+      ? Math.min(levelM, nextEdgeM(layout, walk.altitudeM))
+      : Math.max(levelM, edgeBelowM(layout, walk.altitudeM));
+    const middleM = (walk.altitudeM + endM) / 2;
+    const state = stateAt(walk, middleM);
+    const rateMps = isUp
+      ? climbRateMps(aircraft, middleM, state)
+      : tableValue(aircraft.descentRateMps, middleM);
+    if (rateMps < SLOWEST_CLIMB_MPS) {
+      walk.tooSlow = { pressureAltitudeM: walk.altitudeM, distanceM: walk.distanceM };
+      return;
+    }
+    const tasMps = isUp ? aircraft.climbTrueAirspeedMps : aircraft.descentTrueAirspeedMps;
+    const speed = speedOver(walk, walk.half, { altitudeM: middleM, tasMps });
+    const toEndS = Math.abs(endM - walk.altitudeM) / rateMps;
+    const toEdgeS = (edgesM[walk.half + 1]! - walk.distanceM) / speed.groundMps;
+    const durationS = Math.min(toEndS, toEdgeS);
+    const reachedM = toEndS <= toEdgeS ? endM : walk.altitudeM + (isUp ? rateMps : -rateMps) * durationS;
+    const nextM = toEdgeS <= toEndS ? edgesM[walk.half + 1]! : walk.distanceM + speed.groundMps * durationS;
+    advance(walk, {
+      phase: isOnTheWay ? 'cruise' : isUp ? 'climb' : 'descent',
+      isLevel: false,
+      pressureAltitudeM: (walk.altitudeM + reachedM) / 2,
+      endAltitudeM: reachedM,
+      toM: nextM,
+      durationS,
+      headwindMps: speed.headwindMps,
+    });
+    walk.altitudeM = reachedM;
+    if (toEdgeS <= toEndS) walk.half += 1;
+  }
+}
+
+/** On at the present altitude to a distance. */
+function walkLevel(walk: Walk, untilM: number): void {
+  const { request, edgesM } = walk;
+  const cleanMps = tableValue(request.aircraft.trueAirspeedMps, walk.altitudeM);
+  while (walk.distanceM < untilM - EQUAL_M && !isOver(walk)) {
+    const endM = Math.min(untilM, edgesM[walk.half + 1]!);
+    if (endM - walk.distanceM > EQUAL_M) {
+      const tasMps = cleanMps * airspeedLeft(request.aircraft, stateAt(walk, walk.altitudeM));
+      const speed = speedOver(walk, walk.half, { altitudeM: walk.altitudeM, tasMps });
+      advance(walk, {
+        phase: 'cruise',
+        isLevel: true,
+        pressureAltitudeM: walk.altitudeM,
+        endAltitudeM: walk.altitudeM,
+        toM: endM,
+        durationS: (endM - walk.distanceM) / speed.groundMps,
+        headwindMps: speed.headwindMps,
+      });
+    }
+    walk.distanceM = endM;
+    if (edgesM[walk.half + 1]! - endM <= EQUAL_M) walk.half += 1;
+  }
+}
+
+/** Adds a step that begins where the walk stands, with its ice and fuel. */
+function advance(walk: Walk, step: Omit<PathStep, 'pointIndex' | 'fromM' | 'builtM'>): void {
+  const pointIndex = pointOfHalf(walk.half);
+  const state = stateAt(walk, step.pressureAltitudeM);
+  // Written out: spreading would be the dearest part of the walk.
+  walk.steps.push({
+    pointIndex,
+    phase: step.phase,
+    isLevel: step.isLevel,
+    pressureAltitudeM: step.pressureAltitudeM,
+    endAltitudeM: step.endAltitudeM,
+    fromM: walk.distanceM,
+    toM: step.toM,
+    durationS: step.durationS,
+    headwindMps: step.headwindMps,
+    builtM: walk.builtM,
+  });
+  walk.fuelKg += fuelFlowKgPerS(walk.request.aircraft, step.pressureAltitudeM, state) * step.durationS;
+  walk.builtM += growthAt(walk, pointIndex, step.pressureAltitudeM) * step.durationS;
+  walk.distanceM = step.toM;
+}
+
+function stateAt(walk: Walk, altitudeM: number): IcedState {
+  const { facts } = walk.request;
+  if (facts === undefined) return { builtM: walk.builtM, isSeparatorOn: false };
+  const index = flownIndex(facts, pointOfHalf(walk.half), cellNumber(facts, altitudeM));
+  return { builtM: walk.builtM, isSeparatorOn: index >= 0 && (facts.answers[index]! & FACT.separator) !== 0 };
+}
+
+function growthAt({ request: { facts } }: Walk, point: number, altitudeM: number): number {
+  if (facts === undefined) return 0;
+  const index = flownIndex(facts, point, cellNumber(facts, altitudeM));
+  return index < 0 ? 0 : facts.growthMps[index]!;
+}
+
+/** From the destination backward up to the last level, in the order walked; undefined when the route ends first. */
+function walkDescent(
+  request: PathRequest,
+  edgesM: Float64Array,
+): { readonly steps: PathStep[]; readonly tooStrong: Walk['tooStrong'] } | undefined {
+  const { aircraft, layout } = request;
+  const levelM = request.levels.at(-1)!.pressureAltitudeM;
   const steps: PathStep[] = [];
-  let altitudeM = slope.lowM;
-  let half = isForward ? 0 : edgesM.length - 2;
-  let distanceM = isForward ? 0 : edgesM.at(-1)!;
-  while (altitudeM < request.cruisePressureAltitudeM - EQUAL_M) {
-    if (half < 0 || half > edgesM.length - 2) return undefined;
-    const topM = Math.min(request.cruisePressureAltitudeM, nextEdgeM(request.layout, altitudeM));
-    const rateMps = slope.rateMpsAt((altitudeM + topM) / 2);
-    const speed = speedOver(walk, half, { altitudeM: (altitudeM + topM) / 2, tasMps: slope.trueAirspeedMps });
-    const roomM = isForward ? edgesM[half + 1]! - distanceM : distanceM - edgesM[half]!;
+  let tooStrong: Walk['tooStrong'];
+  let altitudeM = request.destinationPressureAltitudeM;
+  let half = edgesM.length - 2;
+  let distanceM = edgesM.at(-1)!;
+  while (altitudeM < levelM - EQUAL_M) {
+    if (half < 0) return undefined;
+    const topM = Math.min(levelM, nextEdgeM(layout, altitudeM));
+    const middleM = (altitudeM + topM) / 2;
+    const rateMps = tableValue(aircraft.descentRateMps, middleM);
+    const speed = speedOf(request, half, { altitudeM: middleM, tasMps: aircraft.descentTrueAirspeedMps });
+    if (speed.isTooSlow) tooStrong ??= { pressureAltitudeM: middleM, distanceM: edgesM[half]! };
+    const roomM = distanceM - edgesM[half]!;
     const toTopS = (topM - altitudeM) / rateMps;
     const toEdgeS = roomM / speed.groundMps;
     const durationS = Math.min(toTopS, toEdgeS);
     const reachedM = toTopS <= toEdgeS ? topM : altitudeM + rateMps * durationS;
-    const movedM = toEdgeS <= toTopS ? roomM : speed.groundMps * durationS;
-    const nextM = isForward ? distanceM + movedM : distanceM - movedM;
+    const fromM = toEdgeS <= toTopS ? edgesM[half]! : distanceM - speed.groundMps * durationS;
     steps.push({
       pointIndex: pointOfHalf(half),
-      phase: slope.phase,
+      phase: 'descent',
+      isLevel: false,
       pressureAltitudeM: (altitudeM + reachedM) / 2,
-      fromM: Math.min(distanceM, nextM),
-      toM: Math.max(distanceM, nextM),
+      endAltitudeM: altitudeM,
+      fromM,
+      toM: distanceM,
       durationS,
       headwindMps: speed.headwindMps,
+      builtM: 0,
     });
-    if (toEdgeS <= toTopS) half += isForward ? 1 : -1;
+    if (toEdgeS <= toTopS) half -= 1;
     altitudeM = reachedM;
-    distanceM = nextM;
+    distanceM = fromM;
   }
-  return steps;
+  return { steps, tooStrong };
 }
 
-function walkCruise(walk: Walk, fromM: number, toM: number): PathStep[] {
-  const { request, edgesM } = walk;
-  const pressureAltitudeM = request.cruisePressureAltitudeM;
-  const tasMps = tableValue(request.aircraft.trueAirspeedMps, pressureAltitudeM);
-  const steps: PathStep[] = [];
-  for (let half = 0; half + 1 < edgesM.length; half += 1) {
-    const startM = Math.max(fromM, edgesM[half]!);
-    const endM = Math.min(toM, edgesM[half + 1]!);
-    if (endM - startM <= EQUAL_M) continue;
-    const speed = speedOver(walk, half, { altitudeM: pressureAltitudeM, tasMps });
-    steps.push({
-      pointIndex: pointOfHalf(half),
-      phase: 'cruise',
-      pressureAltitudeM,
-      fromM: startM,
-      toM: endM,
-      durationS: (endM - startM) / speed.groundMps,
-      headwindMps: speed.headwindMps,
-    });
+/** The descent in the order flown, with the ice it finds on the aeroplane and gathers itself. */
+function addDescent(walk: Walk, backward: readonly PathStep[]): void {
+  for (const step of backward.toReversed()) {
+    walk.half = 2 * step.pointIndex;
+    advance(walk, step);
   }
-  return steps;
 }
 
 /** Ground speed in a half stretch; unknown wind is taken as still air and its headwind as NaN. */
-function speedOver(
-  walk: Walk,
+function speedOver(walk: Walk, half: number, at: { readonly altitudeM: number; readonly tasMps: number }) {
+  const speed = speedOf(walk.request, half, at);
+  if (speed.isTooSlow) {
+    walk.tooStrong ??= { pressureAltitudeM: at.altitudeM, distanceM: walk.edgesM[half]! };
+  }
+  return speed;
+}
+
+function speedOf(
+  { route, windAt }: PathRequest,
   half: number,
   at: { readonly altitudeM: number; readonly tasMps: number },
-): { groundMps: number; headwindMps: number } {
-  const { route, windAt } = walk.request;
+): { readonly groundMps: number; readonly headwindMps: number; readonly isTooSlow: boolean } {
   const wind = windAt(pointOfHalf(half), at.altitudeM);
-  if (wind === undefined) return { groundMps: at.tasMps, headwindMps: Number.NaN };
+  if (wind === undefined) {
+    const isTooSlow = at.tasMps < SLOWEST_GROUND_SPEED_MPS;
+    return { groundMps: Math.max(SLOWEST_GROUND_SPEED_MPS, at.tasMps), headwindMps: Number.NaN, isTooSlow };
+  }
   const components = windComponents(wind, route.courseRad[half >> 1]!);
+  const { headwindMps } = components;
   const groundMps = groundSpeedMps(at.tasMps, components);
-  if (groundMps >= SLOWEST_GROUND_SPEED_MPS) return { groundMps, headwindMps: components.headwindMps };
-  walk.tooStrong ??= { pressureAltitudeM: at.altitudeM, distanceM: walk.edgesM[half]! };
-  return { groundMps: SLOWEST_GROUND_SPEED_MPS, headwindMps: components.headwindMps };
+  if (groundMps >= SLOWEST_GROUND_SPEED_MPS) return { groundMps, headwindMps, isTooSlow: false };
+  return { groundMps: SLOWEST_GROUND_SPEED_MPS, headwindMps, isTooSlow: true };
 }
 
 function pointOfHalf(half: number): number {
@@ -182,34 +321,17 @@ function nextEdgeM(layout: CellLayout, altitudeM: number): number {
   return cellLowerEdgeM(layout, cellNumber(layout, altitudeM) + 1);
 }
 
-function summed(aircraft: Aircraft, steps: readonly PathStep[]) {
+function edgeBelowM(layout: CellLayout, altitudeM: number): number {
+  const edgeM = cellLowerEdgeM(layout, cellNumber(layout, altitudeM));
+  return altitudeM - edgeM > EQUAL_M ? edgeM : edgeM - layout.cellDepthM;
+}
+
+function summed({ steps, fuelKg, builtM }: Walk) {
   const phaseS = { climb: 0, cruise: 0, descent: 0 };
-  let fuelKg = 0;
   let windUnknownS = 0;
   for (const step of steps) {
     phaseS[step.phase] += step.durationS;
-    fuelKg += tableValue(aircraft.fuelFlowKgPerS, step.pressureAltitudeM) * step.durationS;
     if (Number.isNaN(step.headwindMps)) windUnknownS += step.durationS;
   }
-  return { totalS: phaseS.climb + phaseS.cruise + phaseS.descent, phaseS, fuelKg, windUnknownS };
-}
-
-/** Seconds from the start of a path until it is over each route point. */
-export function secondsOverPoints(
-  route: RoutePoints,
-  path: { readonly steps: readonly PathStep[] },
-): Float64Array {
-  const secondsS = new Float64Array(route.pointCount);
-  let elapsedS = 0;
-  let point = 1;
-  for (const step of path.steps) {
-    while (point < route.pointCount && route.distanceM[point]! <= step.toM) {
-      const part = (route.distanceM[point]! - step.fromM) / (step.toM - step.fromM);
-      secondsS[point] = elapsedS + Math.max(0, part) * step.durationS;
-      point += 1;
-    }
-    elapsedS += step.durationS;
-  }
-  secondsS.fill(elapsedS, point);
-  return secondsS;
+  return { totalS: phaseS.climb + phaseS.cruise + phaseS.descent, phaseS, fuelKg, windUnknownS, builtM };
 }

@@ -1,7 +1,7 @@
 /** Fluid arithmetic: how long a quantity lasts, what a flight needs, and whether what is carried covers it. */
-import type { DrawSums } from './draw-sums.ts';
-import { spreadOfDraws } from './estimates.ts';
-import type { Aircraft, Exposure, FluidNeed, FluidProtection } from './types.ts';
+import type { PartSums } from './draw-sums.ts';
+import { NOTHING, spreadOfDraws } from './estimates.ts';
+import type { Aircraft, Exposure, FluidNeed, FluidProtection, Spread } from './types.ts';
 
 /** Time a quantity lasts at one flow, less what is kept back and what bursts take; 0 when nothing is left. */
 export function enduranceS(tank: {
@@ -22,14 +22,25 @@ export function flowedM3(
   return flows.normalFlowM3PerS * times.normalS + flows.highFlowM3PerS * times.highS;
 }
 
-/** Fluid a flight needs: nothing when it never flows, else priming once, the flow, and the reserve at normal flow. */
+/** Fluid that a flight takes from the tank: nothing when it never flows, else priming once and the flow. */
+export function usedM3(
+  protection: FluidProtection,
+  times: { readonly normalS: number; readonly highS: number },
+): number {
+  return times.normalS + times.highS === 0 ? 0 : protection.primingM3 + flowedM3(protection, times);
+}
+
+/** Fluid a flight must have: what it takes, one clearing of the windshield, and the reserve at normal flow. */
 export function neededM3(
   protection: FluidProtection,
   times: { readonly normalS: number; readonly highS: number },
 ): number {
-  if (times.normalS + times.highS === 0) return 0;
-  const reserveM3 = protection.normalFlowM3PerS * protection.reserveS;
-  return protection.primingM3 + flowedM3(protection, times) + reserveM3;
+  const usedOnlyM3 = usedM3(protection, times);
+  return usedOnlyM3 === 0 ? 0 : usedOnlyM3 + protection.windshieldM3 + reserveM3(protection);
+}
+
+export function reserveM3({ normalFlowM3PerS, reserveS }: FluidProtection): number {
+  return normalFlowM3PerS * reserveS;
 }
 
 /**
@@ -48,27 +59,50 @@ export function fluidNeed(
     onBoardM3,
     neededM3: exposure.fluidM3,
     minimumDispatchM3,
-    coversHighEstimate: leastM3 === 0 || (onBoardM3 !== undefined && onBoardM3 >= leastM3),
+    reserveM3: reserveM3(aircraft.protection),
+    windshieldM3: aircraft.protection.windshieldM3,
+    coversHighEstimate:
+      onBoardM3 === undefined ? leastM3 === 0 : onBoardM3 >= Math.max(leastM3, minimumDispatchM3),
   };
 }
 
-/** What a path needs, draw by draw. Unknown air flows at the normal setting in the high estimate. */
+/**
+ * What a flight needs, draw by draw: the trip alone as it empties the tank, and everything planned for with the reserve.
+ * Unknown air flows at the normal setting in the high estimate.
+ */
 export function fluidSums(
   { protection }: Pick<Aircraft, 'protection'>,
-  { moistS, highFlowS }: Pick<DrawSums, 'moistS' | 'highFlowS'>,
-  unknownS: number,
-): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3'> {
-  if (protection.kind !== 'fluid') return { fluidM3: { low: 0, middle: 0, high: 0 }, fluidHighKnownM3: 0 };
-  const needed = (moreS: number) =>
+  flown: {
+    readonly trip: PartSums;
+    /** The trip included. */
+    readonly everything: PartSums;
+    readonly tripUnknownS: number;
+    readonly unknownS: number;
+  },
+): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3' | 'fluidTripM3'> {
+  if (protection.kind !== 'fluid') return { fluidM3: NOTHING, fluidHighKnownM3: 0, fluidTripM3: NOTHING };
+  const spread = (
+    { moistS, highFlowS }: PartSums,
+    moreS: number,
+    ofTimes: (times: { normalS: number; highS: number }) => number,
+  ): Spread =>
     spreadOfDraws(
       moistS.map((moist, draw) => {
-        const highS = highFlowS[draw]!;
-        return neededM3(protection, { normalS: Math.max(0, moist - highS) + moreS, highS });
+        const times = settingTimes(moist, highFlowS[draw]!);
+        return ofTimes({ ...times, normalS: times.normalS + moreS });
       }),
     );
-  const known = needed(0);
+  const all = (moreS: number) => spread(flown.everything, moreS, (times) => neededM3(protection, times));
+  const trip = (moreS: number) => spread(flown.trip, moreS, (times) => usedM3(protection, times));
+  const known = all(0);
   return {
-    fluidM3: { ...known, high: unknownS > 0 ? needed(unknownS).high : known.high },
+    fluidM3: flown.unknownS > 0 ? { ...known, high: all(flown.unknownS).high } : known,
     fluidHighKnownM3: known.high,
+    fluidTripM3: flown.tripUnknownS > 0 ? { ...trip(0), high: trip(flown.tripUnknownS).high } : trip(0),
   };
+}
+
+/** Time at each setting out of time in moisture, of which some asks for the high one. */
+export function settingTimes(moistS: number, highS: number): { normalS: number; highS: number } {
+  return { normalS: Math.max(0, moistS - highS), highS };
 }

@@ -1,7 +1,7 @@
-/** The minimum altitude along a leg, from what was entered and from known ground heights. Unknown stays unknown. */
+/** The minimum altitude along a leg, from what was entered and from known ground. Unknown stays unknown. */
 import { InvalidRequestError } from '../errors.ts';
-import { distanceToStretchM } from '../science/great-circle.ts';
 import { mFromFt, mFromNm } from '../science/units.ts';
+import { type GroundHere, type GroundSources, groundHere } from './known-ground.ts';
 import { MINIMUM_SOURCES, type MinimumAltitudes, type MinimumSource, type RoutePoints } from './types.ts';
 
 /** A published minimum between two distances along the route; indicated, m. */
@@ -11,69 +11,73 @@ export interface EnteredMinimum {
   readonly altitudeM: number;
 }
 
-export interface SpotHeightPlace {
-  readonly latDeg: number;
-  readonly lonDeg: number;
-  /** True height of the ground or obstacle, m. */
-  readonly heightM: number;
-}
-
-/**
- * Above the highest known ground everywhere: what 14 CFR 91.177(a) asks for in mountainous areas, elsewhere 1,000 ft.
- */
-export const ABOVE_GROUND_M = mFromFt(2000);
 /** An entered minimum less than this above known ground is a slip: 14 CFR 91.177(a) asks for it everywhere. */
 const LEAST_ABOVE_GROUND_M = mFromFt(1000);
 /** Feet turned into meters leave this much dust, m. */
 const DUST_M = 1e-6;
-/** For a quick look only: a degree of latitude on the sphere is 111.19 km. */
-const LEAST_M_PER_DEG_LAT = 111_000;
 /** Entered ends are written in round miles, m. */
 const ENTERED_TOLERANCE_M = mFromNm(0.5);
 
 /**
- * Entered minima hold at the points they cover, but never within 1,000 ft of known ground; elsewhere the highest spot within the half-width of the point's stretch
- * (half way to its neighbors) plus 2,000 ft; elsewhere unknown. Spots say nothing of the ground between them.
+ * Entered minima hold at the points they cover, but never within 1,000 ft of known ground; elsewhere the highest ground of
+ * the point's stretch (half way to its neighbors) with what known-ground.ts adds to it; elsewhere unknown.
  *
  * @throws InvalidRequestError when an entered minimum ends before it starts.
  */
-export function minimumAltitudes(request: {
-  readonly route: RoutePoints;
-  readonly entered: readonly EnteredMinimum[];
-  readonly spotHeights: readonly SpotHeightPlace[];
-  readonly corridorHalfWidthM: number;
-}): MinimumAltitudes {
+export function minimumAltitudes(
+  request: GroundSources & { readonly entered: readonly EnteredMinimum[] },
+): MinimumAltitudes {
   const { route, entered } = request;
   entered.forEach(refuseBackward);
-  const altitudeM = new Float64Array(route.pointCount).fill(Number.NaN);
-  const terrainM = new Float64Array(route.pointCount).fill(Number.NaN);
-  const overruledM = new Float64Array(route.pointCount).fill(Number.NaN);
-  const source = new Uint8Array(route.pointCount).fill(codeOf('unknown'));
+  const found = emptyMinima(route.pointCount);
   const applied = entered.map((minimum) => withCoveredPoint(route, minimum));
   for (let point = 0; point < route.pointCount; point += 1) {
-    terrainM[point] = highestSpotM(request, point);
+    const ground = groundHere(request, point);
+    found.terrainM[point] = ground.heightM;
+    found.terrainSource[point] = codeOf(ground.source);
     const enteredM = enteredAtM(route, applied, point);
-    const isTooLow = enteredM !== undefined && enteredM < terrainM[point]! + LEAST_ABOVE_GROUND_M - DUST_M;
-    if (isTooLow) overruledM[point] = enteredM;
-    if (enteredM !== undefined && !isTooLow) {
-      altitudeM[point] = enteredM;
-      source[point] = codeOf('entered');
-    } else if (Number.isFinite(terrainM[point]!)) {
-      altitudeM[point] = terrainM[point]! + ABOVE_GROUND_M;
-      source[point] = codeOf('spot-heights');
+    if (enteredM === undefined) keepGround(found, ground, point);
+    else if (enteredM < ground.atLeastM + LEAST_ABOVE_GROUND_M - DUST_M) {
+      found.overruledM[point] = enteredM;
+      found.overrulingGroundM[point] = ground.atLeastM;
+      keepGround(found, ground, point);
+    } else {
+      found.altitudeM[point] = enteredM;
+      found.source[point] = codeOf('entered');
     }
   }
-  return { altitudeM, source, terrainM, overruledM, legSource: legSourceOf(source) };
+  return { ...found, legSource: legSourceOf(found.source) };
+}
+
+function emptyMinima(pointCount: number): Omit<MinimumAltitudes, 'legSource'> {
+  const unknown = () => new Float64Array(pointCount).fill(Number.NaN);
+  return {
+    altitudeM: unknown(),
+    source: new Uint8Array(pointCount).fill(codeOf('unknown')),
+    terrainM: unknown(),
+    terrainSource: new Uint8Array(pointCount).fill(codeOf('unknown')),
+    allowanceM: new Float64Array(pointCount),
+    overruledM: unknown(),
+    overrulingGroundM: unknown(),
+  };
+}
+
+function keepGround(found: Omit<MinimumAltitudes, 'legSource'>, ground: GroundHere, point: number): void {
+  if (ground.source === 'unknown') return;
+  found.altitudeM[point] = ground.minimumM;
+  found.source[point] = codeOf(ground.source);
+  found.allowanceM[point] = ground.allowanceM;
 }
 
 function codeOf(source: MinimumSource): number {
   return MINIMUM_SOURCES.indexOf(source);
 }
 
+/** Sources are in order of worth. */
 function legSourceOf(source: Uint8Array): MinimumAltitudes['legSource'] {
-  if (source.every((code) => code === codeOf('unknown'))) return 'unknown';
-  if (source.includes(codeOf('unknown'))) return 'partly-unknown';
-  return source.every((code) => code === codeOf('entered')) ? 'entered' : 'spot-heights';
+  const poorest = MINIMUM_SOURCES[Math.min(...source)]!;
+  const isMixed = poorest === 'unknown' && source.some((code) => code !== codeOf('unknown'));
+  return isMixed ? 'partly-unknown' : poorest;
 }
 
 function refuseBackward(minimum: EnteredMinimum, index: number): void {
@@ -122,39 +126,4 @@ function enteredAtM(
       (minimum.fromM <= toM + ENTERED_TOLERANCE_M && minimum.toM >= fromM - ENTERED_TOLERANCE_M),
   );
   return Math.max(...touching.map((minimum) => minimum.altitudeM));
-}
-
-/** Highest spot within the half-width of a point's stretch, m; NaN when there is none. */
-function highestSpotM(request: Parameters<typeof minimumAltitudes>[0], point: number): number {
-  const { route, corridorHalfWidthM } = request;
-  const place = (at: number) => ({ latDeg: route.latDeg[at]!, lonDeg: route.lonDeg[at]! });
-  const middle = (other: number) => ({
-    latDeg: (route.latDeg[point]! + route.latDeg[other]!) / 2,
-    lonDeg: middleLonDeg(route.lonDeg[point]!, route.lonDeg[other]!),
-  });
-  const before = middle(Math.max(0, point - 1));
-  const after = middle(Math.min(route.pointCount - 1, point + 1));
-  const reachM = corridorHalfWidthM + stretchLengthM(route, point);
-  let highestM = Number.NaN;
-  for (const spot of request.spotHeights) {
-    if (!Number.isFinite(spot.heightM) || spot.heightM <= highestM) continue;
-    if (Math.abs(spot.latDeg - route.latDeg[point]!) * LEAST_M_PER_DEG_LAT > reachM) continue;
-    const awayM = Math.min(
-      distanceToStretchM(spot, before, place(point)),
-      distanceToStretchM(spot, place(point), after),
-    );
-    if (awayM <= corridorHalfWidthM) highestM = spot.heightM;
-  }
-  return highestM;
-}
-
-function stretchLengthM(route: RoutePoints, point: number): number {
-  const last = route.pointCount - 1;
-  return route.distanceM[Math.min(last, point + 1)]! - route.distanceM[Math.max(0, point - 1)]!;
-}
-
-/** Of two longitudes less than half the globe apart. */
-function middleLonDeg(aDeg: number, bDeg: number): number {
-  const differenceDeg = bDeg - aDeg - 360 * Math.round((bDeg - aDeg) / 360);
-  return aDeg + differenceDeg / 2;
 }

@@ -1,20 +1,24 @@
 /** Facts about an altitude that are not icing: minimum altitudes not known or in the cold, oxygen, direction, unknown wind. */
-import { mFromFt, nmFromM } from '../science/units.ts';
-import { coldReasons } from './cold-altitude.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
-import { type OxygenNeed, oxygenNeed } from './oxygen.ts';
-import { rounded } from './rounding.ts';
-import {
-  type ChooseInput,
-  type FlightReason,
-  MINIMUM_SOURCES,
-  type MinimumAltitudes,
-  type MinimumSource,
-} from './types.ts';
-import { apiFeet, apiMinutes, feet, hazardMinutes, minutesOf, reason } from './words.ts';
 
-/** Where the long-stay limit of 14 CFR 135.89(a) starts. */
-const OXYGEN_FROM_M = mFromFt(10000);
+import { ftFromM, mFromFt, mFromNm, nmFromM } from '../science/units.ts';
+import type { FlownCandidate } from './candidate.ts';
+import { coldReasons } from './cold-altitude.ts';
+import { crossingReasons } from './crossings.ts';
+import { minimumReasons } from './minimum-reasons.ts';
+import type { OxygenNeed } from './oxygen.ts';
+import { oxygenOf } from './refusals.ts';
+import { rounded } from './rounding.ts';
+import type { ChooseInput, FlightReason } from './types.ts';
+import {
+  apiFeet,
+  apiMinutes,
+  feet,
+  hazardMinutes,
+  millimetersOf,
+  minutesOf,
+  reason,
+  withThousands,
+} from './words.ts';
 
 const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
   'crew-after-30-minutes': 'after 30 min',
@@ -26,77 +30,46 @@ const OXYGEN_WORDS: Readonly<Record<Exclude<OxygenNeed, 'none'>, string>> = {
 export function operationalReasons(
   input: ChooseInput,
   flown: FlownCandidate | undefined,
-  legCoursesDeg: readonly number[],
+  leg: { readonly legCoursesDeg: readonly number[]; readonly departureM: number },
 ): FlightReason[] {
   const reasons = [...minimumReasons(input), ...coldReasons(input)];
-  if (flown === undefined) return reasons;
+  if (flown === undefined) return [...reasons, ...profileReasons(input)];
   return [
     ...reasons,
-    ...directionReasons(flown, legCoursesDeg),
-    ...oxygenReasons(flown),
+    ...climbReasons(input, flown),
+    ...crossingReasons(input, flown.path, leg.departureM),
+    ...directionReasons(flown, leg.legCoursesDeg),
+    ...oxygenReasons(input, flown),
+    ...iceReasons(input, flown),
     ...windReasons(flown),
+    ...profileReasons(input),
   ];
 }
 
-function minimumReasons({ route, minimum }: ChooseInput): FlightReason[] {
-  const reasons = stretchesOf(minimum.source, 'unknown').map(({ fromPoint, toPoint }) => {
-    const fromNm = nmFromM(route.distanceM[fromPoint]!);
-    const toNm = nmFromM(route.distanceM[toPoint]!);
-    return reason(
-      'minimum-altitude-unknown',
-      `The minimum altitude is unknown ${betweenWords(fromNm, toNm)}: enter it from the chart`,
-      { fromNm: rounded(fromNm, 'distanceNm', 'api'), toNm: rounded(toNm, 'distanceNm', 'api') },
-    );
-  });
-  reasons.push(...overruledReasons(minimum));
-  const spots = stretchesOf(minimum.source, 'spot-heights');
-  if (spots.length === 0) return reasons;
-  const sentence =
-    'Minimum altitudes from spot heights plus 2,000 ft: higher ground between spots is not known';
-  return [...reasons, reason('minimum-altitude-from-spot-heights', sentence, { stretches: spots.length })];
-}
+/** So near to the departure and the destination procedures of their own hold, m. */
+const TERMINAL_M = mFromNm(15);
+/** Less is within what an altimeter may be wrong by, m. */
+const UNDER_M = mFromFt(300);
 
-/** The lowest entered minimum that known ground rules out. */
-function overruledReasons(minimum: MinimumAltitudes): FlightReason[] {
-  let worst = -1;
-  minimum.overruledM.forEach((enteredM, point) => {
-    if (Number.isNaN(enteredM)) return;
-    if (
-      worst < 0 ||
-      enteredM - minimum.terrainM[point]! < minimum.overruledM[worst]! - minimum.terrainM[worst]!
-    ) {
-      worst = point;
-    }
+/** The climb or the last descent passes under the minimum of a place on the way. */
+function climbReasons({ route, minimum, ...input }: ChooseInput, { path }: FlownCandidate): FlightReason[] {
+  const endM = route.distanceM.at(-1)!;
+  const low = path.steps.find(({ phase, pointIndex, endAltitudeM, fromM, toM }) => {
+    const isTerminal = toM < TERMINAL_M || fromM > endM - TERMINAL_M;
+    const isUnder = endAltitudeM + input.indicatedMinusPressureM < minimum.altitudeM[pointIndex]! - UNDER_M;
+    return phase !== 'cruise' && !isTerminal && isUnder;
   });
-  if (worst < 0) return [];
-  const enteredM = minimum.overruledM[worst]!;
-  const groundM = minimum.terrainM[worst]!;
-  const sentence = `The entered minimum of ${feet(enteredM)} does not hold over ground of ${feet(groundM)}: check it`;
+  if (low === undefined) return [];
+  const atFt = rounded(ftFromM(low.endAltitudeM + input.indicatedMinusPressureM), 'marginFt', 'screen');
+  const minimumM = minimum.altitudeM[low.pointIndex]!;
+  const distanceNm = nmFromM(low.toM);
+  const sentence = `About ${withThousands(atFt)} ft in the ${low.phase} at ${rounded(distanceNm, 'distanceNm', 'screen')} NM, where the minimum is ${feet(minimumM)}: climb or descend by the procedure`;
   return [
-    reason('entered-minimum-overruled', sentence, {
-      enteredFt: apiFeet(enteredM),
-      groundFt: apiFeet(groundM),
+    reason('under-minimum-in-climb', sentence, {
+      minimumFt: apiFeet(minimumM),
+      distanceNm: rounded(distanceNm, 'distanceNm', 'api'),
     }),
   ];
-}
-
-function betweenWords(fromNm: number, toNm: number): string {
-  const from = rounded(fromNm, 'distanceNm', 'screen');
-  const to = rounded(toNm, 'distanceNm', 'screen');
-  return from === to ? `at ${from} NM` : `from ${from} to ${to} NM`;
-}
-
-/** Runs of points whose minimum comes from one source. */
-function stretchesOf(source: Uint8Array, wanted: MinimumSource): { fromPoint: number; toPoint: number }[] {
-  const code = MINIMUM_SOURCES.indexOf(wanted);
-  const found: { fromPoint: number; toPoint: number }[] = [];
-  source.forEach((each, point) => {
-    if (each !== code) return;
-    const last = found.at(-1);
-    if (last !== undefined && last.toPoint === point - 1) last.toPoint = point;
-    else found.push({ fromPoint: point, toPoint: point });
-  });
-  return found;
 }
 
 function directionReasons(flown: FlownCandidate, legCoursesDeg: readonly number[]): FlightReason[] {
@@ -112,22 +85,53 @@ function directionReasons(flown: FlownCandidate, legCoursesDeg: readonly number[
   ];
 }
 
-function oxygenReasons(flown: FlownCandidate): FlightReason[] {
-  const aboveS = flown.path.steps
-    .filter((step) => step.pressureAltitudeM > OXYGEN_FROM_M)
-    .reduce((sumS, step) => sumS + step.durationS, 0);
-  const need = oxygenNeed('14 CFR 135.89(a)', flown.pressureAltitudeM, aboveS);
+function oxygenReasons(input: ChooseInput, flown: FlownCandidate): FlightReason[] {
+  if (input.aircraft.oxygen === 'pressurized') return [];
+  const { need, rule, aboveS } = oxygenOf(input, flown.pressureAltitudeM, flown.path);
   if (need === 'none') return [];
+  const sentence = `Unless the cabin is pressurized, the pilot needs oxygen ${OXYGEN_WORDS[need]} (${rule})`;
   return [
-    reason(
-      'oxygen',
-      `Unless the cabin is pressurized, the pilot needs oxygen ${OXYGEN_WORDS[need]} (14 CFR 135.89)`,
-      {
-        altitudeFt: apiFeet(flown.pressureAltitudeM),
-        minutesAbove10000Ft: rounded(minutesOf(aboveS), 'timeMinutes', 'api'),
-      },
-    ),
+    reason('oxygen', sentence, {
+      altitudeFt: apiFeet(flown.pressureAltitudeM),
+      minutesAbove: rounded(minutesOf(aboveS), 'timeMinutes', 'api'),
+    }),
   ];
+}
+
+/** Less ice on the wing at landing is within what a landing distance is known to, m. */
+const WORTH_SAYING_BUILT_M = 0.001;
+
+/** What ice, and the guard against it, do to the aeroplane. */
+function iceReasons({ aircraft }: ChooseInput, { exposure, separatorS }: FlownCandidate): FlightReason[] {
+  const reasons: FlightReason[] = [];
+  const { separator, landingWithIce } = aircraft;
+  if (separatorS > 0 && separator.climbRateLoss > 0) {
+    const lossPct = Math.round(separator.climbRateLoss * 100);
+    const sentence = `Inlet separator on for ${hazardMinutes(separatorS)}: climbs ${lossPct} % less`;
+    reasons.push(
+      reason('inlet-separator', sentence, { minutes: apiMinutes(separatorS), climbLossPct: lossPct }),
+    );
+  }
+  const builtM = exposure.builtAtLandingM.high;
+  if (builtM < WORTH_SAYING_BUILT_M || aircraft.landingWithIce.landingDistanceGain === 0) return reasons;
+  const gainPct = Math.round(landingWithIce.landingDistanceGain * 100);
+  const builtMm = rounded(millimetersOf(builtM), 'builtMm', 'screen');
+  const flaps = landingWithIce.flapNote === '' ? '' : `. ${landingWithIce.flapNote}`;
+  const sentence = `Up to ${builtMm} mm of ice at landing: distance ${gainPct} % longer${flaps}`;
+  reasons.push(
+    reason('landing-with-ice', sentence, {
+      builtMm: rounded(millimetersOf(builtM), 'builtMm', 'api'),
+      landingDistanceGainPct: gainPct,
+    }),
+  );
+  return reasons;
+}
+
+/** Figures that the profile leaves out. */
+function profileReasons({ aircraft: { assumed } }: ChooseInput): FlightReason[] {
+  if (assumed.length === 0) return [];
+  const sentence = `Not in the aircraft profile, generic figures stand in: ${assumed.join(', ')}`;
+  return [reason('profile-incomplete', sentence, { members: assumed.join(', ') })];
 }
 
 function windReasons({ path }: FlownCandidate): FlightReason[] {

@@ -1,7 +1,8 @@
 /** When crew and occupants of an unpressurized aeroplane need oxygen. */
 import { ftFromM } from '../science/units.ts';
 
-export type OxygenRule = '14 CFR 91.211(a)' | '14 CFR 135.89(a)';
+export const OXYGEN_RULES = ['14 CFR 135.89(a)', '14 CFR 91.211(a)'] as const;
+export type OxygenRule = (typeof OXYGEN_RULES)[number];
 
 /** crew-after-30-minutes: for the part of the time beyond 30 minutes. */
 export type OxygenNeed = 'none' | 'crew-after-30-minutes' | 'crew' | 'crew-and-occupants';
@@ -11,6 +12,10 @@ const LIMITS_FT = {
   '14 CFR 91.211(a)': { longStayFt: 12500, crewFt: 14000, occupantsFt: 15000 },
   '14 CFR 135.89(a)': { longStayFt: 10000, crewFt: 12000, occupantsFt: Number.POSITIVE_INFINITY },
 } as const satisfies Record<OxygenRule, Record<string, number>>;
+
+/** Above the first after a while, above the second all the time. */
+export const oxygenLimitsFt = (rule: OxygenRule): { readonly longStayFt: number; readonly crewFt: number } =>
+  LIMITS_FT[rule];
 
 const LONG_STAY_S = 1800;
 /** Feet turned to meters and back differ by less than this, ft. */

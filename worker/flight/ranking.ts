@@ -1,17 +1,30 @@
 /** The order of flown altitudes, key by key, and in words why one lost against another. */
 
+import type { FlownCandidate } from './candidate.ts';
 import { fileReason, isAcceptable, refuseReason } from './file-advice.ts';
-import type { FlownCandidate } from './fly-candidate.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
 import { gravityOf } from './verdict-rules.ts';
-import { apiFeet, apiMinutes, feet, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
+import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
+
+/** What the order looks at: altitudes of one leg, or the best altitude of each of several ways. */
+export type Rankable = Pick<
+  FlownCandidate,
+  | 'verdict'
+  | 'limitsBroken'
+  | 'isUnderColdMinimum'
+  | 'exposure'
+  | 'fluid'
+  | 'levels'
+  | 'direction'
+  | 'indicatedAltitudeM'
+>;
 
 interface RankKey {
   readonly code: string;
   /** Lower is better. */
-  readonly value: (candidate: FlownCandidate) => number;
+  readonly value: (candidate: Rankable) => number;
   /** Candidates less than this above the least of those that are level so far are level still: the next key decides. */
   readonly step: number;
   /** What the loser has, when this key decided. */
@@ -20,22 +33,25 @@ interface RankKey {
 
 const roundedMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'hazardMinutes', 'screen');
 const roundedMm = (thicknessM: number): number => rounded(millimetersOf(thicknessM), 'builtMm', 'screen');
+const litersUp = ({ exposure }: FlownCandidate): number =>
+  rounded(litersOf(exposure.fluidM3.high), 'fluidL', 'screen');
 const wholeMinutes = (seconds: number): number => rounded(minutesOf(seconds), 'timeMinutes', 'screen');
 
 /** Less is no reason to choose: time in a hazard, s; ice built, m; time, s; fuel, kg. A flag differs by 1. */
-const HAZARD_STEP_S = 300;
+export const HAZARD_STEP_S = 300;
 const BUILT_STEP_M = 0.002;
 const TIME_STEP_S = 60;
 const FUEL_STEP_KG = 5;
+const FLUID_STEP_M3 = 0.005;
 const FLAG_STEP = 1;
 /** Altitudes closer than this are one, m. */
 const ALTITUDE_STEP_M = 0.1;
 
-const dangerS = ({ exposure }: FlownCandidate): number =>
-  exposure.largeDropS + exposure.intensityS.severe.high;
+const dangerS = ({ exposure }: Rankable): number => exposure.largeDropS + exposure.intensityS.severe.high;
 /** Unknown time stands in for icing, so that missing data never ranks as less ice. */
-const icingMiddleS = ({ exposure }: FlownCandidate): number => exposure.icingS.middle + exposure.unknownS;
-const icingHighS = ({ exposure }: FlownCandidate): number => exposure.icingS.high + exposure.unknownS;
+export const icingMiddleS = ({ exposure }: Pick<Rankable, 'exposure'>): number =>
+  exposure.icingS.middle + exposure.unknownS;
+const icingHighS = ({ exposure }: Rankable): number => exposure.icingS.high + exposure.unknownS;
 
 /** In order: the first key that differs decides. */
 export const RANK_KEYS: readonly RankKey[] = [
@@ -50,6 +66,20 @@ export const RANK_KEYS: readonly RankKey[] = [
     value: dangerS,
     step: HAZARD_STEP_S,
     lost: (loser, winner) => compared(loser, winner, { what: 'severe icing or large drops', ofS: dangerS }),
+  },
+  {
+    code: 'limits-broken',
+    value: ({ limitsBroken }) => limitsBroken,
+    step: FLAG_STEP,
+    lost: (loser, winner) => `${capitalized(badPoint(loser))}; at ${altitudeOf(winner)} ${badPoint(winner)}`,
+  },
+  {
+    code: 'fluid-short-by',
+    value: ({ fluid }) =>
+      fluid?.onBoardM3 === undefined ? 0 : Math.max(0, fluid.neededM3.high - fluid.onBoardM3),
+    step: FLUID_STEP_M3,
+    lost: (loser, winner) =>
+      `Up to ${litersUp(loser)} L of fluid needed, ${litersUp(winner)} L at ${altitudeOf(winner)}`,
   },
   {
     code: 'icing-time',
@@ -77,6 +107,18 @@ export const RANK_KEYS: readonly RankKey[] = [
     step: HAZARD_STEP_S,
     lost: (loser, winner) =>
       compared(loser, winner, { what: 'unknown air', ofS: ({ exposure }) => exposure.unknownS }),
+  },
+  {
+    code: 'changes',
+    value: ({ levels }) => levels.length - 1,
+    step: FLAG_STEP,
+    lost: (_, winner) => `The change of altitude gains too little over ${altitudeOf(winner)}`,
+  },
+  {
+    code: 'cold-minimum',
+    value: ({ isUnderColdMinimum }) => (isUnderColdMinimum ? 1 : 0),
+    step: FLAG_STEP,
+    lost: (_, winner) => `Too low in the cold to keep the minimum altitude, ${altitudeOf(winner)} is not`,
   },
   {
     code: 'margin-over-the-tops',
@@ -119,11 +161,11 @@ export const RANK_KEYS: readonly RankKey[] = [
 ];
 
 /** Best first. Differences that mean nothing are measured from the best, so that no rounding edge decides. */
-export function rankCandidates(candidates: readonly FlownCandidate[]): FlownCandidate[] {
+export function rankCandidates<Candidate extends Rankable>(candidates: readonly Candidate[]): Candidate[] {
   return ranked(candidates, 0);
 }
 
-function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandidate[] {
+function ranked<Candidate extends Rankable>(level: readonly Candidate[], keyIndex: number): Candidate[] {
   const key = RANK_KEYS[keyIndex];
   if (key === undefined || level.length < 2) return [...level];
   const steps = level.map((candidate) => ({ candidate, behind: stepsBehind(key, candidate, level) }));
@@ -139,7 +181,7 @@ function ranked(level: readonly FlownCandidate[], keyIndex: number): FlownCandid
 /** Rounding of the values themselves is no step. */
 const DUST = 1e-9;
 
-function stepsBehind(key: RankKey, candidate: FlownCandidate, level: readonly FlownCandidate[]): number {
+function stepsBehind(key: RankKey, candidate: Rankable, level: readonly Rankable[]): number {
   const least = level.reduce((lowest, each) => Math.min(lowest, key.value(each)), Number.POSITIVE_INFINITY);
   return Math.floor((key.value(candidate) - least) / key.step + DUST);
 }
@@ -168,7 +210,7 @@ export function whyBest(winner: FlownCandidate, flownCount: number): FlightReaso
 
 /** The fact that made the verdict, in a few words. */
 function badPoint(candidate: FlownCandidate): string {
-  return isAcceptable(candidate.verdict) ? fileReason(candidate.exposure) : refuseReason(candidate);
+  return isAcceptable(candidate.verdict) ? fileReason(candidate) : refuseReason(candidate);
 }
 
 function figures({ exposure }: FlownCandidate): Record<string, number | string> {
@@ -198,8 +240,8 @@ function icingWords({ exposure }: FlownCandidate): string {
   return exposure.unknownS > 0 ? 'icing or unknown air' : `icing, ${exposure.worstIntensity} at worst`;
 }
 
-function altitudeOf({ indicatedAltitudeM }: FlownCandidate): string {
-  return feet(indicatedAltitudeM);
+function altitudeOf({ levels }: FlownCandidate): string {
+  return levelsWords(levels);
 }
 
 function capitalized(text: string): string {

@@ -26,9 +26,13 @@ const QUANTITIES = {
   altitudeFt: { screen: 1, api: 1, mode: 'nearest' },
   builtMm: { screen: 1, api: 0.1, mode: 'not-zero' },
   fluidL: { screen: 5, api: 0.1, mode: 'up' },
+  /** Left over: never more than there is. */
+  spareL: { screen: 5, api: 0.1, mode: 'down' },
   /** As read from the gauge or manual. */
   fluidOnBoardL: { screen: 0.1, api: 0.1, mode: 'nearest' },
   fuelKg: { screen: 5, api: 1, mode: 'nearest' },
+  /** Against a limit of the flight manual. */
+  indicatedKt: { screen: 1, api: 0.1, mode: 'nearest' },
   speedKt: { screen: 5, api: 1, mode: 'nearest' },
   temperatureC: { screen: 1, api: 0.1, mode: 'nearest' },
   distanceNm: { screen: 1, api: 0.01, mode: 'nearest' },

@@ -1,5 +1,6 @@
 /** When the aeroplane is over each route point. */
-import { type FlightPath, makeFlightPath, type PathRequest, secondsOverPoints } from './flight-path.ts';
+import { type FlightPath, makeFlightPath, type PathRequest } from './flight-path.ts';
+import { secondsOverPoints } from './path-places.ts';
 import type { Aircraft, Fix, RoutePoints, WindAt } from './types.ts';
 
 export interface TimingRequest {
@@ -30,7 +31,7 @@ export const NO_WIND: WindAt = () => undefined;
 
 const LAYOUT = { lowestM: 0, cellDepthM: 150 };
 
-/** Times over the points with climb, cruise and descent; a short leg is flown at the highest altitude it has room for. */
+/** Times over the points with climb, cruise and descent; a short leg, or one above what the aeroplane climbs to, is flown at the highest altitude that can be had. */
 export function makeTiming(request: TimingRequest): Timing {
   const { route, departureMs } = request;
   const withWind = timedPath(request, request.windAt);
@@ -59,21 +60,22 @@ function timedPath(
     aircraft: request.aircraft,
     windAt,
     layout: LAYOUT,
-    cruisePressureAltitudeM: request.cruisePressureAltitudeM,
+    levels: [{ fromM: 0, pressureAltitudeM: request.cruisePressureAltitudeM }],
     departurePressureAltitudeM: ends[0]!,
     destinationPressureAltitudeM: ends[1]!,
   };
   for (
-    let altitudeM = asked.cruisePressureAltitudeM;
+    let altitudeM = request.cruisePressureAltitudeM;
     altitudeM > Math.max(...ends);
     altitudeM -= LAYOUT.cellDepthM
   ) {
-    const path = makeFlightPath({ ...asked, cruisePressureAltitudeM: altitudeM });
-    if (path.kind !== 'leg-too-short') return { path, cruisePressureAltitudeM: altitudeM };
+    const path = makeFlightPath({ ...asked, levels: [{ fromM: 0, pressureAltitudeM: altitudeM }] });
+    if (path.kind === 'path' || path.kind === 'wind-too-strong')
+      return { path, cruisePressureAltitudeM: altitudeM };
   }
   const levelM = Math.max(...ends);
   const level = {
-    cruisePressureAltitudeM: levelM,
+    levels: [{ fromM: 0, pressureAltitudeM: levelM }],
     departurePressureAltitudeM: levelM,
     destinationPressureAltitudeM: levelM,
   };

@@ -1,7 +1,8 @@
 /** How far a level flight passes above the expected top of the ice. */
 import { CELL_STATE, type IcingColumns, LARGE_DROPS } from '../science/columns.ts';
 import { mFromFt } from '../science/units.ts';
-import { cellAt, cellLowerEdgeM } from './cells.ts';
+import { type CellFacts, FACT } from './cell-facts.ts';
+import { cellAt, cellLowerEdgeM, cellNumber } from './cells.ts';
 import { ICE_EXPECTED } from './estimates.ts';
 
 /** "On top" means at least this far above the expected top. */
@@ -36,4 +37,19 @@ export function topsBelow(
     }
   }
   return { marginM: Number.POSITIVE_INFINITY, isUnknown };
+}
+
+/** How far under the top of the ice a level flight is close to it: the water of a layer is greatest there. */
+const UNDER_TOP_M = mFromFt(1000);
+
+/** In expected ice whose top, known and without such ice, lies at most 1,000 ft higher. */
+export function isCloseUnderTops(facts: CellFacts, pointIndex: number, pressureAltitudeM: number): boolean {
+  const first = cellNumber(facts, pressureAltitudeM);
+  for (let cell = first + 1; cell < facts.cellCount; cell += 1) {
+    if (cellLowerEdgeM(facts, cell) - pressureAltitudeM > UNDER_TOP_M + EQUAL_M) return false;
+    const answers = facts.answers[pointIndex * facts.cellCount + cell]!;
+    if ((answers & FACT.known) === 0) return false;
+    if ((answers & FACT.expectsIce) === 0) return true;
+  }
+  return false;
 }

@@ -1,6 +1,10 @@
 /** Shapes of a flight: route, aeroplane, exposure, candidates. SI units; altitudes are pressure or indicated, always said. */
+
 import type { IcingColumns, IntensityWord, LargeDropsWord, WeatherColumns } from '../science/columns.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
+import type { DirectionRule } from './candidates.ts';
+import type { Hazard } from './hazards.ts';
+import type { OxygenRule } from './oxygen.ts';
 
 /** A named or computed place on the route. */
 export interface Fix {
@@ -47,25 +51,60 @@ export interface FluidProtection {
   readonly primingM3: number;
   /** Kept for approach and landing, s at normal flow. */
   readonly reserveS: number;
+  /** Flow of a timed burst, and how long it lasts. */
+  readonly maximumFlowM3PerS: number;
+  readonly maximumBurstS: number;
+  /** One clearing of the windshield. */
+  readonly windshieldM3: number;
+  readonly densityKgPerM3: number;
 }
 
+export interface BootProtection {
+  readonly kind: 'boots';
+  readonly cycleS: number;
+  readonly minimumThicknessM: number;
+}
+
+export type OxygenKind = 'none' | 'on-board' | 'pressurized';
+
+/** At one weight. */
 export interface Aircraft {
   readonly id: string;
   readonly name: string;
   readonly trueAirspeedMps: AltitudeTable;
   readonly climbRateMps: AltitudeTable;
-  readonly descentRateMps: number;
+  readonly descentRateMps: AltitudeTable;
   readonly climbTrueAirspeedMps: number;
   readonly descentTrueAirspeedMps: number;
   readonly fuelFlowKgPerS: AltitudeTable;
   /** Pressure altitude. */
   readonly ceilingM: number;
+  /** Pressure altitude; never above the ceiling. */
+  readonly icedCeilingM: number;
   readonly certifiedForIcing: boolean;
+  /** Indicated airspeed to hold level in icing, m/s; 0 when the flight manual gives none, undefined when the profile does not say. */
+  readonly minimumIcingAirspeedMps: number | undefined;
+  /** Part lost (of fuel flow: gained) for each meter of ice on unprotected parts, 1/m. */
+  readonly iceLoss: {
+    readonly airspeedPerM: number;
+    readonly climbRatePerM: number;
+    readonly fuelFlowGainPerM: number;
+  };
+  /** Part lost (of fuel flow: gained) while the inlet separator is on; zeros without one. */
+  readonly separator: {
+    readonly airspeedLoss: number;
+    readonly climbRateLoss: number;
+    readonly fuelFlowGain: number;
+  };
   readonly wingNoseRadiusM: number;
   readonly rodRadiusM: number;
   /** Part of the stagnation temperature rise that the gauge shows, ratio. */
   readonly temperatureRecoveryRatio: number;
-  readonly protection: FluidProtection | { readonly kind: 'boots' } | { readonly kind: 'none' };
+  readonly oxygen: OxygenKind;
+  readonly landingWithIce: { readonly flapNote: string; readonly landingDistanceGain: number };
+  readonly protection: FluidProtection | BootProtection | { readonly kind: 'none' };
+  /** Members of the profile that were not given and are generic figures. */
+  readonly assumed: readonly string[];
 }
 
 /** Low, middle and high estimate of one amount; low <= middle <= high always. */
@@ -102,9 +141,9 @@ export interface Exposure {
   readonly moistureBelowFreezingS: Spread;
   /** Ice on the unprotected outer wing, m. */
   readonly builtM: Spread;
-  /** Water caught at the wing's stagnation line, kg/m2. */
-  readonly caughtKgPerM2: Spread;
-  /** Fluid needed: priming, flow and reserve, m3; zeros without a fluid system. High counts unknown air as moist. */
+  /** Taken from the tank by the trip: priming and flow, m3; zeros without a fluid system. High counts unknown air as moist. */
+  readonly fluidTripM3: Spread;
+  /** Needed on board: the trip, everything planned for and the reserve, m3. High counts unknown air as moist. */
   readonly fluidM3: Spread;
   /** The high estimate of fluid over known air alone, m3. */
   readonly fluidHighKnownM3: number;
@@ -126,10 +165,109 @@ export interface Exposure {
   readonly topsMarginM: number;
   /** Cruise time with unknown air within that margin below, s. */
   readonly topsUnknownS: number;
+  /** Cruise time over a gap of unknown air however far below, that within the margin included, s. */
+  readonly belowUnknownS: number;
+  /** Cruise time in the upper part of the ice, close under its expected top, s. */
+  readonly underTopsS: number;
+  /** Least indicated airspeed level in expected ice or with some on, at the high estimate of built ice, m/s; Infinity without. */
+  readonly leastIcingAirspeedMps: number;
+  /** Rate of climb left at the cruise with the high estimate of the climb's ice, and after the approach with all ice by then, m/s. */
+  readonly climbLeftMps: number;
+  /** That ice, m. */
+  readonly climbedWithM: number;
+  readonly missedClimbMps: number;
+  /** Highest pressure altitude flown, m. */
+  readonly highestM: number;
+  /** Chance of large drops, named or not, with everything that is planned for. */
+  readonly wholeLargeDropChance: number;
+  /** Ice on unprotected parts at the end of trip, vectors and approach, that at lift-off included, m. */
+  readonly builtOnApproachM: Spread;
+  /** Ice built before the last descent, m: what the aeroplane carries aloft. */
+  readonly builtAloftM: Spread;
+  /** Ice on unprotected parts at lift-off, m, part of no sum. */
+  readonly residualIceM: number;
+  /** What is planned for beyond the trip; fluid and builtAtLandingM count it. */
+  readonly planned: PlannedExposure;
+  /** Ice on unprotected parts at the end of everything planned for, what was there at lift-off included, m. */
+  readonly builtAtLandingM: Spread;
+  /** Every part of the flight in the order flown. */
+  readonly parts: readonly PartExposure[];
 }
 
-/** Where the minimum altitude of a point comes from, in code order. */
-export const MINIMUM_SOURCES = ['unknown', 'spot-heights', 'entered'] as const;
+/** Parts of a flight beyond climb, cruise and descent that are planned for at the destination and beyond. */
+export type PlannedPart = 'early-descent' | 'vectors' | 'approach' | 'hold' | 'alternate';
+
+/** One part of the flight by itself. */
+export interface PartExposure {
+  /** taxi: priming alone. */
+  readonly part: 'taxi' | FlightPhase | PlannedPart;
+  /** Indicated, m; undefined for a part with many. */
+  readonly altitudeM: number | undefined;
+  readonly durationS: number;
+  readonly unknownS: number;
+  readonly icingS: Spread;
+  readonly moistureBelowFreezingS: Spread;
+  readonly builtM: Spread;
+  /** Flow alone, m3; zeros without a fluid system. High counts unknown air as moist. */
+  readonly fluidM3: Spread;
+}
+
+/** What vectors, approach, hold and alternate meet: the same whatever altitude the trip is flown at. */
+export interface PlannedExposure {
+  readonly parts: readonly PartExposure[];
+  readonly unknownS: number;
+  /** With named large drops, s. */
+  readonly largeDropS: number;
+  readonly worstLargeDrops: LargeDropsWord;
+  /** High estimates of time in icing and in severe icing, all parts together, s. */
+  readonly icingHighS: number;
+  readonly severeHighS: number;
+  /** Reports and warnings on the way to the alternate, with the time in each. */
+  readonly hazards: readonly { readonly hazard: Hazard; readonly metS: number }[];
+  /** The parts that have most of either. */
+  readonly largeDropPart: PlannedPart | undefined;
+  readonly severePart: PlannedPart | undefined;
+}
+
+/** Beyond the trip: how long each part is planned for, s, and where. */
+export interface Planned {
+  readonly earlyDescentS: number;
+  readonly vectorsS: number;
+  /** Approach, missed approach and the way back up. */
+  readonly approachS: number;
+  readonly holdS: number;
+  /** Indicated, m. */
+  readonly approachAltitudeM: number;
+  readonly holdAltitudeM: number;
+}
+
+/** The leg from the destination to an alternate aerodrome, with its own curtain. */
+export interface AlternateLeg {
+  readonly name: string;
+  readonly route: RoutePoints;
+  readonly weather: WeatherColumns;
+  readonly icing: IcingColumns;
+  readonly drawn: DrawnIcing;
+  readonly minimum: MinimumAltitudes;
+  readonly hazards?: readonly Hazard[] | undefined;
+}
+
+/** The aeroplane must be at this altitude or higher over a point of the route. */
+export interface MinimumCrossing {
+  readonly distanceM: number;
+  /** Indicated, m. */
+  readonly altitudeM: number;
+  readonly name: string;
+}
+
+/** Where the minimum altitude of a point comes from, in code order: the later, the better. */
+export const MINIMUM_SOURCES = [
+  'unknown',
+  'model-orography',
+  'spot-heights',
+  'terrain-tiles',
+  'entered',
+] as const;
 export type MinimumSource = (typeof MINIMUM_SOURCES)[number];
 
 /** Minimum altitudes along the leg, one entry a route point. */
@@ -138,11 +276,18 @@ export interface MinimumAltitudes {
   readonly altitudeM: Float64Array;
   /** Index into MINIMUM_SOURCES. */
   readonly source: Uint8Array;
-  /** Highest known ground within the corridor, m true; NaN where none is known. */
+  /** Highest known ground within the corridor, m true, without any allowance; NaN where none is known. */
   readonly terrainM: Float64Array;
+  /** Index into MINIMUM_SOURCES of what the ground is known from, never that of entered minima. */
+  readonly terrainSource: Uint8Array;
+  /** Part of a minimum that stands for ground its source smooths, m; 0 where it is none. */
+  readonly allowanceM: Float64Array;
   /** Entered minimum that is too near known ground and does not hold, indicated m; NaN elsewhere. */
   readonly overruledM: Float64Array;
-  readonly legSource: 'entered' | 'spot-heights' | 'partly-unknown' | 'unknown';
+  /** The ground that rules it out, m true, perhaps of a part of the stretch alone; NaN elsewhere. */
+  readonly overrulingGroundM: Float64Array;
+  /** The poorest of the points; partly-unknown where some are unknown. */
+  readonly legSource: MinimumSource | 'partly-unknown';
 }
 
 /** A sentence made of numbers, with the numbers beside it (feet, knots, minutes, liters: ready for the edge). */
@@ -161,6 +306,7 @@ export type Standing =
   | 'unknown'
   | 'below-minimum-altitude'
   | 'above-ceiling'
+  | 'needs-oxygen'
   | 'leg-too-short';
 
 /** Fluid for one altitude against what is carried. */
@@ -169,35 +315,102 @@ export interface FluidNeed {
   readonly onBoardM3: number | undefined;
   readonly neededM3: Spread;
   readonly minimumDispatchM3: number;
+  readonly reserveM3: number;
+  readonly windshieldM3: number;
   readonly coversHighEstimate: boolean;
 }
 
-export interface CandidateResult {
+/** A stretch of a profile: from a distance on at an indicated altitude. */
+export interface ProfileLevel {
+  readonly fromM: number;
   /** Indicated, m. */
+  readonly altitudeM: number;
+}
+
+export interface CandidateResult {
+  /** Indicated, m; the highest of a stepped profile. */
   readonly indicatedAltitudeM: number;
   readonly pressureAltitudeM: number;
+  /** One for a single altitude. */
+  readonly levels: readonly ProfileLevel[];
+  /** undefined for an altitude that cannot be flown. */
+  readonly waysOut: WaysOut | undefined;
   readonly direction: Direction;
   readonly standing: Standing;
   readonly verdict: Verdict;
+  /** How many rules put it outside limits; 0 for one that cannot be flown. */
+  readonly limitsBroken: number;
+  /** Lower than what truly keeps the minima of the leg in the cold. */
+  readonly isUnderColdMinimum: boolean;
   /** undefined for an altitude that cannot be flown. */
   readonly exposure: Exposure | undefined;
-  /** undefined without a fluid system or an exposure. */
+  /** undefined without a fluid system or an exposure, both. */
   readonly fluid: FluidNeed | undefined;
+  readonly fluidPlan: FluidPlan | undefined;
+  /** What is to be said of it in at most ten words. */
+  readonly inWords: string;
   /** 1 is best; undefined when not ranked. */
   readonly rank: number | undefined;
   /** Why it won or lost, and every verdict rule that holds. */
   readonly reasons: readonly FlightReason[];
 }
 
-export type Way = 'not-needed' | 'up' | 'down' | 'back' | 'none' | 'unknown';
+export type Way = 'not-needed' | 'up' | 'down' | 'back' | 'aerodrome' | 'none' | 'unknown';
 
-/** The nearest way out at one route point, at the altitude considered. */
-export interface WayOut {
+/** The way out that costs least at each route point, for one profile. Arrays have one entry a route point. */
+export interface WaysOut {
+  readonly way: readonly Way[];
+  /** Indicated, m; NaN for ways that keep the altitude. */
+  readonly toAltitudeM: Float64Array;
+  /** Until out; NaN without a way. */
+  readonly timeS: Float64Array;
+  /** Expected on unprotected parts until out, m; NaN without a way. */
+  readonly builtM: Float64Array;
+  /** Of the aerodrome; undefined for other ways. */
+  readonly aerodrome: readonly (string | undefined)[];
+  /** Longest time running in expected ice without any way, and in possible ice with the way unknown, s. */
+  readonly longestNoneS: number;
+  readonly longestUnknownS: number;
+  /** Unknown for want of a minimum altitude alone. */
+  readonly isMinimumMissing: boolean;
+  /** The point from which leaving gathers most, should the protection fail there, and how much; undefined with nothing to leave. */
+  readonly failure: FailureCase | undefined;
+}
+
+/** The protection fails at the worst place: what gathers on protected parts until the ice is left. */
+export interface FailureCase {
   readonly pointIndex: number;
-  readonly distanceM: number;
+  readonly builtM: number;
+  readonly timeS: number;
   readonly way: Way;
-  /** Indicated, m; undefined for ways that keep the altitude. */
-  readonly toAltitudeM: number | undefined;
+}
+
+/** An aerodrome near the route where a flight may end. */
+export interface NearAerodrome {
+  readonly name: string;
+  readonly elevationM: number;
+  /** The route point whose column speaks for its air, and how far off it lies, m. */
+  readonly pointIndex: number;
+  readonly offsetM: number;
+}
+
+/** How the fluid goes along one profile. */
+export interface FluidPlan {
+  /** Time a full use of what is free lasts at each setting, s; undefined when the quantity on board is not known. */
+  readonly enduranceNormalS: number | undefined;
+  readonly enduranceHighS: number | undefined;
+  /** Where what is on board is used up with the fluid on as it is expected to be, m along the route; undefined where it lasts. */
+  readonly runsOutM: number | undefined;
+  /** Stretches to have it on: from before the entry to after the exit. */
+  readonly onStretches: readonly {
+    readonly fromM: number;
+    readonly toM: number;
+    readonly setting: 'normal' | 'high';
+  }[];
+  /** Of what is on board, kg. */
+  readonly weightKg: number | undefined;
+  /** Timed bursts that what is left over at the high estimate would give; undefined where something is unknown or outside limits. */
+  readonly bursts: number | undefined;
 }
 
 export interface FileAdvice {
@@ -205,8 +418,9 @@ export interface FileAdvice {
   readonly altitudeM: number;
   readonly acceptLowerM: number;
   readonly acceptUpperM: number;
-  /** At most ten words. */
+  /** At most ten words, both. */
   readonly reason: string;
+  readonly acceptReason: string;
   readonly refuse: readonly {
     readonly altitudeM: number;
     readonly reason: string;
@@ -229,6 +443,16 @@ export interface ChooseInput {
   readonly departureMs: number;
   /** undefined when the request does not say. */
   readonly fluidOnBoardM3: number | undefined;
+  /** Default: see defaultPlanned. */
+  readonly planned?: Planned | undefined;
+  readonly alternate?: AlternateLeg | undefined;
+  readonly crossings?: readonly MinimumCrossing[] | undefined;
+  readonly hazards?: readonly Hazard[] | undefined;
+  readonly aerodromes?: readonly NearAerodrome[] | undefined;
+  /** Ice on unprotected parts at lift-off, m. */
+  readonly residualIceM?: number | undefined;
+  readonly directionRule?: DirectionRule | undefined;
+  readonly oxygenRule?: OxygenRule | undefined;
 }
 
 export interface Choice {
@@ -243,10 +467,12 @@ export interface Choice {
   readonly recommended: CandidateResult | undefined;
   /** undefined when no candidate is acceptable. */
   readonly file: FileAdvice | undefined;
-  /** Of the recommended altitude, else of the least bad one; undefined without a fluid system. */
-  readonly fluid: FluidNeed | undefined;
-  /** One a route point, for the recommended altitude, else the least bad one; empty when nothing could be flown. */
-  readonly waysOut: readonly WayOut[];
+  /** The best stepped profile; undefined when no step is worth it. */
+  readonly stepped: CandidateResult | undefined;
+  /** The recommended one, else the least bad; undefined when nothing could be flown. */
+  readonly considered: CandidateResult | undefined;
+  /** What would change the decision. */
+  readonly changes: readonly FlightReason[];
   /** Facts that are not icing. */
   readonly operational: readonly FlightReason[];
 }

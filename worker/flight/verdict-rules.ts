@@ -1,32 +1,23 @@
-/** The rules that make a verdict of what a path meets. Every rule that holds gives its reason; the gravest decides. */
-import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
-import { ftFromM } from '../science/units.ts';
+/**
+ * The rules that make a verdict of what a flight meets. Every rule that holds gives its reason; the gravest decides. Rules stand
+ * in the order in which their reasons are given: beyond limits first, then unknown, then what is within limits and worth saying.
+ */
+import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
+import { MOST_ICE_M } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
-import type { Aircraft, Exposure, FlightReason, FluidNeed, Verdict } from './types.ts';
-import {
-  apiLiters,
-  apiMinutes,
-  hazardMinutes,
-  litersOf,
-  mostMinutes,
-  reason,
-  withThousands,
-} from './words.ts';
+import type { Exposure, FlightReason, Verdict } from './types.ts';
+import { reportedOf, UNKNOWN_TOLERANCE_S, type VerdictFacts } from './verdict-facts.ts';
+import { RULE_SENTENCES } from './verdict-sentences.ts';
+import { reason } from './words.ts';
 
-export interface VerdictFacts {
-  readonly exposure: Exposure;
-  readonly aircraft: Aircraft;
-  /** undefined without a fluid system. */
-  readonly fluid: FluidNeed | undefined;
-}
+export type { VerdictFacts } from './verdict-facts.ts';
 
 export interface VerdictRule {
-  readonly code: string;
+  readonly code: keyof typeof RULE_SENTENCES;
   readonly verdict: Exclude<Verdict, 'no-ice-found'>;
   readonly source: string;
-  /** The reason when the rule holds, else undefined. */
-  readonly test: (facts: VerdictFacts) => Pick<FlightReason, 'sentence' | 'numbers'> | undefined;
+  readonly holds: (facts: VerdictFacts) => boolean;
 }
 
 /** Gravest last. Known to be beyond limits outweighs unknown, and unknown outweighs everything that looks good. */
@@ -36,9 +27,6 @@ export const VERDICTS_BY_GRAVITY: readonly Verdict[] = [
   'unknown',
   'outside-limits',
 ];
-
-/** Unknown time shorter than this is dust of the arithmetic, s. */
-const UNKNOWN_TOLERANCE_S = 1e-3;
 
 /**
  * From this part of the draws with ice, and this much of it on average, ice cannot be called not found although the high
@@ -50,6 +38,16 @@ const EXCLUDED_BELOW_S = 15;
 /** Large drops less probable than this on the whole path are not spoken of (judgement). */
 const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
 
+/** Nobody stays in ice for longer without knowing a way out of it (judgement), s. */
+export const LONGEST_WITHOUT_WAY_S = 300;
+/** Ice from which the iced ceiling holds, and from which an aeroplane is not clean (judgement), m. */
+const ICED_FROM_M = 0.001;
+const CLEAN_BELOW_M = 0.00005;
+/** Ice that takes some knots (judgement), m. */
+const MUCH_ICE_M = 0.005;
+/** An altitude so little above the iced ceiling is at it, m. */
+const EQUAL_M = 0.15;
+
 /** Too few draws meet ice for the high estimate, yet some do. */
 export function isIceNotExcluded({
   icingS,
@@ -59,195 +57,209 @@ export function isIceNotExcluded({
   return !(icingS.high > 0) && iceChance >= EXCLUDED_BELOW && expectedIcingS >= EXCLUDED_BELOW_S;
 }
 
-/** In the order their reasons are given. */
 export const VERDICT_RULES: readonly VerdictRule[] = [
+  {
+    code: 'ice-at-lift-off',
+    verdict: 'outside-limits',
+    source: '14 CFR 91.527(a), 135.227(a): no take-off with ice adhering to wings, propeller or tail',
+    holds: ({ exposure: { residualIceM } }) => residualIceM >= CLEAN_BELOW_M,
+  },
   {
     code: 'large-drops',
     verdict: 'outside-limits',
     source:
       '14 CFR 25 Appendix C does not cover them; airworthiness directives of 1996 and 1998 ask to leave',
-    test: ({ exposure }) =>
-      exposure.largeDropS > 0
-        ? {
-            sentence: `${LARGE_DROP_NAMES[exposure.worstLargeDrops]} on the path for ${hazardMinutes(exposure.largeDropS)}`,
-            numbers: { minutes: apiMinutes(exposure.largeDropS), kind: exposure.worstLargeDrops },
-          }
-        : undefined,
+    holds: ({ exposure }) => exposure.largeDropS > 0,
+  },
+  {
+    code: 'large-drops-where-planned',
+    verdict: 'outside-limits',
+    source: 'As large-drops: the approach, the hold and the alternate count with the leg',
+    holds: ({ exposure: { planned } }) => planned.largeDropS > 0,
+  },
+  {
+    code: 'reported-large-drops',
+    verdict: 'outside-limits',
+    source: 'As large-drops; a report or warning outweighs a model (common practice)',
+    holds: (facts) => reportedOf(facts, ['large-drops']).length > 0,
   },
   {
     code: 'severe-icing',
     verdict: 'outside-limits',
     source: '14 CFR 91.527(c), 135.227(e); AIM 7-1-19: immediate exit required',
-    test: ({ exposure: { intensityS } }) =>
-      intensityS.severe.high > 0
-        ? {
-            sentence: `Severe icing for up to ${mostMinutes(intensityS.severe.high)}`,
-            numbers: {
-              middleMinutes: apiMinutes(intensityS.severe.middle),
-              highMinutes: apiMinutes(intensityS.severe.high),
-            },
-          }
-        : undefined,
+    holds: ({ exposure: { intensityS } }) => intensityS.severe.high > 0,
+  },
+  {
+    code: 'severe-icing-where-planned',
+    verdict: 'outside-limits',
+    source: 'As severe-icing: the approach, the hold and the alternate count with the leg',
+    holds: ({ exposure: { planned } }) => planned.severeHighS > 0,
+  },
+  {
+    code: 'reported-severe-icing',
+    verdict: 'outside-limits',
+    source: 'As severe-icing; a report or warning outweighs a model (common practice)',
+    holds: (facts) => reportedOf(facts, ['severe']).length > 0,
   },
   {
     code: 'not-certified',
     verdict: 'outside-limits',
     source: '14 CFR 91.527(b), 135.227(c); the flight manual of the aeroplane',
-    test: ({ exposure: { icingS }, aircraft }) =>
-      !aircraft.certifiedForIcing && icingS.high > 0
-        ? {
-            sentence: `Icing for up to ${mostMinutes(icingS.high)} and not certified for flight in icing`,
-            numbers: { middleMinutes: apiMinutes(icingS.middle), highMinutes: apiMinutes(icingS.high) },
-          }
-        : undefined,
-  },
-  {
-    code: 'fluid-short',
-    verdict: 'outside-limits',
-    source: 'Common practice: the flight manual flow for the time in moisture, priming and a reserve',
-    test: ({ exposure, fluid }) =>
-      fluid?.onBoardM3 !== undefined && fluid.onBoardM3 < exposure.fluidHighKnownM3
-        ? fluidShort(exposure.fluidHighKnownM3, fluid.onBoardM3)
-        : undefined,
+    holds: ({ exposure: { icingS, planned }, aircraft, hazards }) =>
+      !aircraft.certifiedForIcing && (icingS.high > 0 || planned.icingHighS > 0 || hazards.length > 0),
   },
   {
     code: 'fluid-below-dispatch-minimum',
     verdict: 'outside-limits',
-    source: 'The flight manual: least quantity on board for flight into icing or moisture below freezing',
-    test: ({ exposure, fluid }) =>
-      fluid?.onBoardM3 !== undefined &&
-      exposure.fluidHighKnownM3 > 0 &&
-      fluid.onBoardM3 < fluid.minimumDispatchM3
-        ? {
-            sentence: `Fluid ${onBoardLiters(fluid.onBoardM3)} L is below the dispatch minimum of ${onBoardLiters(fluid.minimumDispatchM3)} L`,
-            numbers: { onBoardL: apiLiters(fluid.onBoardM3), minimumL: apiLiters(fluid.minimumDispatchM3) },
-          }
-        : undefined,
+    source: 'The flight manual: least quantity on board, whatever the trip needs',
+    holds: ({ fluid }) => fluid?.onBoardM3 !== undefined && fluid.onBoardM3 < fluid.minimumDispatchM3,
+  },
+  {
+    code: 'fluid-short',
+    verdict: 'outside-limits',
+    source:
+      'Common practice: the flight manual flow for the time in moisture, hold and approach included, priming and a reserve',
+    holds: ({ exposure, fluid }) =>
+      fluid?.onBoardM3 !== undefined && fluid.onBoardM3 < exposure.fluidHighKnownM3,
+  },
+  {
+    code: 'icing-speed-not-held',
+    verdict: 'outside-limits',
+    source: 'The flight manual: minimum airspeed in icing conditions',
+    holds: ({ exposure: { leastIcingAirspeedMps }, aircraft: { minimumIcingAirspeedMps } }) =>
+      leastIcingAirspeedMps < (minimumIcingAirspeedMps ?? 0),
+  },
+  {
+    code: 'iced-ceiling',
+    verdict: 'outside-limits',
+    source: 'The flight manual: what the aeroplane holds with ice on the unprotected parts',
+    holds: ({ exposure: { builtAloftM, residualIceM, highestM }, aircraft: { icedCeilingM } }) =>
+      builtAloftM.high + residualIceM >= ICED_FROM_M && highestM > icedCeilingM + EQUAL_M,
+  },
+  {
+    code: 'climb-not-held',
+    verdict: 'outside-limits',
+    source: 'Common practice: an altitude that ice may keep one from is not filed',
+    holds: ({ exposure: { climbLeftMps } }) => climbLeftMps < SLOWEST_CLIMB_MPS,
+  },
+  {
+    code: 'missed-approach-not-climbed',
+    verdict: 'outside-limits',
+    source: 'Common practice: no approach that cannot be broken off',
+    holds: ({ exposure: { missedClimbMps } }) => missedClimbMps < SLOWEST_CLIMB_MPS,
+  },
+  {
+    code: 'no-way-out',
+    verdict: 'outside-limits',
+    source: 'Common practice: never in ice without a way out of it',
+    holds: ({ waysOut: { longestNoneS } }) => longestNoneS > LONGEST_WITHOUT_WAY_S,
   },
   {
     code: 'unknown-air',
     verdict: 'unknown',
     source: 'Missing data is not evidence of ice-free air',
-    test: ({ exposure: { unknownS } }) =>
-      unknownS > UNKNOWN_TOLERANCE_S
-        ? {
-            sentence: `No data for ${hazardMinutes(unknownS)} of the path`,
-            numbers: { minutes: apiMinutes(unknownS) },
-          }
-        : undefined,
+    holds: ({ exposure: { unknownS } }) => unknownS > UNKNOWN_TOLERANCE_S,
+  },
+  {
+    code: 'unknown-where-planned',
+    verdict: 'unknown',
+    source: 'As unknown-air: the approach, the hold and the alternate count with the leg',
+    holds: ({ exposure: { planned } }) => planned.unknownS > UNKNOWN_TOLERANCE_S,
+  },
+  {
+    code: 'ice-beyond-known-loss',
+    verdict: 'unknown',
+    source: 'Judgement: what ice takes in proportion is known for small amounts alone',
+    holds: ({ exposure: { builtAloftM, builtOnApproachM, residualIceM } }) =>
+      Math.max(builtAloftM.high + residualIceM, builtOnApproachM.high) > MOST_ICE_M,
+  },
+  {
+    code: 'icing-speed-not-given',
+    verdict: 'unknown',
+    source: 'As icing-speed-not-held: a limit that is not known is not kept',
+    holds: ({ exposure: { builtAloftM, residualIceM }, aircraft: { minimumIcingAirspeedMps } }) =>
+      minimumIcingAirspeedMps === undefined && builtAloftM.high + residualIceM >= MUCH_ICE_M,
+  },
+  {
+    code: 'way-out-unknown',
+    verdict: 'unknown',
+    source: 'As no-way-out: a way that is not known is none',
+    holds: ({ waysOut: { longestUnknownS } }) => longestUnknownS > LONGEST_WITHOUT_WAY_S,
   },
   {
     code: 'fluid-short-if-unknown-air-is-moist',
     verdict: 'unknown',
     source: 'Common practice, as fluid-short; unknown air is counted as moist',
-    test: ({ exposure, fluid }) =>
+    holds: ({ exposure, fluid }) =>
       fluid?.onBoardM3 !== undefined &&
       fluid.onBoardM3 >= exposure.fluidHighKnownM3 &&
-      fluid.onBoardM3 < exposure.fluidM3.high
-        ? fluidShort(exposure.fluidM3.high, fluid.onBoardM3)
-        : undefined,
+      fluid.onBoardM3 < exposure.fluidM3.high,
   },
   {
     code: 'fluid-not-given',
     verdict: 'unknown',
     source: 'Common practice: at least the dispatch minimum may be taken for granted, no more',
-    test: ({ exposure, fluid }) =>
-      fluid !== undefined && fluid.onBoardM3 === undefined && exposure.fluidM3.high > fluid.minimumDispatchM3
-        ? {
-            sentence: `Up to ${screenLiters(exposure.fluidM3.high)} L of fluid needed and the quantity on board is not given`,
-            numbers: { neededL: apiLiters(exposure.fluidM3.high) },
-          }
-        : undefined,
+    holds: ({ exposure, fluid }) =>
+      fluid !== undefined && fluid.onBoardM3 === undefined && exposure.fluidM3.high > fluid.minimumDispatchM3,
   },
   {
     code: 'large-drops-not-excluded',
     verdict: 'within-limits',
     source:
       'Judgement: large drops are outside certification, and a small chance of them is worth a look outside',
-    test: ({ exposure: { largeDropS, largeDropChance } }) =>
-      !(largeDropS > 0) && largeDropChance >= LARGE_DROPS_EXCLUDED_BELOW
-        ? {
-            sentence: `Large drops are not excluded: a chance of ${percent(largeDropChance)} on the path`,
-            numbers: { chancePct: Math.round(largeDropChance * 100) },
-          }
-        : undefined,
+    holds: ({ exposure: { largeDropS, wholeLargeDropChance, planned } }) =>
+      !(largeDropS > 0) && !(planned.largeDropS > 0) && wholeLargeDropChance >= LARGE_DROPS_EXCLUDED_BELOW,
+  },
+  {
+    code: 'reported-icing',
+    verdict: 'within-limits',
+    source: 'A report or warning outweighs a model (common practice)',
+    holds: (facts) => reportedOf(facts, ['moderate', 'unstated']).length > 0,
   },
   {
     code: 'icing',
     verdict: 'within-limits',
     source: 'AIM 7-1-19 for the intensity words',
-    test: ({ exposure }) =>
-      exposure.icingS.high > 0
-        ? {
-            sentence: `Up to ${mostMinutes(exposure.icingS.high)} of icing, ${exposure.worstIntensity} at worst`,
-            numbers: {
-              lowMinutes: apiMinutes(exposure.icingS.low),
-              middleMinutes: apiMinutes(exposure.icingS.middle),
-              highMinutes: apiMinutes(exposure.icingS.high),
-              worst: exposure.worstIntensity,
-            },
-          }
-        : undefined,
+    holds: ({ exposure }) => exposure.icingS.high > 0,
+  },
+  {
+    code: 'icing-where-planned',
+    verdict: 'within-limits',
+    source: 'The approach, the hold and the alternate count with the leg',
+    holds: ({ exposure: { planned } }) => planned.icingHighS > 0,
   },
   {
     code: 'ice-not-excluded',
     verdict: 'within-limits',
     source: 'Judgement: fewer than one draw in ten meets ice, but more than one in twenty',
-    test: ({ exposure }) =>
-      isIceNotExcluded(exposure)
-        ? {
-            sentence: `Ice is not excluded: a chance of ${percent(exposure.iceChance)} on the path`,
-            numbers: {
-              chancePct: Math.round(exposure.iceChance * 100),
-              expectedMinutes: apiMinutes(exposure.expectedIcingS),
-            },
-          }
-        : undefined,
+    holds: ({ exposure }) => isIceNotExcluded(exposure),
   },
   {
     code: 'above-design-envelope',
     verdict: 'within-limits',
     source: '14 CFR 25 Appendix C, a design envelope and not an operating limit',
-    test: ({ exposure }) =>
-      exposure.icingS.high > 0 && exposure.greatestEnvelopeRatio > 1
-        ? {
-            sentence: envelopeWords(exposure.greatestEnvelopeRatio),
-            numbers: { ratio: rounded(exposure.greatestEnvelopeRatio, 'ratio', 'api') },
-          }
-        : undefined,
+    holds: ({ exposure }) => exposure.icingS.high > 0 && exposure.greatestEnvelopeRatio > 1,
+  },
+  {
+    code: 'close-under-the-tops',
+    verdict: 'within-limits',
+    source: 'Common practice: the water of a layer is greatest in its upper 1,000 ft',
+    holds: ({ exposure: { underTopsS } }) => underTopsS > 0,
   },
   {
     code: 'close-over-the-tops',
     verdict: 'within-limits',
     source: 'Common practice: on top means at least 1,500 ft above the expected top',
-    test: ({ exposure: { topsMarginM, icingHighByPhaseS } }) =>
-      topsMarginM >= 0 && topsMarginM < ON_TOP_MARGIN_M && !(icingHighByPhaseS.cruise > 0)
-        ? {
-            sentence: `Cruise ${marginWords(topsMarginM)} above the expected top of the ice`,
-            numbers: { marginFt: rounded(ftFromM(topsMarginM), 'marginFt', 'api') },
-          }
-        : undefined,
+    holds: ({ exposure: { topsMarginM, icingHighByPhaseS } }) =>
+      topsMarginM >= 0 && topsMarginM < ON_TOP_MARGIN_M && !(icingHighByPhaseS.cruise > 0),
   },
   {
     code: 'air-below-unknown',
     verdict: 'within-limits',
-    source: 'Common practice, as close-over-the-tops: the margin cannot be told',
-    test: ({ exposure: { topsUnknownS } }) =>
-      topsUnknownS > UNKNOWN_TOLERANCE_S
-        ? {
-            sentence: `Air within 1,500 ft below is unknown for ${hazardMinutes(topsUnknownS)} of the cruise`,
-            numbers: { minutes: apiMinutes(topsUnknownS) },
-          }
-        : undefined,
+    source: 'Common practice, as close-over-the-tops: neither the margin nor the way down can be told',
+    holds: ({ exposure: { belowUnknownS } }) => belowUnknownS > UNKNOWN_TOLERANCE_S,
   },
 ];
-
-const LARGE_DROP_NAMES: Readonly<Record<Exposure['worstLargeDrops'], string>> = {
-  none: 'Large drops',
-  'freezing-drizzle': 'Freezing drizzle',
-  'freezing-rain': 'Freezing rain',
-  'ice-pellets': 'Ice pellets, freezing rain likely above,',
-};
 
 /** The gravest verdict of the rules that hold, and the reason of each of them. */
 export function verdictOf(facts: VerdictFacts): {
@@ -257,9 +269,9 @@ export function verdictOf(facts: VerdictFacts): {
   let code: Verdict = 'no-ice-found';
   const reasons: FlightReason[] = [];
   for (const rule of VERDICT_RULES) {
-    const found = rule.test(facts);
-    if (found === undefined) continue;
-    reasons.push(reason(rule.code, found.sentence, found.numbers));
+    if (!rule.holds(facts)) continue;
+    const { sentence, numbers } = RULE_SENTENCES[rule.code](facts);
+    reasons.push(reason(rule.code, sentence, numbers));
     if (gravityOf(rule.verdict) > gravityOf(code)) code = rule.verdict;
   }
   if (reasons.length > 0) return { code, reasons };
@@ -267,29 +279,15 @@ export function verdictOf(facts: VerdictFacts): {
   return { code, reasons: [reason('no-ice-found', 'No ice found anywhere on the path', { minutes })] };
 }
 
+const BEYOND_LIMITS: ReadonlySet<string> = new Set(
+  VERDICT_RULES.filter(({ verdict }) => verdict === 'outside-limits').map(({ code }) => code),
+);
+
+/** The rule of this code puts a flight outside limits. */
+export function isBeyondLimits(code: string): boolean {
+  return BEYOND_LIMITS.has(code);
+}
+
 export function gravityOf(verdict: Verdict): number {
   return VERDICTS_BY_GRAVITY.indexOf(verdict);
-}
-
-function fluidShort(neededM3: number, onBoardM3: number): Pick<FlightReason, 'sentence' | 'numbers'> {
-  return {
-    sentence: `Fluid short: up to ${screenLiters(neededM3)} L needed, ${onBoardLiters(onBoardM3)} L on board`,
-    numbers: { neededL: apiLiters(neededM3), onBoardL: apiLiters(onBoardM3) },
-  };
-}
-
-const screenLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidL', 'screen');
-const onBoardLiters = (volumeM3: number): number => rounded(litersOf(volumeM3), 'fluidOnBoardL', 'screen');
-
-/** Rounded to what is known of a chance. */
-const percent = (share: number): string => `${Math.max(5, Math.round(share * 20) * 5)} %`;
-
-function envelopeWords(ratio: number): string {
-  if (ratio >= OUTSIDE_ENVELOPE_RATIO) return 'Water outside the ranges of the certification envelope';
-  return `Liquid water up to ${rounded(ratio, 'ratio', 'screen')} times the certification envelope`;
-}
-
-function marginWords(marginM: number): string {
-  const marginFt = rounded(ftFromM(marginM), 'marginFt', 'screen');
-  return marginFt === 0 ? 'less than 500 ft' : `only ${withThousands(marginFt)} ft`;
 }

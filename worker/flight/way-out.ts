@@ -1,172 +1,211 @@
-/** At each route point, for one altitude: is a way out needed, and which is the nearest. Unknown air is never a way out. */
-import { CELL_STATE, type IcingColumns, INTENSITY, LARGE_DROPS } from '../science/columns.ts';
-import { ftFromM, mFromFt } from '../science/units.ts';
-import { tableValue } from './aircraft.ts';
-import { cellNumber } from './cells.ts';
-import { ICE_POSSIBLE, ICE_UNLIKELY } from './estimates.ts';
-import { ON_TOP_MARGIN_M } from './tops-margin.ts';
-import type { Aircraft, MinimumAltitudes, RoutePoints, Way, WayOut } from './types.ts';
+/**
+ * At each route point of one profile: is a way out of the ice needed, and which costs least. Unknown air is never a way out.
+ * Ways are up over the tops, down to air without ice, back to it, or to an aerodrome.
+ */
+import { FACT } from './cell-facts.ts';
+import { answersBetween, END_M, growthAt, isFree, meanGrowth } from './column-range.ts';
+import { secondsOverPoints } from './path-places.ts';
+import { tableValue } from './performance-table.ts';
+import type { FailureCase, NearAerodrome, Way, WaysOut } from './types.ts';
+import { down, up } from './vertical-ways.ts';
+import { type Found, NEAR_M, type Outcome, type Search, type WayOutRequest, worthIt } from './way-search.ts';
 
-export interface WayOutRequest {
-  readonly route: RoutePoints;
-  readonly aircraft: Aircraft;
-  readonly icing: IcingColumns;
-  readonly minimum: MinimumAltitudes;
-  readonly indicatedMinusPressureM: number;
-  readonly pressureAltitudeM: number;
-  /** Seconds from departure over each point. */
-  readonly secondsOverPoints: Float64Array;
-}
+export type { WayOutRequest } from './way-search.ts';
 
-/** Ice this near above or below asks for a way out. */
-const NEAR_M = mFromFt(1000);
-/** So does ice that will be met within this time. */
+/** Ice that will be met within this time asks for a way out, as ice near the altitude does. */
 const AHEAD_S = 300;
-/** Air flown through no longer ago than this may be turned back to. */
+/** Air flown through no longer ago than this may be turned back to, and an aerodrome no further away is a way out. */
 const BACK_S = 900;
 /** For the turn itself: half a turn at three degrees a second, s. */
 const TURN_S = 60;
-/** Ways up and down are looked for at these indicated altitudes. */
-const TARGET_STEP_FT = 500;
-const TARGET_STEP_M = mFromFt(TARGET_STEP_FT);
-const EQUAL_M = 1e-6;
-/** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
-const END_M = 0.01;
+/** A way with so much less ice may take so much longer (judgement): two minutes a millimeter. */
+const S_PER_BUILT_M = 120 / 0.001;
+/** Altitudes nearer than this are equal, m. */
+const EQUAL_M = 0.15;
 
-interface Air {
-  /** Possible ice: enough to ask for a way out. Ice: too much to get out to. */
-  readonly mayHaveIce: boolean;
-  readonly hasIce: boolean;
-  /** Severe icing or large drops. */
-  readonly hasDanger: boolean;
-  readonly hasUnknown: boolean;
+export function waysOut(request: WayOutRequest): WaysOut {
+  const { route, indicatedMinusPressureM } = request;
+  const search = prepared(request);
+  const count = route.pointCount;
+  const way = new Array<Way>(count).fill('not-needed');
+  const values = () => new Float64Array(count).fill(Number.NaN);
+  const [toAltitudeM, timeS, builtM] = [values(), values(), values()];
+  const aerodrome = new Array<string | undefined>(count).fill(undefined);
+  let isMinimumMissing = false;
+  for (let point = 0; point < count; point += 1) {
+    if (isNothingNear(search, point)) continue;
+    const outcomes = [
+      up(search, point),
+      down(search, point),
+      back(search, point),
+      aerodromeWay(search, point),
+    ];
+    const best = leastOf(outcomes);
+    if (best === undefined) {
+      way[point] = outcomes.some((each) => each === 'unknown-air' || each === 'unknown-minimum')
+        ? 'unknown'
+        : 'none';
+      isMinimumMissing ||= way[point] === 'unknown' && !outcomes.includes('unknown-air');
+      continue;
+    }
+    way[point] = best.way;
+    timeS[point] = best.timeS;
+    builtM[point] = best.builtM;
+    toAltitudeM[point] = best.toM === undefined ? Number.NaN : best.toM + indicatedMinusPressureM;
+    aerodrome[point] = best.aerodrome;
+  }
+  return {
+    way,
+    toAltitudeM,
+    timeS,
+    builtM,
+    aerodrome,
+    longestNoneS: longestRunS(search, (point) => way[point] === 'none' && isInIce(search, point)),
+    longestUnknownS: longestRunS(search, (point) => way[point] === 'unknown' && !isOutOfIce(search, point)),
+    isMinimumMissing,
+    failure: failureOf(search, { way, timeS, builtM }),
+  };
 }
-const isFree = (air: Air): boolean => !air.hasIce && !air.hasUnknown;
 
-/** What looking for one way found. */
-interface Found {
-  readonly way: Way;
-  readonly timeS: number;
-  readonly toAltitudeM: number | undefined;
-}
-type Search = Found | 'none' | 'unknown';
-
-export function waysOut(request: WayOutRequest): WayOut[] {
-  return Array.from(request.route.distanceM, (distanceM, pointIndex) => {
-    const { way, toAltitudeM } = wayOutAt(request, pointIndex);
-    return { pointIndex, distanceM, way, toAltitudeM };
+function prepared(request: WayOutRequest): Search {
+  const { route, path, aerodromes, indicatedMinusPressureM } = request;
+  const altitudeM = new Float64Array(route.pointCount);
+  const iceM = new Float64Array(route.pointCount);
+  let step = 0;
+  for (let point = 0; point < route.pointCount; point += 1) {
+    while (step < path.steps.length - 1 && path.steps[step]!.toM < route.distanceM[point]!) step += 1;
+    altitudeM[point] = path.steps[step]!.pressureAltitudeM;
+    iceM[point] = path.steps[step]!.builtM;
+  }
+  const ends = [0, route.pointCount - 1].flatMap((pointIndex) => {
+    const { name, elevationM } = route.fixes[pointIndex === 0 ? 0 : route.fixes.length - 1]!;
+    return Number.isFinite(elevationM) ? [{ name, elevationM, pointIndex, offsetM: 0 }] : [];
   });
+  const places = [...ends, ...aerodromes].map((place) => ({
+    ...place,
+    elevationM: place.elevationM - indicatedMinusPressureM,
+  }));
+  return { ...request, altitudeM, iceM, secondsS: secondsOverPoints(route, path), places };
 }
 
-function wayOutAt(request: WayOutRequest, point: number): Pick<Found, 'way' | 'toAltitudeM'> {
-  if (isNothingNear(request, point)) return { way: 'not-needed', toAltitudeM: undefined };
-  const searches = [searchUp(request, point), searchDown(request, point), searchBack(request, point)];
-  const found = searches.filter((search): search is Found => typeof search === 'object');
-  const nearest = found.sort((a, b) => a.timeS - b.timeS)[0];
-  if (nearest !== undefined) return nearest;
-  return { way: searches.includes('unknown') ? 'unknown' : 'none', toAltitudeM: undefined };
+const costOf = ({ timeS, builtM }: Found): number => timeS + builtM * S_PER_BUILT_M;
+
+function leastOf(outcomes: readonly Outcome[]): Found | undefined {
+  let best: Found | undefined;
+  for (const outcome of outcomes) {
+    if (typeof outcome !== 'object') continue;
+    if (best === undefined || costOf(outcome) < costOf(best)) best = outcome;
+  }
+  return best;
 }
 
 /** Known to hold no ice about the altitude, here and at the points soon ahead. */
-function isNothingNear(request: WayOutRequest, point: number): boolean {
-  const { secondsOverPoints, route, pressureAltitudeM } = request;
+function isNothingNear({ facts, secondsS, route, altitudeM }: Search, point: number): boolean {
   for (let ahead = point; ahead < route.pointCount; ahead += 1) {
-    const isSoon = ahead <= point + 1 || secondsOverPoints[ahead]! - secondsOverPoints[point]! <= AHEAD_S;
+    const isSoon = ahead <= point + 1 || secondsS[ahead]! - secondsS[point]! <= AHEAD_S;
     if (!isSoon) break;
-    const near = airBetween(request, ahead, [pressureAltitudeM - NEAR_M, pressureAltitudeM + NEAR_M]);
-    if (near.mayHaveIce || near.hasUnknown) return false;
+    const near = answersBetween(facts, ahead, altitudeM[ahead]! - NEAR_M, altitudeM[ahead]! + NEAR_M);
+    if ((near.any & FACT.mayHaveIce) !== 0 || near.hasUnknown) return false;
   }
   return true;
 }
 
-/** Already in severe icing or large drops: then any way through them is better than staying. */
-function isInDanger(request: WayOutRequest, point: number): boolean {
-  const { pressureAltitudeM } = request;
-  return airBetween(request, point, [pressureAltitudeM, pressureAltitudeM + TARGET_STEP_M]).hasDanger;
-}
-
-/** Up to an altitude with nothing icy for 1,500 ft below it and 1,000 ft above, through air that is known. */
-function searchUp(request: WayOutRequest, point: number): Search {
-  const { aircraft, pressureAltitudeM: fromM } = request;
-  for (const toM of targetsM(request, 1)) {
-    if (toM > aircraft.ceilingM + EQUAL_M) return 'none';
-    const passed = airBetween(request, point, [fromM, toM]);
-    if (passed.hasUnknown) return 'unknown';
-    if (passed.hasDanger && !isInDanger(request, point)) return 'none';
-    if (!isFree(airBetween(request, point, [toM - ON_TOP_MARGIN_M, toM + NEAR_M]))) continue;
-    const rateMps = tableValue(aircraft.climbRateMps, (fromM + toM) / 2);
-    return { way: 'up', timeS: (toM - fromM) / rateMps, toAltitudeM: toM + request.indicatedMinusPressureM };
-  }
-  return 'none';
-}
-
-/** Down to an altitude with nothing icy for 1,000 ft above it, not under the minimum altitude, through known air. */
-function searchDown(request: WayOutRequest, point: number): Search {
-  const { aircraft, pressureAltitudeM: fromM } = request;
-  const lowestM = request.minimum.altitudeM[point]! - request.indicatedMinusPressureM;
-  if (Number.isNaN(lowestM)) return 'unknown';
-  for (const toM of targetsM(request, -1)) {
-    if (toM < lowestM - EQUAL_M) return 'none';
-    const passed = airBetween(request, point, [toM, fromM]);
-    if (passed.hasUnknown) return 'unknown';
-    if (passed.hasDanger && !isInDanger(request, point)) return 'none';
-    if (!isFree(airBetween(request, point, [toM, toM + NEAR_M]))) continue;
-    const timeS = (fromM - toM) / aircraft.descentRateMps;
-    return { way: 'down', timeS, toAltitudeM: toM + request.indicatedMinusPressureM };
-  }
-  return 'none';
-}
-
-/** Back to a point passed a short time ago with nothing icy about the altitude, through air that is known. */
-function searchBack(request: WayOutRequest, point: number): Search {
-  const { secondsOverPoints, pressureAltitudeM: atM } = request;
+/** Back to a point passed a short time ago with nothing icy about the altitude, through known air and under no known minimum. */
+function back(search: Search, point: number): Outcome {
+  const { facts, secondsS } = search;
+  const atM = search.altitudeM[point]!;
+  let builtM = growthAt(facts, point, atM) * TURN_S;
   for (let behind = point - 1; behind >= 0; behind -= 1) {
-    const awayS = secondsOverPoints[point]! - secondsOverPoints[behind]!;
+    const awayS = secondsS[point]! - secondsS[behind]!;
     if (awayS > BACK_S) return 'none';
-    const air = airBetween(request, behind, [atM - NEAR_M, atM + NEAR_M]);
-    if (air.hasUnknown) return 'unknown';
-    if (!air.hasIce) return { way: 'back', timeS: TURN_S + awayS, toAltitudeM: undefined };
+    const minimumM = search.minimum.altitudeM[behind]! - search.indicatedMinusPressureM;
+    if (atM < minimumM - EQUAL_M) return 'none';
+    const range = [atM - NEAR_M, atM + NEAR_M] as const;
+    if (answersBetween(facts, behind, ...range).hasUnknown) return 'unknown-air';
+    if (isFree(facts, behind, range)) return worthIt({ way: 'back', timeS: TURN_S + awayS, builtM });
+    builtM += growthAt(facts, behind, atM) * (secondsS[behind + 1]! - secondsS[behind]!);
   }
   return 'none';
 }
 
-/** Pressure altitudes of whole 500 ft indicated above (1) or below (-1) the present one, nearest first. */
-function* targetsM(request: WayOutRequest, direction: 1 | -1): Generator<number> {
-  const { pressureAltitudeM, indicatedMinusPressureM, icing, aircraft } = request;
-  const presentSteps = ftFromM(pressureAltitudeM + indicatedMinusPressureM) / TARGET_STEP_FT;
-  const axisTopM = icing.axis.lowestM + icing.axis.cellCount * icing.axis.cellDepthM;
-  const limits = [Math.min(icing.axis.lowestM, 0), Math.max(axisTopM, aircraft.ceilingM)] as const;
-  let step = direction > 0 ? Math.floor(presentSteps + 1e-6) : Math.ceil(presentSteps - 1e-6);
-  for (;;) {
-    step += direction;
-    const targetM = mFromFt(step * TARGET_STEP_FT) - indicatedMinusPressureM;
-    if (targetM < limits[0] || targetM > limits[1] + mFromFt(TARGET_STEP_FT)) return;
-    yield targetM;
-  }
+/** To the aerodrome that costs least, along the present altitude and down in its column, through known air without danger. */
+function aerodromeWay(search: Search, point: number): Outcome {
+  const found = search.places.map((place) => wayTo(search, point, place));
+  const best = leastOf(found);
+  return best ?? (found.includes('unknown-air') ? 'unknown-air' : 'none');
 }
 
-/** What lies between two altitudes over a point. Ground is no air; outside the axis, or ground alone, is unknown. */
-function airBetween({ icing }: WayOutRequest, point: number, [lowM, highM]: readonly [number, number]): Air {
-  const { axis } = icing;
-  const first = cellNumber(axis, lowM);
-  const last = cellNumber(axis, highM - END_M);
-  let mayHaveIce = false;
-  let hasIce = false;
-  let hasDanger = false;
-  let hasUnknown = first < 0 || last >= axis.cellCount;
-  let airCells = 0;
-  for (let cell = Math.max(0, first); cell <= Math.min(last, axis.cellCount - 1); cell += 1) {
-    const index = point * axis.cellCount + cell;
-    if (icing.state[index] === CELL_STATE.belowGround) continue;
-    airCells += 1;
-    const probability = icing.icingProbability[index]!;
-    if (icing.state[index] !== CELL_STATE.known || Number.isNaN(probability)) hasUnknown = true;
-    else if (probability >= ICE_POSSIBLE || icing.largeDrops[index] !== LARGE_DROPS.none) {
-      mayHaveIce = true;
-      hasIce ||= probability >= ICE_UNLIKELY || icing.largeDrops[index] !== LARGE_DROPS.none;
-      hasDanger ||=
-        icing.largeDrops[index] !== LARGE_DROPS.none || icing.intensity[index] === INTENSITY.severe;
-    }
+function wayTo(search: Search, point: number, place: NearAerodrome): Outcome {
+  const { route, aircraft, facts } = search;
+  const atM = search.altitudeM[point]!;
+  const awayM = Math.abs(route.distanceM[point]! - route.distanceM[place.pointIndex]!) + place.offsetM;
+  const levelS = awayM / aircraft.descentTrueAirspeedMps;
+  const descentS =
+    Math.max(0, atM - place.elevationM) / tableValue(aircraft.descentRateMps, (atM + place.elevationM) / 2);
+  const timeS = Math.max(levelS, descentS) + TURN_S;
+  if (timeS > BACK_S) return 'none';
+  const beforeDescentS = Math.max(0, levelS - descentS);
+  let builtM = 0;
+  const step = place.pointIndex < point ? -1 : 1;
+  const pointS = beforeDescentS / (Math.abs(place.pointIndex - point) + 1);
+  for (let at = point; at !== place.pointIndex + step; at += step) {
+    const air = answersBetween(facts, at, atM, atM + END_M * 2);
+    if (air.hasUnknown) return 'unknown-air';
+    if ((air.any & FACT.danger) !== 0) return 'none';
+    builtM += growthAt(facts, at, atM) * pointS;
   }
-  return { mayHaveIce, hasIce, hasDanger, hasUnknown: hasUnknown || airCells === 0 };
+  const below = answersBetween(facts, place.pointIndex, place.elevationM, atM);
+  if (below.hasUnknown) return 'unknown-air';
+  if ((below.any & FACT.danger) !== 0) return 'none';
+  const meanGrowthMps = meanGrowth(facts, place.pointIndex, place.elevationM, atM);
+  return worthIt({
+    way: 'aerodrome',
+    timeS,
+    builtM: builtM + meanGrowthMps * descentS,
+    aerodrome: place.name,
+  });
+}
+
+/** Ice is expected where the aeroplane is. */
+function isInIce({ facts, altitudeM }: Search, point: number): boolean {
+  const air = answersBetween(facts, point, altitudeM[point]!, altitudeM[point]! + 2 * END_M);
+  return (air.any & FACT.expectsIce) !== 0;
+}
+
+/** Known to hold hardly any. */
+function isOutOfIce({ facts, altitudeM }: Search, point: number): boolean {
+  return isFree(facts, point, [altitudeM[point]!, altitudeM[point]! + 2 * END_M]);
+}
+
+/** A point stands for the time half way to its neighbors. */
+function longestRunS({ secondsS }: Search, isOne: (point: number) => boolean): number {
+  let longestS = 0;
+  let runS = 0;
+  secondsS.forEach((_, point) => {
+    const before = secondsS[Math.max(0, point - 1)]!;
+    const after = secondsS[Math.min(secondsS.length - 1, point + 1)]!;
+    runS = isOne(point) ? runS + (after - before) / 2 : 0;
+    longestS = Math.max(longestS, runS);
+  });
+  return longestS;
+}
+
+/** With no way, the ice of the rest of the leg gathers; unknown ways say nothing. */
+function failureOf(
+  { path, secondsS, iceM }: Search,
+  { way, timeS, builtM }: Pick<WaysOut, 'way' | 'timeS' | 'builtM'>,
+): FailureCase | undefined {
+  let worst: FailureCase | undefined;
+  way.forEach((each, pointIndex) => {
+    if (each === 'not-needed' || each === 'unknown') return;
+    const isNone = each === 'none';
+    const case_: FailureCase = {
+      pointIndex,
+      way: each,
+      builtM: isNone ? path.builtM - iceM[pointIndex]! : builtM[pointIndex]!,
+      timeS: isNone ? path.totalS - secondsS[pointIndex]! : timeS[pointIndex]!,
+    };
+    if (case_.builtM > (worst?.builtM ?? 0)) worst = case_;
+  });
+  return worst;
 }

@@ -1,7 +1,7 @@
 /** Numbers as they stand in sentences, rounded for reading. */
 import { ftFromM } from '../science/units.ts';
 import { rounded } from './rounding.ts';
-import type { FlightReason } from './types.ts';
+import type { FlightReason, ProfileLevel } from './types.ts';
 
 const S_PER_MIN = 60;
 const MS_PER_MIN = 60_000;
@@ -14,6 +14,12 @@ export const millimetersOf = (thicknessM: number): number => thicknessM * 1000;
 /** "11,000 ft". */
 export function feet(altitudeM: number): string {
   return `${withThousands(rounded(ftFromM(altitudeM), 'altitudeFt', 'screen'))} ft`;
+}
+
+/** "11,000 ft", or "9,000 then 11,000 ft" of a stepped profile. */
+export function levelsWords(levels: readonly ProfileLevel[]): string {
+  const altitudes = levels.map(({ altitudeM }) => feet(altitudeM).replace(' ft', ''));
+  return `${altitudes.join(' then ')} ft`;
 }
 
 /** "40 min" of something that counts, in steps of five and never "0 min" for something. */

@@ -1,4 +1,4 @@
-/** GET /api/sources: every ascent and grid hour that this request may read, newest first. */
+/** GET /api/sources: every ascent and grid hour that this request may read, newest first, and how many reports. */
 import type { Context } from 'hono';
 import { isInventedStation } from '../brief/invented.ts';
 import { type SupplyRow, validMsOf } from '../sources/supply.ts';
@@ -13,9 +13,10 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
   const { deps, settings } = context.var;
   const operators = await readableOperators(context.req.raw, settings);
   const { supply } = settings;
-  const [soundings, hours, asked] = await Promise.all([
+  const [soundings, hours, reports, asked] = await Promise.all([
     deps.soundings.list(operators, MOST_LISTED),
     deps.grids.list(operators, MOST_LISTED),
+    deps.reports.counts(operators),
     operators.includes(supply.operator) ? deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS) : [],
   ]);
   return context.json({
@@ -37,6 +38,7 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
       validUtc: utc(hour.validMs),
       ingestedUtc: utc(hour.ingestedMs),
     })),
+    reports: reports.map(({ kind, count, newestMs }) => ({ kind, count, newestUtc: utc(newestMs) })),
     supply: { models: supply.models, hours: mostTelling(asked).map(supplyHour) },
   });
 }

@@ -3,106 +3,26 @@
  * Every altitude in `...Ft` is indicated altitude on the altimeter setting that `limits` names.
  */
 import * as z from 'zod/mini';
+import { candidateSchema, reasonSchema, wayCodes } from './candidate.ts';
+import { cellStateSchema } from './cell-words.ts';
+import { spreadSchema, verdictCodeSchema } from './choice-words.ts';
+import { laterDepartureSchema, waySchema } from './departures.ts';
+import { briefFeatureSchema, minimumSources } from './features.ts';
 
-export const verdictCodes = ['no-ice-found', 'within-limits', 'outside-limits', 'unknown'] as const;
-export const verdictCodeSchema = z.enum(verdictCodes);
-export type VerdictCode = z.infer<typeof verdictCodeSchema>;
-
-const intensitySchema = z.enum(['none', 'trace', 'light', 'moderate', 'severe']);
-const iceKindSchema = z.enum(['none', 'rime', 'mixed', 'clear']);
-const largeDropsSchema = z.enum(['none', 'freezing-drizzle', 'freezing-rain', 'ice-pellets']);
-export const cellStateSchema = z.enum([
-  'known',
-  'no-data',
-  'too-old',
-  'outside-coverage',
-  'outside-profile',
-  'quantity-missing',
-  'decode-failed',
-  'below-ground',
-]);
-
-export const spreadSchema = z.object({
-  low: z.number(),
-  middle: z.number(),
-  high: z.number(),
-});
-export type SpreadAnswer = z.infer<typeof spreadSchema>;
-
-/** A sentence made of numbers, with the numbers beside it. */
-export const reasonSchema = z.object({
-  code: z.string(),
-  sentence: z.string(),
-  numbers: z.record(z.string(), z.union([z.number(), z.string()])),
-});
-export type Reason = z.infer<typeof reasonSchema>;
-
-export const exposureSchema = z.object({
-  timeMinutes: z.number(),
-  climbMinutes: z.number(),
-  descentMinutes: z.number(),
-  unknownMinutes: z.number(),
-  icingMinutes: spreadSchema,
-  /** Part of the draws that meet any ice in known air, per cent; null without known air. */
-  iceChancePct: z.nullable(z.number()),
-  /** Mean over the draws. */
-  expectedIcingMinutes: z.number(),
-  /** At each intensity or worse, each with estimates of its own. */
-  intensityMinutes: z.object({
-    trace: spreadSchema,
-    light: spreadSchema,
-    moderate: spreadSchema,
-    severe: spreadSchema,
-  }),
-  /** In known air; null without any. */
-  worstIntensity: z.nullable(intensitySchema),
-  largeDropMinutes: z.number(),
-  worstLargeDrops: largeDropsSchema,
-  /** Part of the draws that meet supercooled large drops anywhere in known air, named or not, per cent. */
-  largeDropChancePct: z.number(),
-  visibleMoistureBelowFreezingMinutes: spreadSchema,
-  builtMm: spreadSchema,
-  /** null without a fluid system. */
-  fluidL: z.nullable(spreadSchema),
-  fuelKg: z.number(),
-  headwindKt: z.nullable(z.number()),
-  trueAirspeedKt: z.number(),
-  staticTemperatureC: z.nullable(z.number()),
-  gaugeTemperatureC: z.nullable(z.number()),
-  greatestEnvelopeRatio: z.number(),
-});
-export type ExposureAnswer = z.infer<typeof exposureSchema>;
-
-export const standingCodes = [
-  'recommended',
-  'acceptable',
-  'outside-limits',
-  'unknown',
-  'below-minimum-altitude',
-  'above-ceiling',
-  'leg-too-short',
-] as const;
-
-export const candidateSchema = z.object({
-  altitudeFt: z.number(),
-  /** By 14 CFR 91.179 on the magnetic course: right-way, or to be asked for. */
-  direction: z.enum(['right-way', 'ask']),
-  standing: z.enum(standingCodes),
-  verdict: verdictCodeSchema,
-  /** null for an altitude that cannot be flown. */
-  exposure: z.nullable(exposureSchema),
-  /** Place in the ranking, 1 best; null when not ranked. */
-  rank: z.nullable(z.number()),
-  /** Why it lost, or why it won. */
-  reasons: z.array(reasonSchema),
-});
-export type Candidate = z.infer<typeof candidateSchema>;
+export * from './candidate.ts';
+export { cellStateSchema } from './cell-words.ts';
+export * from './choice-words.ts';
+export * from './departures.ts';
+export * from './features.ts';
 
 export const wayOutSchema = z.object({
   distanceNm: z.number(),
-  /** The nearest way out at the recommended altitude; not-needed where no ice is near. */
-  way: z.enum(['not-needed', 'up', 'down', 'back', 'none', 'unknown']),
+  /** The way out that costs least on the altitude considered; not-needed where no ice is near. */
+  way: z.enum(wayCodes),
   toAltitudeFt: z.nullable(z.number()),
+  minutes: z.nullable(z.number()),
+  builtMm: z.nullable(z.number()),
+  aerodrome: z.nullable(z.string()),
 });
 
 export const curtainSchema = z.object({
@@ -188,14 +108,23 @@ export const briefMemberSchema = z.object({
     z.object({
       altitudeFt: z.number(),
       acceptFt: z.object({ lowerFt: z.number(), upperFt: z.number() }),
-      /** At most ten words. */
+      /** At most ten words, both. */
       reason: z.string(),
+      acceptReason: z.string(),
       refuse: z.array(z.object({ altitudeFt: z.number(), reason: z.string() })),
     }),
   ),
   recommended: z.nullable(candidateSchema),
+  /** The best profile with a change of altitude, where the change is worth it. */
+  stepped: z.nullable(candidateSchema),
+  /** What would change the decision. */
+  changes: z.array(reasonSchema),
   /** Every candidate, the recommended one included, highest altitude first. */
   alternatives: z.array(candidateSchema),
+  /** The same choice for later departures, earliest first. */
+  departures: z.array(laterDepartureSchema),
+  /** The filed route, the others, waiting, and not going, in this order. */
+  ways: z.array(waySchema),
   limits: z.object({
     aircraftId: z.string(),
     aircraftName: z.string(),
@@ -203,8 +132,26 @@ export const briefMemberSchema = z.object({
     certifiedForIcing: z.boolean(),
     altimeterSettingHPa: z.number(),
     corridorHalfWidthNm: z.number(),
+    icedCeilingFt: z.number(),
+    minimumIcingAirspeedKt: z.nullable(z.number()),
+    takeoffWeightKg: z.nullable(z.number()),
     directionRule: z.string(),
-    minimumAltitudeSource: z.enum(['entered', 'spot-heights', 'partly-unknown', 'unknown']),
+    oxygenRule: z.string(),
+    /** Beyond the trip. */
+    planned: z.object({
+      earlyDescentMinutes: z.number(),
+      vectorsMinutes: z.number(),
+      approachMinutes: z.number(),
+      holdMinutes: z.number(),
+      approachAltitudeFt: z.number(),
+      holdAltitudeFt: z.number(),
+      alternate: z.nullable(z.string()),
+    }),
+    crossings: z.array(z.object({ name: z.string(), distanceNm: z.number(), altitudeFt: z.number() })),
+    /** The poorest along the leg. */
+    minimumAltitudeSource: z.enum([...minimumSources, 'partly-unknown']),
+    /** Of the elevation tiles in use; null where none is. */
+    groundAttribution: z.nullable(z.string()),
     fluidOnBoardL: z.nullable(z.number()),
   }),
   fluid: z.nullable(
@@ -212,6 +159,9 @@ export const briefMemberSchema = z.object({
       onBoardL: z.number(),
       neededL: spreadSchema,
       minimumDispatchL: z.number(),
+      /** Kept back, and one clearing of the windshield: in what is needed once any fluid is. */
+      reserveL: z.number(),
+      windshieldL: z.number(),
       coversHighEstimate: z.boolean(),
     }),
   ),
@@ -229,132 +179,6 @@ export const briefMemberSchema = z.object({
   cautions: z.array(z.string()),
 });
 export type BriefMember = z.infer<typeof briefMemberSchema>;
-
-/* ---- features ---- */
-
-const position = z.array(z.number()).check(z.minLength(2), z.maxLength(3));
-const lineGeometry = z.union([
-  z.object({ type: z.literal('LineString'), coordinates: z.array(position) }),
-  z.object({
-    type: z.literal('MultiLineString'),
-    coordinates: z.array(z.array(position)),
-  }),
-]);
-const polygonGeometry = z.union([
-  z.object({
-    type: z.literal('Polygon'),
-    coordinates: z.array(z.array(position)),
-  }),
-  z.object({
-    type: z.literal('MultiPolygon'),
-    coordinates: z.array(z.array(z.array(position))),
-  }),
-]);
-const pointGeometry = z.object({
-  type: z.literal('Point'),
-  coordinates: position,
-});
-
-const feature = <G extends z.core.$ZodType, P extends z.core.$ZodType>(geometry: G, properties: P) =>
-  z.object({
-    type: z.literal('Feature'),
-    id: z.string(),
-    geometry,
-    properties,
-  });
-
-export const routeFeatureSchema = feature(
-  lineGeometry,
-  z.object({ kind: z.literal('route'), distanceNm: z.number() }),
-);
-export const corridorFeatureSchema = feature(
-  polygonGeometry,
-  z.object({ kind: z.literal('corridor'), halfWidthNm: z.number() }),
-);
-/** The bands tile the curtain: no gaps, no overlaps, unknown and ice-free cells included. */
-export const bandFeatureSchema = feature(
-  polygonGeometry,
-  z.object({
-    kind: z.literal('icing-band'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    lowerFt: z.number(),
-    upperFt: z.number(),
-    state: cellStateSchema,
-    /** The rest is null unless state is known. Amounts are the greatest in the band, given liquid. */
-    intensity: z.nullable(intensitySchema),
-    iceKind: z.nullable(iceKindSchema),
-    /** Greatest probability of supercooled liquid in the band, 0-1. */
-    probability: z.nullable(z.number()),
-    growthMmPerMin: z.nullable(z.number()),
-    largeDrops: z.nullable(largeDropsSchema),
-    envelopeRatio: z.nullable(z.number()),
-  }),
-);
-export const freezingLevelFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('freezing-level'),
-    /** 1 is the lowest crossing. */
-    crossing: z.number(),
-    /** Pairs of distance and altitude along the line. */
-    distanceNm: z.array(z.number()),
-    altitudeFt: z.array(z.number()),
-  }),
-);
-export const cloudBandFeatureSchema = feature(
-  polygonGeometry,
-  z.object({
-    kind: z.literal('cloud-band'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    lowerFt: z.number(),
-    upperFt: z.number(),
-    probability: z.number(),
-  }),
-);
-export const terrainFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('terrain'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    heightFt: z.number(),
-  }),
-);
-export const minimumAltitudeFeatureSchema = feature(
-  lineGeometry,
-  z.object({
-    kind: z.literal('minimum-altitude'),
-    fromNm: z.number(),
-    toNm: z.number(),
-    altitudeFt: z.nullable(z.number()),
-    source: z.enum(['entered', 'spot-heights', 'unknown']),
-  }),
-);
-export const sourceFeatureSchema = feature(
-  pointGeometry,
-  z.object({
-    kind: z.literal('source'),
-    dataId: z.string(),
-    name: z.string(),
-    validUtc: z.string(),
-    distanceNm: z.number(),
-  }),
-);
-
-export const briefFeatureSchema = z.union([
-  routeFeatureSchema,
-  corridorFeatureSchema,
-  bandFeatureSchema,
-  freezingLevelFeatureSchema,
-  cloudBandFeatureSchema,
-  terrainFeatureSchema,
-  minimumAltitudeFeatureSchema,
-  sourceFeatureSchema,
-]);
-export type BriefFeature = z.infer<typeof briefFeatureSchema>;
-export type BandFeature = z.infer<typeof bandFeatureSchema>;
 
 export const briefSchema = z.object({
   type: z.literal('FeatureCollection'),

@@ -66,8 +66,48 @@ export const minimumAltitudeSchema = z.strictObject({
   altitudeFt,
 });
 
+/** The aeroplane must be at this altitude or higher over a place of the route: so far along it, or a fix of it. */
+export const minimumCrossingSchema = z
+  .strictObject({
+    atNm: z.optional(z.number().check(z.gte(0), z.lte(5000))),
+    fix: z.optional(z.string().check(z.minLength(1), z.maxLength(20))),
+    altitudeFt,
+  })
+  .check(z.refine(({ atNm, fix }) => (atNm === undefined) !== (fix === undefined), 'either atNm or fix'));
+
+const minimumAltitudesSchema = z.array(minimumAltitudeSchema).check(z.maxLength(50));
+const minimumCrossingsSchema = z.array(minimumCrossingSchema).check(z.maxLength(20));
+
+const minutes = z.number().check(z.gte(0), z.lte(240));
+
+/** What is planned for beyond the trip. */
+export const plannedSchema = z.strictObject({
+  earlyDescentMinutes: z.optional(minutes),
+  vectorsMinutes: z.optional(minutes),
+  approachMinutes: z.optional(minutes),
+  holdMinutes: z.optional(minutes),
+  approachAltitudeFt: z.optional(altitudeFt),
+  holdAltitudeFt: z.optional(altitudeFt),
+});
+
 /** Few droplets form over the sea, and grow large: see the droplet file of the physics. */
 export const airMassSchema = z.enum(['continental', 'maritime']);
+
+/** Text in the flight-plan manner, GPX text, or GeoJSON with one LineString. */
+export const routeSchema = z.union([
+  routeTextSchema,
+  lineStringSchema,
+  lineFeatureSchema,
+  lineCollectionSchema,
+]);
+export const departureSchema = z.strictObject({ atUtc: instantSchema });
+export const aircraftChoiceSchema = z.union([
+  z.string().check(z.minLength(1), z.maxLength(60)),
+  aircraftSchema,
+]);
+
+export const MOST_LATER_DEPARTURES = 6;
+export const MOST_OTHER_ROUTES = 4;
 
 export const briefOptionsSchema = z.strictObject({
   corridorHalfWidthNm: z.optional(z.number().check(z.gte(0.1), z.lte(50))),
@@ -76,19 +116,43 @@ export const briefOptionsSchema = z.strictObject({
   /** Consider this altitude alone. */
   fixedAltitudeFt: z.optional(altitudeFt),
   /** Published minimum altitudes along the leg, ft indicated. */
-  minimumAltitudes: z.optional(z.array(minimumAltitudeSchema).check(z.maxLength(50))),
+  minimumAltitudes: z.optional(minimumAltitudesSchema),
+  minimumCrossings: z.optional(minimumCrossingsSchema),
+  planned: z.optional(plannedSchema),
+  /** For performance tables by weight. */
+  takeoffWeightKg: z.optional(z.number().check(z.gt(0), z.lte(600000))),
+  directionRule: z.optional(z.enum(['faa-91-179', 'icao-annex-2'])),
+  oxygenRule: z.optional(z.enum(['faa-135-89', 'faa-91-211'])),
   fluidOnBoardL: z.optional(z.number().check(z.gte(0), z.lte(1000))),
   altimeterSettingHPa: z.optional(z.number().check(z.gte(850), z.lte(1085))),
   /** Where the cloud's air comes from, for the number of its droplets; default continental. */
   airMass: z.optional(airMassSchema),
   curtain: z.optional(z.boolean()),
+  /** The same choice for so many departures, 1, 2, ... h later; default 3. */
+  laterDepartures: z.optional(z.int().check(z.gte(0), z.lte(MOST_LATER_DEPARTURES))),
+  /** Other ways round between the same two places, each with the minima that hold along it. */
+  otherRoutes: z.optional(
+    z
+      .array(
+        z.union([
+          z.strictObject({
+            route: routeSchema,
+            minimumAltitudes: z.optional(minimumAltitudesSchema),
+            minimumCrossings: z.optional(minimumCrossingsSchema),
+          }),
+          routeSchema,
+        ]),
+      )
+      .check(z.maxLength(MOST_OTHER_ROUTES)),
+  ),
+  /** Identifier of the aerodrome to go to from the destination. */
+  alternate: z.optional(z.string().check(z.minLength(1), z.maxLength(10))),
 });
 
 export const briefRequestSchema = z.strictObject({
-  /** Text in the flight-plan manner, GPX text, or GeoJSON with one LineString. */
-  route: z.union([routeTextSchema, lineStringSchema, lineFeatureSchema, lineCollectionSchema]),
-  departure: z.strictObject({ atUtc: instantSchema }),
-  aircraft: z.union([z.string().check(z.minLength(1), z.maxLength(60)), aircraftSchema]),
+  route: routeSchema,
+  departure: departureSchema,
+  aircraft: aircraftChoiceSchema,
   options: z.optional(briefOptionsSchema),
 });
 

@@ -101,3 +101,18 @@ export function geopotentialMFromGeometricM(geometricM: number): number {
 export function geometricMFromGeopotentialM(geopotentialM: number): number {
   return (NOMINAL_EARTH_RADIUS_M * geopotentialM) / (NOMINAL_EARTH_RADIUS_M - geopotentialM);
 }
+
+/**
+ * Indicated over true airspeed, without instrument and compressibility errors (under 1 % at 200 kt and 15,000 ft).
+ *
+ * @param pressureAltitudeM  Geopotential m.
+ * @param temperatureK       Static.
+ * @returns                  Ratio: the root of the air's density over that of the standard sea level.
+ * @throws                   never.
+ * @source                   Definition of equivalent airspeed; ICAO Doc 7488 for the density at sea level.
+ * @checked                  tests/published/airspeed.test.ts
+ */
+export function airspeedRatio(pressureAltitudeM: number, temperatureK: number): number {
+  const pressureRatio = pressurePaFromPressureAltitudeM(pressureAltitudeM) / SEA_LEVEL_PA;
+  return Math.sqrt((pressureRatio * SEA_LEVEL_K) / temperatureK);
+}

@@ -1,8 +1,10 @@
 /** What the brief needs from the outside, as interfaces: real stores implement them, tests give small ones. */
+import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts';
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { RangedHttp } from './ranged-http.ts';
+import type { ReportRepository } from './reports.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -200,19 +202,38 @@ export interface SpotHeight {
 export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
+  /** The same for many; what nobody knows is left out. */
+  byIdents(operators: readonly string[], idents: readonly string[]): Promise<ReadonlyMap<string, Place>>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
+  /** Aerodromes of the bundled list with a known elevation within a box; lon as in SoundingQuery. */
+  aerodromesIn(box: {
+    readonly southDeg: number;
+    readonly northDeg: number;
+    readonly lonRanges: readonly (readonly [number, number])[];
+  }): readonly Place[];
   putFixes(operator: string, places: readonly Place[]): Promise<void>;
   putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
   spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;
 }
 
+/** A model of the ground. What it does not know is NaN, never low, and no failure of it throws. */
+export interface TerrainSource {
+  /** Who made the heights. */
+  readonly attribution: string;
+  /** @returns one a stretch, in order. A wider corridor never has lower ground. */
+  highestGround(stretches: readonly TerrainStretch[], halfWidthM: number): Promise<readonly StretchGround[]>;
+}
+
 /** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
+  readonly reports: ReportRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;
+  /** undefined where no elevation tiles are set. */
+  readonly terrain: TerrainSource | undefined;
   /** Fetches from the allowed buckets alone. */
   readonly http: RangedHttp;
   readonly nowMs: () => number;

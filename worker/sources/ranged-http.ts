@@ -38,6 +38,15 @@ export interface RangedHttp {
    */
   text(url: string, limits: { readonly mostBytes: number; readonly signal?: AbortSignal }): Promise<string>;
   /**
+   * A whole small file, byte by byte.
+   *
+   * @throws SourceError; `not-there-yet` for 404, `too-large` beyond `mostBytes`.
+   */
+  bytes(
+    url: string,
+    limits: { readonly mostBytes: number; readonly signal?: AbortSignal },
+  ): Promise<Uint8Array>;
+  /**
    * One range of a file. `version` is what an earlier range said of the file: another version is refused as `replaced`.
    *
    * @returns exactly the bytes of the range; where its end is open, those up to the end of the file.
@@ -53,18 +62,19 @@ export interface RangedHttp {
 export function createRangedHttp(deps: RangedHttpDeps, settings: RangedHttpSettings): RangedHttp {
   const attempt = <T>(task: Task<T>): Promise<T> =>
     withRetries(() => askOnce(deps, settings, task), settings.retry, deps, task.signal);
+  const bytes: RangedHttp['bytes'] = (url, { mostBytes, signal }) =>
+    attempt({
+      url,
+      headers: {},
+      signal,
+      take: (response, host) => {
+        refuseStatus(response, host, deps.nowMs(), [200]);
+        return readBody(response, { host, mostBytes, exactBytes: contentLength(response) });
+      },
+    });
   return {
-    text: (url, { mostBytes, signal }) =>
-      attempt({
-        url,
-        headers: {},
-        signal,
-        take: async (response, host) => {
-          refuseStatus(response, host, deps.nowMs(), [200]);
-          const bytes = await readBody(response, { host, mostBytes, exactBytes: contentLength(response) });
-          return new TextDecoder().decode(bytes);
-        },
-      }),
+    bytes,
+    text: async (url, limits) => new TextDecoder().decode(await bytes(url, limits)),
     range: (url, range, { version, signal } = {}) =>
       attempt({
         url,

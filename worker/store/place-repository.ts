@@ -51,6 +51,21 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return undefined;
     },
 
+    async byIdents(operators, idents) {
+      const wanted = JSON.stringify(idents.filter((ident) => !aerodromes.byIdent.has(ident)));
+      const found = new Map<string, Place>();
+      // The first of the operators that has a fix is the last to set it.
+      for (const operator of [...operators].reverse()) {
+        const fixes = await fixesWhere([operator], 'ident IN (SELECT value FROM json_each(?))', [wanted]);
+        for (const fix of fixes) found.set(fix.ident, fix);
+      }
+      for (const ident of idents) {
+        const row = aerodromes.byIdent.get(ident);
+        if (row !== undefined) found.set(ident, aerodromeToPlace(row));
+      }
+      return found;
+    },
+
     async search(operators, text, limit) {
       const wanted = text.trim().toUpperCase();
       if (wanted === '') return [];
@@ -62,6 +77,7 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       return [...own, ...searchAerodromes(aerodromes.rows, wanted, limit)].slice(0, limit);
     },
 
+    aerodromesIn: (box) => aerodromesIn(aerodromes.rows, box),
     putFixes: (operator, places) => putFixes(db, operator, places),
     putSpotHeights: (operator, spots) => putSpotHeights(db, operator, spots),
 
@@ -84,6 +100,18 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       );
     },
   };
+}
+
+function aerodromesIn(
+  rows: readonly AerodromeRow[],
+  { southDeg, northDeg, lonRanges }: Parameters<PlaceRepository['aerodromesIn']>[0],
+): Place[] {
+  return rows
+    .filter(([, , latDeg, lonDeg, elevationM]) => {
+      const isWithin = latDeg >= southDeg && latDeg <= northDeg && elevationM !== null;
+      return isWithin && lonRanges.some(([west, east]) => lonDeg >= west && lonDeg <= east);
+    })
+    .map(aerodromeToPlace);
 }
 
 async function putFixes(db: D1Database, operator: string, places: readonly Place[]): Promise<void> {

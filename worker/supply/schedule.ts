@@ -1,6 +1,7 @@
 /** Every few minutes: ask for the hours that are wanted, hide the ones that are outlived, delete what nothing reads. */
 import type { OpenModel } from '../sources/open-models.ts';
 import type { GridRepository, ObjectStore } from '../sources/ports.ts';
+import type { ReportRepository } from '../sources/reports.ts';
 import { keyOfHour, type SupplyHour, type SupplyRepository } from '../sources/supply.ts';
 import { earliestRunMs, planSupply } from './plan-supply.ts';
 
@@ -28,6 +29,9 @@ export interface ScheduleDeps {
   readonly models: readonly OpenModel[];
   readonly operator: string;
   readonly horizonMs: number;
+  readonly reports: ReportRepository;
+  /** Reports stay this long after the end of what they tell, ms. */
+  readonly reportsKeptMs: number;
   readonly send: (hours: readonly SupplyHour[]) => Promise<void>;
   readonly nowMs: () => number;
 }
@@ -36,13 +40,14 @@ export interface ScheduleResult {
   readonly asked: readonly SupplyHour[];
   readonly retiredHours: number;
   readonly deletedPrefixes: number;
+  readonly forgottenReports: number;
 }
 
 /** @throws what the queue or the stores throw; what was asked for and not sent is marked failed, and asked for again. */
 export async function runSchedule(deps: ScheduleDeps): Promise<ScheduleResult> {
   const nowMs = deps.nowMs();
   let asked: readonly SupplyHour[] = [];
-  let cleaned = { retiredHours: 0, deletedPrefixes: 0 };
+  let cleaned = { retiredHours: 0, deletedPrefixes: 0, forgottenReports: 0 };
   try {
     asked = await askForHours(deps, nowMs);
   } finally {
@@ -87,7 +92,8 @@ async function cleanUp(deps: ScheduleDeps, nowMs: number) {
           nowMs,
         });
   await deps.supply.forgetBefore(earliestRunMs(deps.models, nowMs) - MS_PER_DAY);
-  return { retiredHours, deletedPrefixes: await deleteLeftovers(deps, nowMs) };
+  const forgottenReports = await deps.reports.forgetBefore(nowMs - deps.reportsKeptMs);
+  return { retiredHours, deletedPrefixes: await deleteLeftovers(deps, nowMs), forgottenReports };
 }
 
 /** Objects first, then the note of them: a crash between leaves the note, and the next round deletes nothing twice. */

@@ -2,7 +2,7 @@
 import { dataAgeWords, oldestData } from '../age.ts';
 import type { BriefMember } from '../contract.ts';
 import { groupedByName } from '../data/stations.ts';
-import { instantText } from '../numbers.ts';
+import { datedText, instantText } from '../numbers.ts';
 
 export function answerAgeWords(brief: Pick<BriefMember, 'data' | 'leg'>, nowMs: number): string {
   const oldest = oldestData(brief.data);
@@ -20,8 +20,29 @@ export function staleWords(
   brief: Pick<BriefMember, 'data' | 'staleAtUtc'>,
   nowMs: number,
 ): string | undefined {
-  const isInvented = brief.data.length > 0 && brief.data.every((one) => one.invented);
-  if (brief.staleAtUtc === null || isInvented) return undefined;
+  if (brief.staleAtUtc === null || isInvented(brief)) return undefined;
   const staleMs = Date.parse(brief.staleAtUtc);
   return nowMs < staleMs ? undefined : `Stale since ${instantText(staleMs)}: brief the leg again.`;
+}
+
+/** Wholly of an invented scenario. */
+function isInvented({ data }: Pick<BriefMember, 'data'>): boolean {
+  return data.length > 0 && data.every((one) => one.invented);
+}
+
+/** Why the answer is no longer to be acted on; empty while it is. An invented scenario never departs. */
+export function pastWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc' | 'leg'>, nowMs: number): string[] {
+  if (isInvented(brief)) return [];
+  const { staleAtUtc, leg } = brief;
+  const words: string[] = [];
+  if (Date.parse(leg.departureUtc) < nowMs) words.push(`Departed ${datedText(leg.departureUtc)}`);
+  if (staleAtUtc !== null && Date.parse(staleAtUtc) <= nowMs)
+    words.push(`Stale since ${datedText(staleAtUtc)}`);
+  return words;
+}
+
+/** undefined for real data. */
+export function inventedWords(brief: Pick<BriefMember, 'data'>): string | undefined {
+  if (!brief.data.some((one) => one.invented)) return undefined;
+  return `${isInvented(brief) ? 'Invented' : 'Partly invented'} data, for trying only`;
 }

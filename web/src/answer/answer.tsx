@@ -1,92 +1,179 @@
-/** The answer first: one verdict, one altitude, one sentence. */
-import type { Brief, BriefMember } from '../contract.ts';
-import { feetText, spreadText } from '../numbers.ts';
-import { nowMs } from '../state.ts';
-import { VERDICT_WORDS } from '../words.ts';
-import { answerAgeWords, staleWords } from './age-line.ts';
-import { rangeText, refusedRanges, wayOutSentence } from './file-line.ts';
+/** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
+import { useRef } from 'preact/hooks';
+import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
+import type { Brief, BriefMember, Candidate } from '../contract.ts';
+import { wayName } from '../later/later-words.ts';
+import { considered, consideredCandidate, nowMs } from '../state.ts';
+import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
+import { answerAgeWords, inventedWords, pastWords, staleWords } from './age-line.ts';
+import { Headline } from './altitude-line.tsx';
+import { Changes } from './changes.tsx';
+import { ControllerLines } from './controller-lines.tsx';
+import { failureWords } from './failure-words.ts';
+import { fluidNeedWords, fluidPlanSentences, fluidSpare, isFluidShort } from './fluid-words.ts';
+import { useKeptHeight } from './kept-height.ts';
+import { outsOf } from './out-lines.ts';
+import { unknownMinimumWords, unknownWords } from './unknown-stretches.ts';
 import { VerdictShape } from './verdict-shape.tsx';
 
 /** As many reasons as the answer's own block holds; the rest stand below the sheet. */
 export const REASONS_SHOWN = 3;
 
-export function Answer({ brief: { brief } }: { readonly brief: Brief }) {
+export function Answer({ brief: answer }: { readonly brief: Brief }) {
+  const { brief } = answer;
+  const element = useRef<HTMLElement>(null);
+  useKeptHeight(element, brief);
+  const past = pastWords(brief, nowMs.value);
+  const isRecommended = isBest(considered.value, brief) || consideredCandidate.value === undefined;
+  const candidate = isRecommended ? bestCandidate(brief) : consideredCandidate.value;
+  const code = isRecommended || candidate === undefined ? brief.verdict.code : candidate.verdict;
+  const isFlown = isRecommended || candidate?.exposure !== null;
+  const reasons = isRecommended ? brief.verdict.reasons : (candidate?.reasons ?? []);
   return (
-    <section class={`answer answer-${brief.verdict.code}`} aria-labelledby="answer-title">
+    <section
+      class={`answer answer-${code}${past.length > 0 ? ' answer-past' : ''}`}
+      aria-labelledby="answer-title"
+      ref={element}
+    >
+      <Bands past={past} invented={inventedWords(brief)} />
       <div class="answer-verdict">
-        <VerdictShape code={brief.verdict.code} sizePx={64} />
-        <h2 id="answer-title">{VERDICT_WORDS[brief.verdict.code]}</h2>
+        {isFlown && <VerdictShape code={code} sizePx={64} />}
+        <h2 id="answer-title">{isFlown ? VERDICT_WORDS[code] : 'Not to be flown'}</h2>
       </div>
       <div class="answer-altitude">
-        <Altitude file={brief.file} />
-        <p class="answer-sentence">{brief.verdict.sentence}</p>
-        {brief.file && <FileLine file={brief.file} sentence={brief.verdict.sentence} />}
+        <Headline brief={brief} candidate={candidate} isRecommended={isRecommended} />
+        <p class="answer-sentence">{sentenceOf(brief, candidate, isRecommended)}</p>
+        <UnknownLine words={unknownWords(brief, candidate)} />
+        <UnknownLine words={unknownMinimumWords(answer)} />
+        {isRecommended && <BetterWay ways={brief.ways} />}
+        <ControllerLines brief={brief} isRecommended={isRecommended} />
       </div>
       <div class="answer-why">
-        <ol class="reasons" aria-label="Reasons">
-          {brief.verdict.reasons.slice(0, REASONS_SHOWN).map((reason) => (
-            <li key={reason.code}>{reason.sentence}</li>
-          ))}
-        </ol>
-        <dl class="answer-facts">
-          <div>
-            <dt>Way out</dt>
-            <dd>{wayOutSentence(brief.waysOut)}</dd>
-          </div>
-          <FluidFact brief={brief} />
-          <DataFact brief={brief} />
-        </dl>
+        <div>
+          <ol class="reasons" aria-label="Reasons">
+            {reasons.slice(0, REASONS_SHOWN).map((reason) => (
+              <li key={reason.code}>{reason.sentence}</li>
+            ))}
+          </ol>
+          {isRecommended && <Changes changes={brief.changes} />}
+        </div>
+        <Facts brief={brief} candidate={candidate} />
       </div>
     </section>
   );
 }
 
-function Altitude({ file }: { readonly file: BriefMember['file'] }) {
-  if (file === null) return <p class="altitude altitude-none">No altitude to file</p>;
-  return (
-    <p class="altitude">
-      <span class="altitude-word">File</span> <span class="altitude-figure">{feetText(file.altitudeFt)}</span>{' '}
-      <span class="altitude-unit">ft</span>
-    </p>
-  );
+interface BandsProps {
+  readonly past: readonly string[];
+  readonly invented: string | undefined;
 }
 
-interface FileLineProps {
-  readonly file: NonNullable<BriefMember['file']>;
-  /** Stands just above: its words are not said twice. */
-  readonly sentence: string;
-}
-
-function FileLine({ file, sentence }: FileLineProps) {
-  const refused = refusedRanges(file.refuse);
+/** Across the top: what makes the rest not to be acted on. */
+function Bands({ past, invented }: BandsProps) {
   return (
     <>
-      {!sentence.includes(file.reason) && <p class="file-line">{file.reason}</p>}
-      <p class="file-line">
-        <b>Accept</b> {rangeText(file.acceptFt)} ft
-      </p>
-      {refused.map((range) => (
-        <p key={range.upperFt} class="file-line">
-          <b>Refuse</b> {rangeText(range)} ft: {range.reason}
+      {invented !== undefined && <p class="answer-band">{invented}</p>}
+      {past.length > 0 && (
+        <p class="answer-band answer-band-past" role="status">
+          {past.join('. ')}: brief again
         </p>
-      ))}
+      )}
     </>
   );
 }
 
-/** What the altitude to file needs, or the least bad one; nothing to say for an aeroplane without a fluid system. */
-function FluidFact({ brief: { fluid, limits, recommended } }: { readonly brief: BriefMember }) {
-  const needed = fluid?.neededL ?? recommended?.exposure?.fluidL ?? null;
-  if (needed === null && limits.fluidOnBoardL === null) return null;
-  const need = needed === null ? 'need unknown' : `${spreadText(needed, 'fluidL')} L needed`;
-  const carried =
-    limits.fluidOnBoardL === null ? 'on board not given' : `${Math.round(limits.fluidOnBoardL)} L on board`;
+function bestCandidate(brief: BriefMember): Candidate | undefined {
+  const best = bestOf(brief);
+  return best && candidateOf(brief, best);
+}
+
+/** The ten words of the altitude that was given, or the brief's own sentence. */
+function sentenceOf(brief: BriefMember, candidate: Candidate | undefined, isRecommended: boolean): string {
+  if (isRecommended || candidate === undefined) return brief.verdict.sentence;
+  const words = candidate.exposure === null ? STANDING_WORDS[candidate.standing] : candidate.inWords;
+  const ask = candidate.direction === 'ask' && candidate.exposure !== null ? '; wrong-way level' : '';
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${ask}`;
+}
+
+interface PartProps {
+  readonly brief: BriefMember;
+  readonly candidate: Candidate | undefined;
+}
+
+/** Place and cause beside the verdict: unknown is never only a word. */
+function UnknownLine({ words }: { readonly words: string }) {
+  if (words === '') return null;
+  return (
+    <p class="unknown-place">
+      <span>{words}</span>
+    </p>
+  );
+}
+
+/** Another way than the leg as it was asked for, where the brief finds one better. */
+function BetterWay({ ways }: Pick<BriefMember, 'ways'>) {
+  const best = ways.find((way) => way.isBest);
+  if (best === undefined || best.kind === 'cancel' || best.id === 'filed') return null;
+  return (
+    <p class="answer-way">
+      <b>Better: {best.kind === 'wait' ? 'wait' : wayName(best)}.</b> {best.sentence}
+    </p>
+  );
+}
+
+function Facts({ brief, candidate }: PartProps) {
+  const failure = candidate?.failure ?? null;
+  return (
+    <dl class="answer-facts">
+      <div>
+        <dt>Out</dt>
+        <dd>
+          <OutLines brief={brief} candidate={candidate} />
+        </dd>
+      </div>
+      <FluidFact brief={brief} candidate={candidate} />
+      {failure !== null && (
+        <div>
+          <dt>If it fails</dt>
+          <dd>{failureWords(failure)}</dd>
+        </div>
+      )}
+      <DataFact brief={brief} />
+    </dl>
+  );
+}
+
+function OutLines({ brief: { leg, curtain }, candidate }: PartProps) {
+  if (candidate?.exposure === null) return <>not worked out for an altitude that is not flown</>;
+  const { summary, lines } = outsOf(waysOf(candidate, leg.points), { points: leg.points, curtain });
+  return (
+    <>
+      {summary}
+      {lines.length > 0 && (
+        <ul class="out-lines">
+          {lines.map(({ words, isBad }) => (
+            <li key={words}>{isBad ? <strong>{words}</strong> : words}</li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+/** What the considered altitude needs and how it is to be spent; nothing to say without a fluid system. */
+function FluidFact({ brief, candidate }: PartProps) {
+  const words = fluidNeedWords(brief, candidate);
+  if (words === undefined) return null;
+  const plan = candidate?.fluidPlan ?? null;
   return (
     <div>
       <dt>Fluid</dt>
       <dd>
-        {need}, {carried}
-        {fluid !== null && !fluid.coversHighEstimate && <strong>: does not cover the high estimate</strong>}
+        {words}
+        {isFluidShort(brief, candidate) && <strong>: does not cover the high estimate</strong>}
+        {plan !== null && (
+          <span class="fluid-plan">{fluidPlanSentences(plan, fluidSpare(brief, candidate)).join('. ')}</span>
+        )}
       </dd>
     </div>
   );

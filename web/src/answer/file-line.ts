@@ -1,5 +1,6 @@
 /** The filing advice as short sentences. */
-import type { BriefMember, WayOut } from '../contract.ts';
+import type { BriefMember, CurtainAnswer, RoutePoint, WayOut } from '../contract.ts';
+import { isColumnKnown, nearestPointIndex } from '../curtain.ts';
 import { feetText } from '../numbers.ts';
 import { WAY_WORDS } from '../words.ts';
 
@@ -40,23 +41,46 @@ export interface WayStretch {
   readonly fromNm: number;
   readonly toNm: number;
   readonly way: WayOut['way'];
+  /** The farthest that any of its points needs. */
   readonly toAltitudeFt: number | null;
+  readonly aerodrome: string | null;
+  /** The longest of its points, and the most ice gathered until out. */
+  readonly minutes: number | null;
+  readonly builtMm: number | null;
 }
 
 /** Points with the same way out, joined; each point stands for the stretch to half-way to its neighbors. */
 export function wayStretches(ways: readonly WayOut[]): WayStretch[] {
   const stretches: WayStretch[] = [];
-  for (const [index, { distanceNm, way, toAltitudeFt }] of ways.entries()) {
+  for (const [index, point] of ways.entries()) {
+    const { distanceNm, way, toAltitudeFt, aerodrome, minutes, builtMm } = point;
     const nextNm = ways[index + 1]?.distanceNm ?? distanceNm;
     const toNm = (distanceNm + nextNm) / 2;
     const last = stretches.at(-1);
-    if (last !== undefined && last.way === way && last.toAltitudeFt === toAltitudeFt) {
-      stretches[stretches.length - 1] = { ...last, toNm };
+    if (last !== undefined && last.way === way && last.aerodrome === aerodrome) {
+      stretches[stretches.length - 1] = {
+        ...last,
+        toNm,
+        toAltitudeFt: fartherFt(way, last.toAltitudeFt, toAltitudeFt),
+        minutes: most(last.minutes, minutes),
+        builtMm: most(last.builtMm, builtMm),
+      };
     } else {
-      stretches.push({ fromNm: last?.toNm ?? distanceNm, toNm, way, toAltitudeFt });
+      const fromNm = last?.toNm ?? distanceNm;
+      stretches.push({ fromNm, toNm, way, toAltitudeFt, aerodrome, minutes, builtMm });
     }
   }
   return stretches;
+}
+
+function most(a: number | null, b: number | null): number | null {
+  if (a === null || b === null) return a ?? b;
+  return Math.max(a, b);
+}
+
+function fartherFt(way: WayOut['way'], a: number | null, b: number | null): number | null {
+  if (a === null || b === null) return a ?? b;
+  return way === 'down' ? Math.min(a, b) : Math.max(a, b);
 }
 
 /** What to do, in words that no one reads as a range. */
@@ -67,24 +91,33 @@ const WAY_ORDERS: Readonly<Record<WayOut['way'], string>> = {
   back: 'turn back',
 };
 
-/** Worst first: where there is none is what the pilot must see. */
-const WORST_FIRST: readonly WayOut['way'][] = ['none', 'unknown', 'back', 'down', 'up'];
+/** The target of one way out: "climb to 11,000", "land at KBTV". */
+export function wayOrder({ way, toAltitudeFt, aerodrome }: Omit<WayStretch, 'fromNm' | 'toNm'>): string {
+  if (way === 'aerodrome' && aerodrome !== null) return `land at ${aerodrome}`;
+  return toAltitudeFt === null ? WAY_ORDERS[way] : `${WAY_ORDERS[way]} to ${feetText(toAltitudeFt)}`;
+}
 
-/** "none: 95–105 NM; up to 11,000: 0–27, 60–80 NM"; the distances of one way are gathered. */
-export function wayOutSentence(ways: readonly WayOut[]): string {
-  const stretches = wayStretches(ways);
-  if (stretches.length === 0) return 'unknown';
-  const places = new Map<string, string[]>();
-  for (const way of WORST_FIRST) {
-    for (const stretch of stretches.filter((one) => one.way === way)) {
-      const target = stretch.toAltitudeFt === null ? '' : ` to ${feetText(stretch.toAltitudeFt)}`;
-      const name = `${WAY_ORDERS[way]}${target}`;
-      places.set(name, [
-        ...(places.get(name) ?? []),
-        `${Math.round(stretch.fromNm)}\u2060–\u2060${Math.round(stretch.toNm)}`,
-      ]);
-    }
-  }
-  if (places.size === 0) return 'in cruise not needed; climb and descent are not assessed';
-  return `in cruise: ${[...places].map(([name, at]) => `${name}, ${at.join(', ')} NM`).join('; ')}`;
+/** What tells whether a way is unknown only for want of a minimum altitude. */
+export interface WayAir {
+  readonly points: readonly RoutePoint[];
+  readonly curtain?: CurtainAnswer | undefined;
+}
+
+/** Without a minimum altitude nobody can say how far down is allowed; where the air is unknown too, that is the cause. */
+export function isMinimumMissing(
+  { fromNm, toNm }: Pick<WayStretch, 'fromNm' | 'toNm'>,
+  { points, curtain }: WayAir,
+): boolean {
+  if (curtain === undefined) return false;
+  const inside = points.filter(({ distanceNm }) => distanceNm >= fromNm && distanceNm <= toNm);
+  return (
+    inside.some((point) => point.minimumAltitudeFt === null) &&
+    inside.every(({ distanceNm }) =>
+      isColumnKnown(curtain, nearestPointIndex(curtain.distanceNm, distanceNm)),
+    )
+  );
+}
+
+export function missingMinimumWords(stretch: WayStretch, air: WayAir): string {
+  return isMinimumMissing(stretch, air) ? ' for want of a minimum altitude' : '';
 }

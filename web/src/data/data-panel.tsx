@@ -2,7 +2,7 @@
 import { durationWords } from '../../../worker/flight/words.ts';
 import { dataAgeWords } from '../age.ts';
 import type { BriefMember, DataUsed } from '../contract.ts';
-import { instantText, settingText } from '../numbers.ts';
+import { feetText, instantText, settingText } from '../numbers.ts';
 import { nowMs } from '../state.ts';
 import { attributionsOf, type DataGroup, groupedByName } from './stations.ts';
 
@@ -21,6 +21,10 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
           <Source key={group.name} group={group} departureMs={departureMs} />
         ))}
       </ul>
+      {brief.limits.groundAttribution !== null && (
+        <p class="quiet">Ground: {brief.limits.groundAttribution}.</p>
+      )}
+      <p class="quiet">{limitsWords(brief)}</p>
       <p class="quiet">
         Altitudes are indicated on {settingText(brief.limits.altimeterSettingHPa)}. Aircraft{' '}
         {brief.limits.aircraftName}; corridor {brief.limits.corridorHalfWidthNm} NM either side; method{' '}
@@ -30,6 +34,17 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
     </section>
   );
 }
+
+/** What the answer was held against, in one line. */
+function limitsWords({ limits }: BriefMember): string {
+  const { planned } = limits;
+  const hold = `hold ${Math.round(planned.holdMinutes)} min at ${hundredsText(planned.holdAltitudeFt)} ft`;
+  const alternate = planned.alternate === null ? 'no alternate' : `alternate ${planned.alternate}`;
+  const ceilings = `ceiling ${feetText(limits.ceilingFt)} ft, ${feetText(limits.icedCeilingFt)} ft with ice`;
+  return `Held against: ${ceilings}; ${hold}; ${alternate}; levels by ${limits.directionRule}; oxygen by ${limits.oxygenRule}.`;
+}
+
+const hundredsText = (altitudeFt: number) => feetText(Math.round(altitudeFt / 100) * 100);
 
 function Source({ group, departureMs }: { readonly group: DataGroup; readonly departureMs: number }) {
   const first = group.uses[0]!;

@@ -2,14 +2,26 @@
 import { REASONS_SHOWN } from '../answer/answer.tsx';
 import type { BriefMember, Reason } from '../contract.ts';
 
+/** What ice does to the aeroplane comes among the operational facts, and is about icing all the same. */
+const ICING_CODES: ReadonlySet<string> = new Set(['landing-with-ice', 'inlet-separator']);
+
 export function Notes({ brief }: { readonly brief: BriefMember }) {
+  const { icing, others } = operationalParts(brief.operational);
   return (
     <>
       <Sentences title="Cue card" reasons={brief.cues} />
-      <Sentences title="Not about icing" reasons={brief.operational} />
-      <Sentences title="Further reasons" reasons={brief.verdict.reasons.slice(REASONS_SHOWN)} />
+      <Sentences
+        title="More about icing"
+        reasons={[...icing, ...brief.verdict.reasons.slice(REASONS_SHOWN)]}
+      />
+      <Sentences title="Not about icing" reasons={others} />
     </>
   );
+}
+
+function operationalParts(reasons: readonly Reason[]) {
+  const isIcing = ({ code }: Reason) => ICING_CODES.has(code);
+  return { icing: reasons.filter(isIcing), others: reasons.filter((reason) => !isIcing(reason)) };
 }
 
 function Sentences({ title, reasons }: { readonly title: string; readonly reasons: readonly Reason[] }) {

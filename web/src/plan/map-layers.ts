@@ -5,6 +5,7 @@ import type { BandFeature, Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf, patternsOf } from '../look.ts';
 import type { BaseMap } from './base-map.ts';
+import { warningAreas } from './report-marks.ts';
 
 export function mapSources(brief: Brief, baseMap: BaseMap): StyleSpecification['sources'] {
   return {
@@ -14,6 +15,7 @@ export function mapSources(brief: Brief, baseMap: BaseMap): StyleSpecification['
     corridor: geojson(collection(featuresOf(brief, 'corridor'))),
     route: geojson(collection(featuresOf(brief, 'route'))),
     bands: geojson(collection([])),
+    warnings: geojson(collection(warningAreas(brief))),
   };
 }
 
@@ -43,7 +45,8 @@ export function paintedBands(bands: readonly BandFeature[]) {
 }
 
 const SOLIDS = ['paper', 'ground', 'trace', 'light', 'moderate', 'severe'] as const;
-export const PATTERN_NAMES = ['unknown', 'possible', 'likely', 'large-drops'] as const;
+const BAND_PATTERNS = ['unknown', 'possible', 'likely', 'large-drops'] as const;
+export const PATTERN_NAMES = [...BAND_PATTERNS, 'warning'] as const;
 
 export function mapLayers(): AddLayerObject[] {
   return [
@@ -60,7 +63,7 @@ export function mapLayers(): AddLayerObject[] {
         filter: hasPaint(name),
       }),
     ),
-    ...PATTERN_NAMES.map(
+    ...BAND_PATTERNS.map(
       (name): AddLayerObject => ({
         id: `bands-${name}`,
         type: 'fill',
@@ -70,6 +73,8 @@ export function mapLayers(): AddLayerObject[] {
       }),
     ),
     { ...stroke('corridor', '--ink', 1.2), id: 'corridor-edge' },
+    { id: 'warnings', type: 'fill', source: 'warnings', paint: { 'fill-pattern': 'warning' } },
+    { ...dashed('warnings', '--ink', 2), id: 'warning-edge' },
     stroke('route', '--ink', 2),
   ];
 }
@@ -85,6 +90,11 @@ function fill(source: string, property: string) {
 function stroke(source: string, property: string, widthPx: number) {
   const paint = { 'line-color': ink(property), 'line-width': widthPx };
   return { id: source, type: 'line' as const, source, paint };
+}
+
+function dashed(source: string, property: string, widthPx: number) {
+  const { paint, ...layer } = stroke(source, property, widthPx);
+  return { ...layer, paint: { ...paint, 'line-dasharray': [4, 2.5] } };
 }
 
 /** The color a custom property has now. */

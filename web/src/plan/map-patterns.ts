@@ -46,6 +46,20 @@ const DRAWINGS: Readonly<Record<(typeof PATTERN_NAMES)[number], Drawing>> = {
   },
   possible: { sizePx: 7, draw: (pen, size) => ruled(pen, size, 4.5) },
   likely: { sizePx: 7, draw: (pen, size) => ruled(pen, size, 2) },
+  warning: {
+    sizePx: 20,
+    draw(pen, size) {
+      pen.strokeStyle = ink('--ink');
+      pen.globalAlpha = 0.45;
+      pen.lineWidth = 1;
+      for (const shift of [-size, 0, size]) {
+        pen.beginPath();
+        pen.moveTo(shift - 2, -2);
+        pen.lineTo(shift + size + 2, size + 2);
+        pen.stroke();
+      }
+    },
+  },
   'large-drops': {
     sizePx: 11,
     draw(pen) {

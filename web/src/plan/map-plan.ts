@@ -18,6 +18,7 @@ import { nearestDistanceNm, positionAt } from './cursor-position.ts';
 import { mapLayers, mapSources, paintedBands } from './map-layers.ts';
 import { addPatterns } from './map-patterns.ts';
 import { bandsAt } from './plan-bands.ts';
+import { reportMarks } from './report-marks.ts';
 
 setWorkerUrl(workerUrl);
 
@@ -39,7 +40,7 @@ export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput):
     container: element,
     style: { version: 8, sources: mapSources(brief, baseMap), layers: [] },
     bounds: boundsOf(brief),
-    fitBoundsOptions: { padding: 34 },
+    fitBoundsOptions: { padding: 48 },
     attributionControl: false,
     cooperativeGestures: true,
     dragRotate: false,
@@ -97,6 +98,10 @@ function addMarks(map: GlMap, brief: Brief): void {
     const [lonDeg, latDeg] = station.geometry.coordinates;
     const element = dot('map-station', station.properties.name);
     new Marker({ element }).setLngLat([lonDeg!, latDeg!]).addTo(map);
+  }
+  for (const { lonDeg, latDeg, letter, isSerious } of reportMarks(brief)) {
+    const element = dot(isSerious ? 'map-report map-report-serious' : 'map-report', letter);
+    new Marker({ element }).setLngLat([lonDeg, latDeg]).addTo(map);
   }
 }
 

@@ -13,7 +13,7 @@ import type { MapPlan } from './map-plan.ts';
 import { bandsAt } from './plan-bands.ts';
 import { SvgPlan } from './svg-plan.tsx';
 
-const PRINT_WIDTH_PX = 398;
+const PRINT_WIDTH_PX = 288;
 
 export function Plan({ brief }: { readonly brief: Brief }) {
   const frame = useRef<HTMLDivElement>(null);

@@ -9,6 +9,7 @@ import type { BaseMap } from './base-map.ts';
 import { positionAt } from './cursor-position.ts';
 import { type Frame, frameOf, runsInFrame } from './mercator.ts';
 import { bandsAt, runsOf } from './plan-bands.ts';
+import { reportMarks, warningAreas } from './report-marks.ts';
 
 interface SvgPlanProps {
   readonly brief: Brief;
@@ -22,6 +23,8 @@ type Run = readonly Position[];
 
 /** Names this near the picture's edge are turned inwards. */
 const EDGE_PX = 50;
+/** A station's name stands so far under it. */
+const STATION_NAME_PX = 24;
 /** Stations further off than this do not shrink the picture. */
 const FARTHEST_STATION_NM = 40;
 
@@ -40,8 +43,10 @@ export function SvgPlan({ brief, baseMap, widthPx, heightPx }: SvgPlanProps) {
       <rect class="plan-water" width={widthPx} height={heightPx} />
       {baseMap && <Base baseMap={baseMap} frame={frame} />}
       <Corridor brief={brief} bands={bands} frame={frame} />
+      <Warnings brief={brief} frame={frame} />
       <Route brief={brief} frame={frame} />
       <Stations brief={brief} frame={frame} />
+      <ReportMarks brief={brief} frame={frame} />
       <Here brief={brief} frame={frame} />
     </svg>
   );
@@ -124,6 +129,8 @@ function Stations({ brief, frame }: { brief: Brief; frame: Frame }) {
       {featuresOf(brief, 'source').map((station) => {
         const [lonDeg, latDeg] = station.geometry.coordinates;
         const [x, y] = frame.pxOf(lonDeg!, latDeg!);
+        // Half a name at the edge tells nothing.
+        if (x < 0 || x > frame.widthPx || y < 0 || y > frame.heightPx - STATION_NAME_PX) return null;
         return (
           <g key={station.id} data-feature-id={station.id}>
             <path d={`M${x} ${y - 7}l7 7-7 7-7-7z`} />
@@ -133,6 +140,37 @@ function Stations({ brief, frame }: { brief: Brief; frame: Frame }) {
               text-anchor={x < EDGE_PX ? 'start' : x > frame.widthPx - EDGE_PX ? 'end' : 'middle'}
             >
               {station.properties.name}
+            </text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+function Warnings({ brief, frame }: { brief: Brief; frame: Frame }) {
+  return (
+    <g class="plan-warnings">
+      {warningAreas(brief).map(({ id, geometry }) => (
+        <path key={id} data-feature-id={id} fill="url(#paint-warning)" d={pathOf(frame, geometry)} />
+      ))}
+    </g>
+  );
+}
+
+/** Half the side of a mark. */
+const MARK_PX = 8;
+
+function ReportMarks({ brief, frame }: { brief: Brief; frame: Frame }) {
+  return (
+    <g class="plan-reports">
+      {reportMarks(brief).map(({ id, lonDeg, latDeg, letter, isSerious }) => {
+        const [x, y] = frame.pxOf(lonDeg, latDeg);
+        return (
+          <g key={id} data-feature-id={id} class={isSerious ? 'report-serious' : 'report-mark'}>
+            <rect x={x - MARK_PX} y={y - MARK_PX} width={2 * MARK_PX} height={2 * MARK_PX} />
+            <text x={x} y={y + 4.5} text-anchor="middle">
+              {letter}
             </text>
           </g>
         );

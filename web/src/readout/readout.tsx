@@ -1,23 +1,32 @@
 /** The considered altitude and the values at the cursor, as text that a screen reader follows. */
 import { useEffect, useState } from 'preact/hooks';
+import { REASONS_SHOWN } from '../answer/answer.tsx';
+import { failureWords } from '../answer/failure-words.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
-import type { Brief, Candidate } from '../contract.ts';
+import { isBest, levelAtFt, levelsText } from '../considered.ts';
+import type { Brief, Candidate, Reason } from '../contract.ts';
 import { feetText } from '../numbers.ts';
-import { consideredFt, cursorNm } from '../state.ts';
+import { considered, consideredCandidate, consideredFt, cursorNm, shownBrief } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { candidateAt, type Readout, readoutAt, readoutSentence } from './values.ts';
+import { type FluidBeyond, PartsTable } from './parts-table.tsx';
+import { type Readout, readoutAt, readoutSentence } from './values.ts';
 
 const SPEAK_AFTER_MS = 350;
 
 export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
-  const readout = readoutAt(brief, cursorNm.value, consideredFt.value);
-  const candidate = candidateAt(brief.brief.alternatives, consideredFt.value);
+  const candidate = consideredCandidate.value;
+  const hereFt = candidate === undefined ? consideredFt.value : levelAtFt(candidate, cursorNm.value);
+  const readout = readoutAt(brief, cursorNm.value, hereFt);
   const spoken = useSettled(readoutSentence(readout));
   return (
     <section class="readout" aria-labelledby="readout-title">
-      <h2 id="readout-title">At {feetText(consideredFt.value)} ft</h2>
+      <h2 id="readout-title">
+        At {candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate)} ft
+      </h2>
       {candidate && <CandidateWords candidate={candidate} />}
+      <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
+      {candidate && <Phases candidate={candidate} beyond={brief.brief.fluid ?? {}} />}
       <p class="for-ears" aria-live="polite" data-testid="spoken">
         {spoken}
       </p>
@@ -36,7 +45,7 @@ function CandidateWords({ candidate }: { readonly candidate: Candidate }) {
           {candidate.direction === 'ask' && candidate.exposure !== null && ', wrong-way level: ask for it'}
         </span>
       </p>
-      {candidate.reasons.map((reason) => (
+      {furtherReasons(candidate).map((reason) => (
         <p key={reason.code} class="considered-reason">
           {reason.sentence}
         </p>
@@ -45,8 +54,45 @@ function CandidateWords({ candidate }: { readonly candidate: Candidate }) {
   );
 }
 
+/** Those that the answer above does not show already. */
+function furtherReasons(candidate: Candidate): readonly Reason[] {
+  const answer = shownBrief.value;
+  if (answer === undefined) return candidate.reasons;
+  const { brief } = answer;
+  const shown = isBest(considered.value, brief) ? brief.verdict.reasons : candidate.reasons;
+  const said = new Set(shown.slice(0, REASONS_SHOWN).map((reason) => reason.sentence));
+  return candidate.reasons.filter((reason) => !said.has(reason.sentence));
+}
+
+interface PhasesProps {
+  readonly candidate: Candidate;
+  readonly beyond: FluidBeyond;
+}
+
+function Phases({ candidate: { exposure, failure }, beyond }: PhasesProps) {
+  if (exposure === null) return null;
+  return (
+    <div class="phases">
+      <PartsTable parts={exposure.parts} beyond={beyond} />
+      {failure !== null && <p>If the protection fails: {failureWords(failure)}</p>}
+    </div>
+  );
+}
+
+/** Before all figures: somebody met it, or warns of it. */
+function Reported({ sentences }: { readonly sentences: readonly string[] }) {
+  if (sentences.length === 0) return null;
+  return (
+    <ul class="readout-reported">
+      {sentences.map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
+}
+
 function CellValues({ readout }: { readonly readout: Readout }) {
-  if (readout.kind === 'no-cells') return <p>{readoutSentence(readout)}</p>;
+  if (readout.kind === 'no-cells') return <p>This answer carries no values along the leg.</p>;
   if (readout.kind === 'unknown') {
     return (
       <>

@@ -2,6 +2,7 @@
 import type { BriefMember, RoutePoint } from '../contract.ts';
 import { timeAt } from '../leg-time.ts';
 import { feetText } from '../numbers.ts';
+import { cursorNm } from '../state.ts';
 import { flightLevelTicks } from './flight-levels.ts';
 import { altitudeTicksFt, distanceTicksNm, type Sheet } from './scales.ts';
 
@@ -67,9 +68,11 @@ function DistanceAxis({ sheet, points }: { readonly sheet: Sheet; readonly point
       {distanceTicksNm(sheet, 84).map((nm) => (
         <g key={nm}>
           <path class="tick" d={`M${sheet.x(nm)} ${bottom}v5`} />
-          <text x={sheet.x(nm)} y={bottom + 19} text-anchor="middle">
-            {nm}
-          </text>
+          {Math.abs(sheet.x(nm) - sheet.x(cursorNm.value)) > UNDER_HANDLE_PX && (
+            <text x={sheet.x(nm)} y={bottom + 19} text-anchor="middle">
+              {nm}
+            </text>
+          )}
           <text class="axis-time" x={sheet.x(nm)} y={bottom + 36} text-anchor="middle">
             {timeAt(points, nm)}
           </text>
@@ -85,6 +88,8 @@ function DistanceAxis({ sheet, points }: { readonly sheet: Sheet; readonly point
   );
 }
 
+/** The handle of the cursor stands here instead of the figure. */
+const UNDER_HANDLE_PX = 38;
 const FIX_CHAR_PX = 9;
 
 /** Names at their places; a name that would run into the one before is left to the readout. */

@@ -3,7 +3,7 @@ import type { FeatureOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { iceWords, LARGE_DROP_WORDS, stateSentence, UNKNOWN_WORD } from '../words.ts';
 import { type Block, gridOfBlocks, labelRooms } from './block-grid.ts';
-import { type LabelBox, placeLabels } from './label-places.ts';
+import { type LabelBox, placeLabels, platePath } from './label-places.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -51,9 +51,12 @@ export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
   return (
     <g class="band-labels">
       {placeLabels(wishes, taken, sheet.textScale).map(({ words, x, y }) => (
-        <text key={`${words} ${x} ${y}`} x={x} y={y} dy="0.35em" text-anchor="middle">
-          {words}
-        </text>
+        <g key={`${words} ${x} ${y}`}>
+          <path class="label-plate" d={platePath({ words, x, y }, sheet.textScale)} />
+          <text x={x} y={y} dy="0.35em" text-anchor="middle">
+            {words}
+          </text>
+        </g>
       ))}
     </g>
   );

@@ -1,7 +1,9 @@
 /** The one cursor on the cross-section: two handles to hold, and the lines they move. */
+import { levelAtFt, levelsText } from '../considered.ts';
 import type { Candidate } from '../contract.ts';
 import { feetText } from '../numbers.ts';
-import { consideredFt, cursorNm } from '../state.ts';
+import { considerAltitude, consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import { levelsPath } from './profile-line.tsx';
 import { type Sheet, snapAltitudeFt } from './scales.ts';
 
 interface CursorProps {
@@ -13,13 +15,15 @@ const KEY_STEPS = 40;
 
 /** Lines inside the drawing. */
 export function CursorLines({ sheet }: { readonly sheet: Sheet }) {
-  const { left, right, top, bottom } = sheet.plot;
-  const y = sheet.y(consideredFt.value);
+  const { top, bottom } = sheet.plot;
+  const candidate = consideredCandidate.value ?? { altitudeFt: consideredFt.value, profile: [] };
+  const along = levelsPath(sheet, candidate);
+  const y = sheet.y(levelAtFt(candidate, cursorNm.value));
   const x = sheet.x(cursorNm.value);
   return (
     <g class="cursor">
-      <path class="cursor-halo" d={`M${left} ${y}H${right}M${x} ${top}V${bottom}`} />
-      <path class="cursor-altitude" d={`M${left} ${y}H${right}`} />
+      <path class="cursor-halo" d={`${along}M${x} ${top}V${bottom}`} />
+      <path class="cursor-altitude" d={along} />
       <path class="cursor-distance" d={`M${x} ${top}V${bottom}`} />
       <circle class="cursor-point" cx={x} cy={y} r="5" />
     </g>
@@ -50,12 +54,12 @@ export function CursorHandles({ sheet, candidates }: CursorProps) {
         aria-valuemin={sheet.range.lowestFt}
         aria-valuemax={sheet.range.highestFt}
         aria-valuenow={consideredFt.value}
-        aria-valuetext={`${feetText(consideredFt.value)} feet`}
+        aria-valuetext={`${consideredWords()} feet`}
         style={{ top: `${sheet.y(consideredFt.value)}px`, width: `${sheet.plot.left - 2}px` }}
         onKeyDown={onKeyDown}
         {...drag((event) => {
           const box = drawingBox(event);
-          if (box) consideredFt.value = snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top));
+          if (box) considerAltitude(snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top)));
         })}
       >
         {feetText(consideredFt.value)}
@@ -82,6 +86,12 @@ export function CursorHandles({ sheet, candidates }: CursorProps) {
   );
 }
 
+/** Of a stepped profile all its levels. */
+function consideredWords(): string {
+  const candidate = consideredCandidate.value;
+  return candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate);
+}
+
 function drawingBox(event: PointerEvent): DOMRect | undefined {
   return (event.currentTarget as Element).closest('.drawing')?.getBoundingClientRect();
 }
@@ -97,7 +107,7 @@ export function moveByKey(key: string, sheet: Sheet, altitudesFt: readonly numbe
     const beyond = sorted.filter((feet) =>
       rows > 0 ? feet > consideredFt.value : feet < consideredFt.value,
     );
-    if (sorted.length === 0 || beyond.length > 0) consideredFt.value = snapAltitudeFt(beyond, inRangeFt);
+    if (sorted.length === 0 || beyond.length > 0) considerAltitude(snapAltitudeFt(beyond, inRangeFt));
     return true;
   }
   const along: Record<string, number> = { ArrowRight: 1, ArrowLeft: -1 };

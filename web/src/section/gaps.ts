@@ -1,4 +1,4 @@
-/** What is left over along the leg. */
+/** What is left over along the leg, and what is covered in one piece. */
 
 /** Stretches of the leg that no part covers. */
 export function gapsNm(
@@ -13,4 +13,17 @@ export function gapsNm(
   }
   if (lengthNm > reachedNm + 0.01) gaps.push({ fromNm: reachedNm, toNm: lengthNm });
   return gaps;
+}
+
+/** Parts that touch, as one; in order. */
+export function joinedNm(
+  parts: readonly { readonly fromNm: number; readonly toNm: number }[],
+): { fromNm: number; toNm: number }[] {
+  const joined: { fromNm: number; toNm: number }[] = [];
+  for (const { fromNm, toNm } of [...parts].sort((a, b) => a.fromNm - b.fromNm)) {
+    const last = joined.at(-1);
+    if (last !== undefined && fromNm <= last.toNm + 0.02) last.toNm = Math.max(last.toNm, toNm);
+    else joined.push({ fromNm, toNm });
+  }
+  return joined;
 }

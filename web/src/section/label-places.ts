@@ -23,6 +23,8 @@ export interface PlacedLabel {
 
 const CHAR_PX = 7.1;
 const HEIGHT_PX = 18;
+/** Two labels side by side would read as one without it. */
+const APART_PX = 10;
 /** Shares of the free room tried in turn, across and down: the middle first. */
 const SHARES = [0.5, 0.2, 0.8, 0, 1] as const;
 
@@ -30,6 +32,12 @@ export function boxAround({ x, y, words }: PlacedLabel, textScale = 1): LabelBox
   const half = (words.length * CHAR_PX * textScale) / 2;
   const halfHeight = (HEIGHT_PX * textScale) / 2;
   return { left: x - half, right: x + half, top: y - halfHeight, bottom: y + halfHeight };
+}
+
+/** Paper under a label, so that ruling and dots do not run through its letters. */
+export function platePath(label: PlacedLabel, textScale = 1): string {
+  const { left, right, top, bottom } = boxAround(label, textScale);
+  return `M${left} ${top + 1}H${right}V${bottom - 1}H${left}Z`;
 }
 
 /** Places what fits, in the order wished; what fits nowhere is left out, for the readout says it too. */
@@ -68,5 +76,5 @@ function spotsIn(room: LabelBox, words: string, textScale: number): PlacedLabel[
 }
 
 function overlaps(a: LabelBox, b: LabelBox): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  return a.left < b.right + APART_PX && b.left < a.right + APART_PX && a.top < b.bottom && b.top < a.bottom;
 }

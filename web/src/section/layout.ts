@@ -29,5 +29,5 @@ export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout
 }
 
 export function printLayout(rowCount: number): SheetLayout {
-  return { isSideBySide: true, rowPx: Math.min(19, 460 / rowCount), textScale: 1, margins: WIDE_MARGINS };
+  return { isSideBySide: true, rowPx: Math.min(15, 400 / rowCount), textScale: 1, margins: WIDE_MARGINS };
 }

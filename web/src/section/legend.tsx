@@ -45,6 +45,11 @@ export function Legend() {
       <Entry words="minimum altitude">
         <path class="minimum-line" d="M1 8H29" />
       </Entry>
+      <Entry words="reported or warned of">
+        <g class="hazard">
+          <path class="hazard-edge" d="M2 2H28V14H2Z" />
+        </g>
+      </Entry>
       <Entry words="ground, true height">
         <path class="fill-ground" d="M0 16V9H10V4H20V11H30V16Z" />
         <path class="ground-edge" d="M0 9H10V4H20V11H30" />

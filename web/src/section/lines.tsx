@@ -2,7 +2,7 @@
 import { curveMonotoneX, line } from 'd3-shape';
 import type { FeatureOf } from '../contract.ts';
 import { gridOfBlocks, outlineEdges } from './block-grid.ts';
-import { gapsNm } from './gaps.ts';
+import { gapsNm, joinedNm } from './gaps.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -11,9 +11,10 @@ interface LinesProps<K extends 'cloud-band' | 'freezing-level' | 'terrain' | 'mi
   readonly sheet: Sheet;
 }
 
-const GROUND_WORDS_PX = 110;
 /** Height over the foot of the sheet at which a minimum altitude that is not known is hatched. */
 export const UNKNOWN_MINIMUM_PX = 27;
+/** Depth of the hatching where no ground height is known. */
+export const UNKNOWN_GROUND_PX = 16;
 /** Half-way: more likely in cloud than not. */
 const CLOUD_PROBABILITY = 0.5;
 
@@ -50,13 +51,25 @@ export function FreezingLevels({ features, sheet }: LinesProps<'freezing-level'>
   );
 }
 
-/** Where no ground height is given the foot of the sheet is hatched: no ground known is not flat ground. */
-export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
-  const { bottom } = sheet.plot;
-  const unknown = gapsNm(
+/** Stretches without a ground height. */
+export function unknownGround(features: readonly FeatureOf<'terrain'>[], sheet: Sheet) {
+  return gapsNm(
     features.map((feature) => feature.properties),
     sheet.lengthNm,
   );
+}
+
+/** A model's ground cuts off summits: it must not pass for the ground itself. */
+export function smoothedGround(features: readonly FeatureOf<'terrain'>[]) {
+  return joinedNm(
+    features.map(({ properties }) => properties).filter(({ source }) => source === 'model-orography'),
+  );
+}
+
+/** Where no ground height is given the foot of the sheet is hatched: no ground known is not flat ground. */
+export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
+  const { bottom } = sheet.plot;
+  const unknown = unknownGround(features, sheet);
   return (
     <g class="terrain" shape-rendering="crispEdges">
       {features.map(({ id, properties }) => (
@@ -77,13 +90,8 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
         <g key={fromNm}>
           <Painted
             look={{ kind: 'unknown', state: 'no-data' }}
-            d={rectPath(sheet.x(fromNm), bottom - 16, sheet.x(toNm), bottom)}
+            d={rectPath(sheet.x(fromNm), bottom - UNKNOWN_GROUND_PX, sheet.x(toNm), bottom)}
           />
-          {sheet.x(toNm) - sheet.x(fromNm) > GROUND_WORDS_PX && (
-            <text class="note" x={(sheet.x(fromNm) + sheet.x(toNm)) / 2} y={bottom - 4} text-anchor="middle">
-              ground unknown
-            </text>
-          )}
         </g>
       ))}
     </g>

@@ -26,6 +26,15 @@ export function PatternSheet() {
           <circle cx="3" cy="3" r="1.9" class="drop-dot" />
           <circle cx="8.5" cy="8.5" r="1.9" class="drop-dot" />
         </pattern>
+        <pattern
+          id="paint-warning"
+          width="14"
+          height="14"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(-45)"
+        >
+          <path d="M0 0V14" class="warning-line" />
+        </pattern>
       </defs>
     </svg>
   );

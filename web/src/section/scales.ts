@@ -1,6 +1,6 @@
 /** The sheet's two axes: altitude upwards, distance along. Section, table and strips all take their places from here. */
 import { scaleLinear } from 'd3-scale';
-import type { Brief } from '../contract.ts';
+import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { ceilTo, floorTo } from '../numbers.ts';
 
@@ -35,7 +35,15 @@ const LEAST_STEP_FT = 250;
 /** Room above the highest candidate, in rows, so that its own row is whole. */
 const ROWS_ABOVE = 0.75;
 
-/** From the ground (or sea level) to just above the highest candidate. */
+/** Room over the tops of cloud that no altitude flown reaches. */
+const OVER_TOPS_FT = 1000;
+/** Cloud further above all that can be flown does not stretch the axis. */
+const OVER_FLOWN_FT = 3000;
+
+/**
+ * From the ground (or sea level) to just above the highest altitude that can be flown, or above cloud that is a little
+ * higher. Candidates above that cannot be flown have no place on the axis.
+ */
 export function altitudeRange(brief: Brief): AltitudeRange {
   const altitudesFt = brief.brief.alternatives.map((candidate) => candidate.altitudeFt);
   const stepFt = smallestStepFt(altitudesFt);
@@ -45,8 +53,27 @@ export function altitudeRange(brief: Brief): AltitudeRange {
     ...groundsFt,
     ...altitudesFt.map((altitudeFt) => altitudeFt - stepFt / 2),
   );
-  const highestWantedFt = Math.max(5000, ...groundsFt, ...altitudesFt) + ROWS_ABOVE * stepFt;
+  const highestWantedFt = Math.max(5000, ...groundsFt, topCandidateFt(brief)) + ROWS_ABOVE * stepFt;
   return { lowestFt: floorTo(lowestWantedFt, 500), highestFt: ceilTo(highestWantedFt, 250), stepFt };
+}
+
+function topCandidateFt(brief: Brief): number {
+  const { alternatives } = brief.brief;
+  const flown = alternatives.filter((candidate) => candidate.exposure !== null);
+  const highestFt = (list: readonly Candidate[]) => Math.max(0, ...list.map((one) => one.altitudeFt));
+  if (flown.length === 0) return highestFt(alternatives);
+  const topsFt = featuresOf(brief, 'cloud-band').map((feature) => feature.properties.upperFt + OVER_TOPS_FT);
+  const flownFt = highestFt(flown);
+  const overCloudFt = Math.min(flownFt + OVER_FLOWN_FT, Math.max(0, ...topsFt));
+  return Math.max(flownFt, Math.min(highestFt(alternatives), overCloudFt));
+}
+
+/** Candidates that have a place on the axis. */
+export function shownCandidates(
+  { alternatives }: Pick<BriefMember, 'alternatives'>,
+  range: AltitudeRange,
+): Candidate[] {
+  return alternatives.filter(({ altitudeFt }) => altitudeFt <= range.highestFt);
 }
 
 function smallestStepFt(altitudesFt: readonly number[]): number {

@@ -1,15 +1,20 @@
 /** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
 import { useRef } from 'preact/hooks';
-import { type Brief, featuresOf } from '../contract.ts';
-import { feetText } from '../numbers.ts';
-import { consideredFt, cursorNm } from '../state.ts';
+import { bestOf, candidateOf, levelsText } from '../considered.ts';
+import { type Brief, type Candidate, featuresOf } from '../contract.ts';
+import { keepInPlace } from '../keep-in-place.ts';
+import { considerAltitude, cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
+import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
+import { HazardBoxes } from './hazard-boxes.tsx';
 import { boxesOfLines, LineLabels } from './line-labels.tsx';
 import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
 import { Painted, rectPath } from './paint.tsx';
-import { type Sheet, snapAltitudeFt } from './scales.ts';
+import { levelsPath } from './profile-line.tsx';
+import { type Sheet, shownCandidates, snapAltitudeFt } from './scales.ts';
+import { WayMarks } from './way-marks.tsx';
 
 interface SectionProps {
   readonly brief: Brief;
@@ -34,15 +39,18 @@ export function Section({ brief, sheet }: SectionProps) {
         <Bands bands={bands} sheet={sheet} />
         <Axes sheet={sheet} brief={brief.brief} />
         <CloudOutline features={featuresOf(brief, 'cloud-band')} sheet={sheet} />
+        <HazardBoxes brief={brief} sheet={sheet} />
         <Terrain features={featuresOf(brief, 'terrain')} sheet={sheet} />
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
+        <Crossings crossings={brief.brief.limits.crossings} sheet={sheet} />
         <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />
         <FiledAltitude brief={brief} sheet={sheet} />
-        <LineLabels brief={brief} sheet={sheet} />
         <CursorLines sheet={sheet} />
+        <WayMarks brief={brief.brief} sheet={sheet} />
+        <LineLabels brief={brief} sheet={sheet} />
       </svg>
-      <CursorHandles sheet={sheet} candidates={brief.brief.alternatives} />
+      <CursorHandles sheet={sheet} candidates={shownCandidates(brief.brief, sheet.range)} />
     </div>
   );
 }
@@ -57,47 +65,68 @@ function Backing({ sheet }: { readonly sheet: Sheet }) {
 function FiledAltitude({ brief, sheet }: SectionProps) {
   const { file } = brief.brief;
   if (file === null) return null;
-  const { left, right } = sheet.plot;
-  const y = sheet.y(file.altitudeFt);
+  const { left } = sheet.plot;
+  const d = levelsPath(sheet, filedCandidate(brief) ?? { altitudeFt: file.altitudeFt, profile: [] });
   return (
     <g class="filed">
       <path
         class="accept-bar"
         d={`M${left - 1} ${sheet.y(file.acceptFt.lowerFt) + 5}V${sheet.y(file.acceptFt.upperFt) - 5}`}
       />
-      <path class="filed-halo" d={`M${left} ${y}H${right}`} />
-      <path class="filed-line" d={`M${left} ${y}H${right}`} />
+      <path class="filed-halo" d={d} />
+      <path class="filed-line" d={d} />
     </g>
   );
 }
 
+function filedCandidate({ brief }: Brief): Candidate | undefined {
+  const best = bestOf(brief);
+  return best && candidateOf(brief, best);
+}
+
+/** A press that moves less is a click: the sheet may shift under it when the answer above grows. */
+const CLICK_PX = 4;
+
 /** A mouse drags both; a finger's tap sets both, its sideways drag the place, its upward drag scrolls the page. */
 function usePointer(brief: Brief, sheet: Sheet) {
-  const isDragging = useRef(false);
-  const altitudesFt = brief.brief.alternatives.map((candidate) => candidate.altitudeFt);
+  const pressed = useRef<{ x: number; y: number; isDrag: boolean } | undefined>(undefined);
+  const altitudesFt = shownCandidates(brief.brief, sheet.range).map((candidate) => candidate.altitudeFt);
   const place = (event: MouseEvent, withAltitude: boolean) => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
     cursorNm.value = sheet.nmAt(event.clientX - box.left);
-    if (withAltitude) consideredFt.value = snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top));
+    if (withAltitude) considerAltitude(snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top)));
+  };
+  const release = () => {
+    pressed.current = undefined;
   };
   return {
     onPointerDown: (event: PointerEvent) => {
-      isDragging.current = true;
+      pressed.current = { x: event.clientX, y: event.clientY, isDrag: false };
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
       if (event.pointerType === 'mouse') place(event, true);
     },
     onPointerMove: (event: PointerEvent) => {
-      if (isDragging.current) place(event, event.pointerType === 'mouse');
+      const press = pressed.current;
+      if (press === undefined) return;
+      const movedPx = Math.hypot(event.clientX - press.x, event.clientY - press.y);
+      press.isDrag ||= movedPx >= CLICK_PX;
+      if (press.isDrag) place(event, event.pointerType === 'mouse');
     },
-    onPointerUp: () => (isDragging.current = false),
-    onPointerCancel: () => (isDragging.current = false),
-    onClick: (event: MouseEvent) => place(event, true),
+    onPointerUp: release,
+    onPointerCancel: release,
+    onClick: (event: MouseEvent) => {
+      const isMouse = event instanceof PointerEvent && event.pointerType === 'mouse';
+      if (!isMouse) keepInPlace(event.currentTarget as Element, () => place(event, true));
+    },
   };
 }
 
 function sectionWords(brief: Brief): string {
   const { leg, file } = brief.brief;
+  const best = filedCandidate(brief);
   const filed =
-    file === null ? 'No altitude to file.' : `Altitude to file ${feetText(file.altitudeFt)} feet.`;
+    file === null || best === undefined
+      ? 'No altitude to file.'
+      : `Altitude to file ${levelsText(best)} feet.`;
   return `Cross-section of the leg from ${leg.from} to ${leg.to}, ${Math.round(leg.distanceNm)} nautical miles. ${filed} The values at the cursor and the altitude table say in words what is drawn.`;
 }

@@ -1,7 +1,20 @@
 /** The entry form's fields, and the leg's text they stand for. */
 import type { LegText } from '../url-state.ts';
 
-export interface LegFields {
+/** Fields of the foldable group. */
+export const MORE_FIELDS = [
+  'alternate',
+  'hold',
+  'crossing',
+  'weight',
+  'direction',
+  'oxygen',
+  'later',
+  'routes',
+] as const;
+export type MoreField = (typeof MORE_FIELDS)[number];
+
+export interface LegFields extends Readonly<Record<MoreField, string>> {
   readonly route: string;
   readonly date: string;
   readonly time: string;
@@ -24,7 +37,12 @@ export function legFields(text: LegText, nowMs: number): LegFields {
     fluid: text.fluid ?? '',
     minimum: text.minimum ?? '',
     setting: text.setting ?? '',
+    ...moreFields((name) => text[name] ?? ''),
   };
+}
+
+function moreFields(textOf: (name: MoreField) => string): Record<MoreField, string> {
+  return Object.fromEntries(MORE_FIELDS.map((name) => [name, textOf(name)])) as Record<MoreField, string>;
 }
 
 /** What the form does not show (corridor, altitudes to consider) is carried over from the leg that was open. */
@@ -37,6 +55,7 @@ export function legTextFromFields(fields: LegFields, open: LegText, defaultAircr
     fluid: fields.fluid.trim(),
     minimum: fields.minimum.trim(),
     setting: fields.setting.trim(),
+    ...moreFields((name) => fields[name].trim()),
   };
 }
 

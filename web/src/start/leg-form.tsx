@@ -3,10 +3,11 @@ import { useSignal } from '@preact/signals';
 import type { Problem } from '../contract.ts';
 import { aircraftState, legReading, legText, nowMs, openLeg } from '../state.ts';
 import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts';
-import { AircraftField } from './aircraft-field.tsx';
-import { Field } from './field.tsx';
+import { AircraftField, AircraftFigures } from './aircraft-field.tsx';
 import { type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
+import { MoreFields } from './more-fields.tsx';
 import { RouteField } from './route-field.tsx';
+import { type FormText, TextFields } from './text-field.tsx';
 
 interface LegFormProps {
   /** What the service said against the leg that was asked for last. */
@@ -18,10 +19,31 @@ interface Complaint {
   readonly sentence: string;
 }
 
+const WHEN: readonly FormText[] = [
+  { field: 'date', name: 'departure', label: 'Departure date, UTC', hint: '2026-01-14' },
+  { field: 'time', name: 'time', label: 'Time, UTC', hint: '11:30' },
+];
+
+const HOW: readonly FormText[] = [
+  { field: 'fluid', name: 'fluid', label: 'Fluid on board, L', hint: 'not given' },
+  { field: 'minimum', name: 'minimum', label: 'Minimum altitude, ft', hint: 'from ground heights' },
+  {
+    field: 'setting',
+    name: 'setting',
+    label: 'Altimeter setting, hPa or inHg',
+    hint: '1013.25, standard',
+  },
+];
+
 export function LegForm({ problem }: LegFormProps) {
   const fields = useSignal<LegFields>(legFields(legText.value, nowMs.value));
   const complaint = useSignal<Complaint | undefined>(firstComplaint(problem));
   const set = (change: Partial<LegFields>) => (fields.value = { ...fields.value, ...change });
+  const choices = useSignal(0);
+  const chooseAircraft = (aircraft: string) => {
+    choices.value += 1;
+    set({ aircraft });
+  };
   const submit = (event: Event) => {
     event.preventDefault();
     const text = legTextFromFields(fields.value, legText.value, defaultAircraft());
@@ -39,50 +61,20 @@ export function LegForm({ problem }: LegFormProps) {
         onValue={(route) => set({ route })}
         complaint={against('route')}
       />
-      <TextField
-        name="departure"
-        label="Departure date, UTC"
-        hint="2026-01-14"
-        value={fields.value.date}
-        onValue={(date) => set({ date })}
-        complaint={against('departure')}
-      />
-      <TextField
-        name="time"
-        label="Time, UTC"
-        hint="11:30"
-        value={fields.value.time}
-        onValue={(time) => set({ time })}
-      />
+      <TextFields texts={WHEN} fields={fields.value} onChange={set} complaintOf={against} />
       <AircraftField
         value={fields.value.aircraft}
-        onValue={(aircraft) => set({ aircraft })}
+        onChoose={chooseAircraft}
         complaint={against('aircraft')}
       />
-      <TextField
-        name="fluid"
-        label="Fluid on board, L"
-        hint="not given"
-        value={fields.value.fluid}
-        onValue={(fluid) => set({ fluid })}
-        complaint={against('fluid')}
+      <TextFields texts={HOW} fields={fields.value} onChange={set} complaintOf={against} />
+      <AircraftFigures
+        key={choices.value}
+        value={fields.value.aircraft}
+        onValue={(aircraft) => set({ aircraft })}
+        onChoose={chooseAircraft}
       />
-      <TextField
-        name="minimum"
-        label="Minimum altitude, ft"
-        hint="from ground heights"
-        value={fields.value.minimum}
-        onValue={(minimum) => set({ minimum })}
-        complaint={against('minimum')}
-      />
-      <TextField
-        name="setting"
-        label="Altimeter setting, hPa or inHg"
-        hint="1013.25, standard"
-        value={fields.value.setting}
-        onValue={(setting) => set({ setting })}
-        complaint={against('setting')}
-      />
+      <MoreFields fields={fields.value} onChange={set} complaintOf={against} />
       <p class="leg-submit">
         <button type="submit">Brief this leg</button>
       </p>
@@ -94,7 +86,7 @@ export function LegForm({ problem }: LegFormProps) {
 function firstComplaint(problem: Problem | undefined): Complaint | undefined {
   if (legReading.value.kind === 'invalid') return legReading.value;
   if (problem?.field === undefined) return undefined;
-  return { parameter: parameterOfPath(problem.field.split('.')), sentence: problem.detail };
+  return { parameter: parameterOfPath(problem.field.split('.'), legText.value), sentence: problem.detail };
 }
 
 function defaultAircraft(): string {
@@ -102,33 +94,8 @@ function defaultAircraft(): string {
 }
 
 function focusField(form: EventTarget | null, parameter: LegParameter): void {
-  if (form instanceof HTMLFormElement) form.querySelector<HTMLElement>(`#leg-${parameter}`)?.focus();
-}
-
-interface TextFieldProps {
-  readonly name: string;
-  readonly label: string;
-  readonly hint: string;
-  readonly value: string;
-  readonly onValue: (value: string) => void;
-  readonly complaint?: string | undefined;
-}
-
-function TextField({ name, label, hint, value, onValue, complaint }: TextFieldProps) {
-  return (
-    <Field name={name} label={label} complaint={complaint}>
-      <input
-        id={`leg-${name}`}
-        name={name}
-        type="text"
-        autocomplete="off"
-        spellcheck={false}
-        placeholder={hint}
-        value={value}
-        onInput={(event) => onValue(event.currentTarget.value)}
-        aria-invalid={complaint !== undefined}
-        aria-describedby={complaint === undefined ? undefined : `leg-${name}-complaint`}
-      />
-    </Field>
-  );
+  if (!(form instanceof HTMLFormElement)) return;
+  const figure = parameter === 'aircraft' ? '.editor-body [aria-invalid="true"]' : undefined;
+  const field = figure === undefined ? null : form.querySelector<HTMLElement>(figure);
+  (field ?? form.querySelector<HTMLElement>(`#leg-${parameter}`))?.focus();
 }

@@ -11,14 +11,19 @@ export interface StretchOfCell {
 
 export interface CellStripProps {
   readonly curtain: CurtainAnswer;
+  /** The altitude considered, over each place. */
+  readonly altitudeAtFt: (distanceNm: number) => number;
   readonly sheet: import('../section/scales.ts').Sheet;
   readonly heightPx: number;
 }
 
-export function cellsAlong(curtain: CurtainAnswer, altitudeFt: number): StretchOfCell[] {
+export function cellsAlong(
+  curtain: CurtainAnswer,
+  altitudeAtFt: (distanceNm: number) => number,
+): StretchOfCell[] {
   return curtain.distanceNm.map((middleNm, index) => ({
     ...stretchOfPoint(curtain.distanceNm, index),
     middleNm,
-    cell: cellAt(curtain, index, altitudeFt),
+    cell: cellAt(curtain, index, altitudeAtFt(middleNm)),
   }));
 }

@@ -2,7 +2,6 @@
 import { airOfCell } from '../curtain.ts';
 import { lookOf } from '../look.ts';
 import { Painted, rectPath } from '../section/paint.tsx';
-import { consideredFt } from '../state.ts';
 import { type CellStripProps, cellsAlong } from './cell-strip.ts';
 
 /** Least top of the scale, so that a trace does not look like a wall. */
@@ -10,8 +9,8 @@ const LEAST_TOP_MM_PER_MIN = 1;
 /** Ice that hardly builds still shows. */
 const LEAST_BAR_PX = 4;
 
-export function GrowthStrip({ curtain, sheet, heightPx }: CellStripProps) {
-  const cells = cellsAlong(curtain, consideredFt.value);
+export function GrowthStrip({ curtain, altitudeAtFt, sheet, heightPx }: CellStripProps) {
+  const cells = cellsAlong(curtain, altitudeAtFt);
   const topMmPerMin = Math.max(
     LEAST_TOP_MM_PER_MIN,
     ...cells.map(({ cell }) => cell.value('wingGrowth') ?? 0),

@@ -1,12 +1,15 @@
 /** Thin strips under the cross-section, on its distance axis, for the altitude being considered. */
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
-import { bestAltitudeFt } from '../best-altitude.ts';
-import type { Brief, CurtainAnswer } from '../contract.ts';
+import { legAircraft } from '../aircraft-of-leg.ts';
+import { levelAtFt, levelsText, waysOf } from '../considered.ts';
+import type { Brief } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
-import { consideredFt, cursorNm } from '../state.ts';
+import { consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import type { CellStripProps } from './cell-strip.ts';
+import { FluidStrip } from './fluid-strip.tsx';
 import { GrowthStrip } from './growth-strip.tsx';
 import { TemperatureStrip } from './temperature-strip.tsx';
 import { WayOutStrip } from './way-out-strip.tsx';
@@ -18,47 +21,59 @@ interface StripsProps {
 }
 
 export function Strips({ brief, sheet }: StripsProps) {
-  const { curtain, waysOut } = brief.brief;
-  const bestFt = bestAltitudeFt(brief.brief);
-  const at = `at ${feetText(consideredFt.value)} ft`;
-  /** Ways out are those of the filed altitude, else of the one the sentence speaks of; for another they would mislead. */
-  const isBest = bestFt !== undefined && consideredFt.value === bestFt;
+  const { curtain, leg, limits } = brief.brief;
+  const candidate = consideredCandidate.value;
+  const altitudeFt = consideredFt.value;
+  const at = `at ${candidate === undefined ? feetText(altitudeFt) : levelsText(candidate)} ft`;
+  const altitudeAtFt = (nm: number) => (candidate === undefined ? altitudeFt : levelAtFt(candidate, nm));
+  const isFlown = candidate !== undefined && candidate.exposure !== null;
   return (
     <section class="strips" aria-label="Along the leg">
       <Strip title={`Way out ${at}`} heightPx={30} sheet={sheet}>
         <WayOutStrip
-          ways={isBest ? waysOut : []}
-          none={isBest ? 'unknown' : `not worked out ${at}`}
+          ways={waysOf(candidate, leg.points)}
+          air={{ points: leg.points, curtain }}
+          none={isFlown ? 'unknown' : 'not flown'}
           sheet={sheet}
           heightPx={30}
         />
       </Strip>
+      {(candidate?.fluidPlan != null || limits.fluidOnBoardL !== null) && (
+        <Strip title={`Fluid left ${at}, L, on as barred: thick is high`} heightPx={46} sheet={sheet}>
+          <FluidStrip
+            brief={brief.brief}
+            candidate={candidate}
+            aircraft={legAircraft.value}
+            sheet={sheet}
+            heightPx={46}
+          />
+        </Strip>
+      )}
       {curtain === undefined ? (
         <p class="strip-note">This answer carries no values along the leg.</p>
       ) : (
-        <CellStrips curtain={curtain} sheet={sheet} at={at} />
+        <CellStrips curtain={curtain} altitudeAtFt={altitudeAtFt} sheet={sheet} at={at} />
       )}
     </section>
   );
 }
 
-interface CellStripsProps {
-  readonly curtain: CurtainAnswer;
-  readonly sheet: Sheet;
+interface CellStripsProps extends Omit<CellStripProps, 'heightPx'> {
   readonly at: string;
 }
 
-function CellStrips({ curtain, sheet, at }: CellStripsProps) {
+function CellStrips({ at, ...cells }: CellStripsProps) {
+  const { sheet } = cells;
   return (
     <>
       <Strip title={`Growth ${at}, mm/min if in ice`} heightPx={46} sheet={sheet}>
-        <GrowthStrip curtain={curtain} sheet={sheet} heightPx={46} />
+        <GrowthStrip {...cells} heightPx={46} />
       </Strip>
       <Strip title={`Temperature ${at}, °C static`} heightPx={40} sheet={sheet}>
-        <TemperatureStrip curtain={curtain} sheet={sheet} heightPx={40} />
+        <TemperatureStrip {...cells} heightPx={40} />
       </Strip>
       <Strip title={`Wind ${at}, kt`} heightPx={40} sheet={sheet}>
-        <WindStrip curtain={curtain} sheet={sheet} heightPx={40} />
+        <WindStrip {...cells} heightPx={40} />
       </Strip>
     </>
   );

@@ -1,13 +1,12 @@
 /** Static temperature at the considered altitude, with the freezing line when it lies inside the scale. */
 import { line } from 'd3-shape';
 import { Painted, rectPath } from '../section/paint.tsx';
-import { consideredFt } from '../state.ts';
 import { type CellStripProps, cellsAlong, type StretchOfCell } from './cell-strip.ts';
 
 const LEAST_SPAN_C = 6;
 
-export function TemperatureStrip({ curtain, sheet, heightPx }: CellStripProps) {
-  const cells = cellsAlong(curtain, consideredFt.value);
+export function TemperatureStrip({ curtain, altitudeAtFt, sheet, heightPx }: CellStripProps) {
+  const cells = cellsAlong(curtain, altitudeAtFt);
   const known = cells.flatMap(({ cell }) => cell.value('temperature') ?? []);
   const middleC = known.length === 0 ? 0 : (Math.min(...known) + Math.max(...known)) / 2;
   const spanC = Math.max(LEAST_SPAN_C, known.length === 0 ? 0 : Math.max(...known) - Math.min(...known));

@@ -1,13 +1,12 @@
 /** Wind at the considered altitude: an arrow the way it blows (north is up) with its speed, as many as there is room for. */
-import { consideredFt } from '../state.ts';
 import { type CellStripProps, cellsAlong, type StretchOfCell } from './cell-strip.ts';
 import { UnknownStretches } from './temperature-strip.tsx';
 
 const LEAST_GAP_PX = 64;
 const EDGE_PX = 26;
 
-export function WindStrip({ curtain, sheet, heightPx }: CellStripProps) {
-  const cells = cellsAlong(curtain, consideredFt.value);
+export function WindStrip({ curtain, altitudeAtFt, sheet, heightPx }: CellStripProps) {
+  const cells = cellsAlong(curtain, altitudeAtFt);
   return (
     <g>
       <UnknownStretches cells={cells} sheet={sheet} heightPx={heightPx} />

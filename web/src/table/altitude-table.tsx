@@ -1,155 +1,131 @@
-/** Every candidate altitude as a row that stands level with that altitude in the cross-section. */
-import { VerdictShape } from '../answer/verdict-shape.tsx';
-import type { Candidate, ExposureAnswer } from '../contract.ts';
-import { feetText, hourMinuteText } from '../numbers.ts';
-import type { Sheet } from '../section/scales.ts';
-import { consideredFt } from '../state.ts';
-import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { builtText, fluidText, iceMinutesText, UNKNOWN_TEXT, unknownMinutesText, windText } from './cells.ts';
+/** Every candidate altitude as a row that stands level with that altitude in the cross-section; the stepped profile below. */
+import { steppedOf } from '../considered.ts';
+import type { BriefMember, Candidate } from '../contract.ts';
+import { keepInPlace } from '../keep-in-place.ts';
+import { type Sheet, shownCandidates } from '../section/scales.ts';
+import { considerAltitude, considered, considerStepped } from '../state.ts';
+import { CandidateRow, RunRow } from './altitude-row.tsx';
+import { gatheredRows, notShownWords, rowOf, type TableRow } from './rows.ts';
 
 interface AltitudeTableProps {
-  readonly candidates: readonly Candidate[];
+  readonly brief: BriefMember;
   readonly sheet: Sheet;
   /** Rows placed on the altitude axis; otherwise one under the other. */
   readonly isLevel: boolean;
 }
 
-export function AltitudeTable({ candidates, sheet, isLevel }: AltitudeTableProps) {
-  const moveTo = (altitudeFt: number, event: KeyboardEvent) => {
-    consideredFt.value = altitudeFt;
-    const body = (event.currentTarget as Element).closest('tbody');
-    requestAnimationFrame(() => body?.querySelector<HTMLElement>('button[tabindex="0"]')?.focus());
-  };
-  return (
-    <table
-      class={isLevel ? 'altitudes altitudes-level' : 'altitudes'}
-      style={isLevel ? { height: `${sheet.heightPx}px` } : {}}
-    >
-      <caption class="for-ears">Altitude table: what each altitude meets</caption>
-      <thead style={isLevel ? { height: `${sheet.plot.top}px` } : {}}>
-        <tr>
-          <th scope="col">altitude ft</th>
-          <th scope="col">ice min</th>
-          <th scope="col">unknown min</th>
-          <th scope="col">built mm</th>
-          <th scope="col">fluid L</th>
-          <th scope="col">time h:min</th>
-          <th scope="col" class="wide-only">
-            wind kt
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {candidates.map((candidate, index) => (
-          <Row
-            key={candidate.altitudeFt}
-            candidate={candidate}
-            isTabStop={isTabStop(candidates, index)}
-            place={
-              isLevel
-                ? { top: `${sheet.y(candidate.altitudeFt) - sheet.rowPx / 2}px`, height: `${sheet.rowPx}px` }
-                : {}
-            }
-            onArrow={(step, event) => {
-              const next = candidates[index + step];
-              if (next) moveTo(next.altitudeFt, event);
-            }}
-          />
-        ))}
-      </tbody>
-    </table>
-  );
-}
+/** Two lines of text. */
+const STEPPED_ROW_PX = 44;
+const NOTE_PX = 22;
 
-/** One row takes part in tabbing: the considered one, or the first when none is. */
-function isTabStop(candidates: readonly Candidate[], index: number): boolean {
-  const considered = candidates.findIndex((candidate) => candidate.altitudeFt === consideredFt.value);
-  return index === Math.max(0, considered);
-}
-
-interface RowProps {
-  readonly candidate: Candidate;
-  readonly isTabStop: boolean;
-  readonly place: { readonly top?: string; readonly height?: string };
-  readonly onArrow: (step: 1 | -1, event: KeyboardEvent) => void;
-}
-
-function Row({ candidate, isTabStop, place, onArrow }: RowProps) {
-  const isConsidered = candidate.altitudeFt === consideredFt.value;
-  return (
-    <tr
-      class={rowClass(candidate, isConsidered)}
-      style={place}
-      data-altitude-ft={candidate.altitudeFt}
-      onClick={() => (consideredFt.value = candidate.altitudeFt)}
-    >
-      <th scope="row">
-        <button
-          type="button"
-          tabIndex={isTabStop ? 0 : -1}
-          aria-pressed={isConsidered}
-          onKeyDown={(event) => {
-            if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
-            event.preventDefault();
-            onArrow(event.key === 'ArrowUp' ? -1 : 1, event);
-          }}
-        >
-          <VerdictShape code={candidate.verdict} sizePx={15} />
-          <span class="row-altitude">{feetText(candidate.altitudeFt)}</span>
-          <span class="for-ears"> {rowWords(candidate)}</span>
-        </button>
-        {candidate.direction === 'ask' && candidate.exposure !== null && (
-          <span class="ask" title="Not the level for this direction of flight: ask for it">
-            ask
-          </span>
-        )}
-      </th>
-      {candidate.exposure === null ? (
-        <td class="row-standing" colSpan={6}>
-          {STANDING_WORDS[candidate.standing]}
-        </td>
-      ) : (
-        <Amounts exposure={candidate.exposure} />
-      )}
-    </tr>
-  );
-}
-
-function rowClass(candidate: Candidate, isConsidered: boolean): string {
-  const flown = candidate.exposure === null ? ' row-unflyable' : '';
-  return `row row-${candidate.standing}${flown}${isConsidered ? ' row-considered' : ''}`;
-}
-
-/** An altitude that cannot be flown has no verdict to speak of. */
-function rowWords(candidate: Candidate): string {
-  if (candidate.exposure === null) return 'feet';
-  const standing = candidate.standing === 'recommended' ? ', the altitude to file' : '';
-  return `feet, ${VERDICT_WORDS[candidate.verdict].toLowerCase()}${standing}`;
-}
-
-function Amounts({ exposure }: { readonly exposure: ExposureAnswer }) {
-  const hasUnknown = exposure.unknownMinutes > 0;
+export function AltitudeTable({ brief, sheet, isLevel }: AltitudeTableProps) {
+  const shown = isLevel ? shownCandidates(brief, sheet.range) : brief.alternatives;
+  const hidden = brief.alternatives.filter((candidate) => !shown.includes(candidate));
+  const stepped = steppedOf(brief);
+  const rows = [...(isLevel ? shown.map(rowOf) : gatheredRows(shown)), ...(stepped ? [rowOf(stepped)] : [])];
+  const footPx = sheet.plot.bottom + 2 + (stepped ? STEPPED_ROW_PX : 0);
+  const note = notShownWords(hidden);
   return (
     <>
-      <Amount text={iceMinutesText(exposure)} />
-      <td class={hasUnknown ? 'has-unknown' : 'no-unknown'}>
-        <span>{unknownMinutesText(exposure)}</span>
-      </td>
-      <Amount text={builtText(exposure)} />
-      <td>{fluidText(exposure)}</td>
-      <td>{hourMinuteText(exposure.timeMinutes)}</td>
-      <td class="wide-only">{windText(exposure)}</td>
+      <table
+        class={isLevel ? 'altitudes altitudes-level' : 'altitudes'}
+        style={isLevel ? { height: `${Math.max(sheet.heightPx, footPx + NOTE_PX)}px` } : {}}
+      >
+        <caption class="for-ears">Altitude table: what each altitude meets</caption>
+        <Head heightPx={isLevel ? sheet.plot.top : undefined} />
+        <tbody>
+          <Rows rows={rows} placeOf={(row) => (isLevel ? placeOf(row, sheet) : {})} />
+        </tbody>
+      </table>
+      {note !== '' && (
+        <p class="table-note" style={{ top: `${footPx}px` }}>
+          {note}
+        </p>
+      )}
     </>
   );
 }
 
-/** Nothing known looks as unknown air does in the section. */
-function Amount({ text }: { readonly text: string }) {
-  if (text !== UNKNOWN_TEXT) return <td>{text}</td>;
+function Head({ heightPx }: { readonly heightPx: number | undefined }) {
   return (
-    <td class="has-unknown">
-      <span aria-hidden="true">{text}</span>
-      <span class="for-ears">unknown</span>
-    </td>
+    <thead style={heightPx === undefined ? {} : { height: `${heightPx}px` }}>
+      <tr>
+        <th scope="col">altitude ft</th>
+        <th scope="col">ice min</th>
+        <th scope="col">unknown min</th>
+        <th scope="col">built mm</th>
+        <th scope="col">fluid L</th>
+        <th scope="col">time h:min</th>
+        <th scope="col" class="wide-only">
+          fuel kg
+        </th>
+        <th scope="col" class="wide-only">
+          wind kt
+        </th>
+      </tr>
+    </thead>
   );
+}
+
+interface Place {
+  readonly top?: string;
+  readonly height?: string;
+}
+
+function placeOf(row: TableRow, sheet: Sheet): Place {
+  if (row.kind === 'run') return {};
+  if (row.isStepped) return { top: `${sheet.plot.bottom + 2}px`, height: `${STEPPED_ROW_PX}px` };
+  return {
+    top: `${sheet.y(row.candidate.altitudeFt) - sheet.rowPx / 2}px`,
+    height: `${sheet.rowPx}px`,
+  };
+}
+
+interface RowsProps {
+  readonly rows: readonly TableRow[];
+  readonly placeOf: (row: TableRow) => Place;
+}
+
+/** One row takes part in tabbing: the considered one, or the first when none is. The arrow keys go on from there. */
+function Rows({ rows, placeOf }: RowsProps) {
+  const choosable = rows.filter((row) => row.kind === 'candidate');
+  const stop = Math.max(0, choosable.findIndex(isConsidered));
+  const moveTo = (index: number, event: KeyboardEvent) => {
+    const next = choosable[index];
+    if (next === undefined) return;
+    take(next.candidate, next.isStepped);
+    const body = (event.currentTarget as Element).closest('tbody');
+    requestAnimationFrame(() => body?.querySelector<HTMLElement>('button[tabindex="0"]')?.focus());
+  };
+  return (
+    <>
+      {rows.map((row) => {
+        if (row.kind === 'run') return <RunRow key={`run ${row.upperFt}`} run={row} />;
+        const { candidate, isStepped } = row;
+        const index = choosable.indexOf(row);
+        return (
+          <CandidateRow
+            key={isStepped ? 'stepped' : candidate.altitudeFt}
+            candidate={candidate}
+            isStepped={isStepped}
+            isConsidered={isConsidered(row)}
+            isTabStop={index === stop}
+            place={placeOf(row)}
+            onTake={(row) => keepInPlace(row, () => take(candidate, isStepped))}
+            onArrow={(step, event) => moveTo(index + step, event)}
+          />
+        );
+      })}
+    </>
+  );
+}
+
+function take(candidate: Candidate, isStepped: boolean): void {
+  if (isStepped) considerStepped(candidate);
+  else considerAltitude(candidate.altitudeFt);
+}
+
+function isConsidered(row: TableRow): boolean {
+  if (row.kind === 'run' || row.isStepped !== considered.value.isStepped) return false;
+  return row.isStepped || row.candidate.altitudeFt === considered.value.altitudeFt;
 }

@@ -36,3 +36,7 @@ export function fluidText({ fluidL }: ExposureAnswer): string {
 export function windText({ headwindKt }: ExposureAnswer): string {
   return headwindKt === null ? 'unknown' : signedText(-rounded(headwindKt, 'speedKt', 'screen'));
 }
+
+export function fuelText({ fuelKg }: ExposureAnswer): string {
+  return String(rounded(fuelKg, 'fuelKg', 'screen'));
+}

@@ -1,0 +1,90 @@
+/** The fluid of one candidate in short sentences: what it needs, how long it lasts, where to have it on. */
+import { durationWords } from '../../../worker/flight/words.ts';
+import type { BriefMember, Candidate, ExposureAnswer, FluidPlanAnswer } from '../contract.ts';
+import { floorTo, spreadText } from '../numbers.ts';
+
+/** undefined for an aeroplane without a fluid system. */
+export function fluidNeedWords(
+  { limits }: Pick<BriefMember, 'limits'>,
+  candidate: Candidate | undefined,
+): string | undefined {
+  const needed = candidate?.exposure?.fluidL ?? null;
+  if (needed === null && limits.fluidOnBoardL === null) return undefined;
+  const need = needed === null ? 'need unknown' : `${spreadText(needed, 'fluidL')} L needed`;
+  const carried =
+    limits.fluidOnBoardL === null ? 'on board not given' : `${Math.round(limits.fluidOnBoardL)} L on board`;
+  return `${need}, ${carried}`;
+}
+
+/** The high estimate counts, as in the verdict. */
+export function isFluidShort(
+  { limits }: Pick<BriefMember, 'limits'>,
+  candidate: Candidate | undefined,
+): boolean {
+  const needed = candidate?.exposure?.fluidL ?? null;
+  return needed !== null && limits.fluidOnBoardL !== null && needed.high > limits.fluidOnBoardL;
+}
+
+export interface FluidSpare {
+  /** Fluid is needed at all, and no part of the flight lies in unknown air: there nothing is known to be spare. */
+  readonly isTold: boolean;
+  /** Over the high estimate, in whole steps of 5 L, rounded down; 0 where nobody knows. */
+  readonly spareL: number;
+}
+
+const SPARE_STEP_L = 5;
+
+export function fluidSpare(
+  { limits }: Pick<BriefMember, 'limits'>,
+  candidate: Candidate | undefined,
+): FluidSpare {
+  const exposure = candidate?.exposure ?? null;
+  const needed = exposure?.fluidL ?? null;
+  if (exposure === null || needed === null || needed.high <= 0 || hasUnknown(exposure))
+    return { isTold: false, spareL: 0 };
+  const spareL = limits.fluidOnBoardL === null ? 0 : limits.fluidOnBoardL - needed.high;
+  return { isTold: true, spareL: Math.max(0, floorTo(spareL, SPARE_STEP_L)) };
+}
+
+function hasUnknown({ unknownMinutes, parts }: ExposureAnswer): boolean {
+  return unknownMinutes > 0 || parts.some((part) => part.unknownMinutes > 0);
+}
+
+/** Where to have it on, and what is left to spend. */
+export function fluidPlanSentences(plan: FluidPlanAnswer, { isTold, spareL }: FluidSpare): string[] {
+  const sentences: string[] = [];
+  if (plan.runsOutNm !== null) sentences.push(`Empty at ${Math.round(plan.runsOutNm)} NM`);
+  if (plan.on.length === 0) sentences.push('Not asked for in cruise, climb or descent');
+  else sentences.push(`On ${placesOf(plan.on)}${highWords(plan.on)}`);
+  const { enduranceNormalMinutes: normal, enduranceHighMinutes: high, bursts } = plan;
+  if (normal !== null && high !== null) {
+    sentences.push(`Lasts ${minutesWords(normal)} normal, ${minutesWords(high)} high, before the reserve`);
+  }
+  if (isTold && spareL > 0) sentences.push(`${spareL} L to spare`);
+  if (isTold && bursts !== null && bursts > 0) {
+    sentences.push(`${bursts} ${bursts === 1 ? 'burst' : 'bursts'} at the greatest flow to spare`);
+  }
+  return sentences;
+}
+
+const minutesWords = (minutes: number) => durationWords(minutes * 60_000);
+
+type On = FluidPlanAnswer['on'][number];
+
+function highWords(on: readonly On[]): string {
+  const high = on.filter(({ setting }) => setting === 'high');
+  if (high.length === 0) return ', normal';
+  return high.length === on.length ? ', high' : `; high ${placesOf(high)}`;
+}
+
+/** Touching stretches are one: the setting is told apart from where it is on. */
+function placesOf(on: readonly On[]): string {
+  const joined: { fromNm: number; toNm: number }[] = [];
+  for (const { fromNm, toNm } of on) {
+    const last = joined.at(-1);
+    if (last !== undefined && fromNm - last.toNm < 0.5) last.toNm = toNm;
+    else joined.push({ fromNm, toNm });
+  }
+  const places = joined.map(({ fromNm, toNm }) => `${Math.round(fromNm)}\u2060–\u2060${Math.round(toNm)}`);
+  return `${places.join(', ')} NM`;
+}

@@ -1,0 +1,109 @@
+/** The considered altitude phase by phase; what is planned for beyond the trip is marked. */
+
+import { rounded } from '../../../worker/flight/rounding.ts';
+import type { BriefMember, PartAnswer } from '../contract.ts';
+import { feetText, spreadText } from '../numbers.ts';
+import { UNKNOWN_TEXT } from '../table/cells.ts';
+
+type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
+
+const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
+  taxi: 'priming',
+  climb: 'climb',
+  cruise: 'cruise',
+  descent: 'descent',
+  'early-descent': 'early descent',
+  vectors: 'vectors',
+  approach: 'approach',
+  hold: 'hold',
+  alternate: 'to the alternate',
+};
+
+const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['taxi', 'climb', 'cruise', 'descent']);
+
+/** What the tank is held to beyond the parts, where the answer says so. */
+export type FluidBeyond = Partial<NonNullable<BriefMember['fluid']>> & {
+  readonly reserveL?: number | null;
+  readonly windshieldL?: number | null;
+};
+
+interface PartsTableProps {
+  readonly parts: Parts;
+  readonly beyond: FluidBeyond;
+}
+
+export function PartsTable({ parts, beyond }: PartsTableProps) {
+  if (parts.length === 0) return null;
+  const hasFluid = parts.some((part) => part.fluidL !== null);
+  return (
+    <table class="parts">
+      <caption class="for-ears">The flight phase by phase</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col">min</th>
+          <th scope="col">ice min</th>
+          <th scope="col">built mm</th>
+          {hasFluid && <th scope="col">fluid L</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => (
+          <PartRow key={part.part} part={part} hasFluid={hasFluid} />
+        ))}
+        {hasFluid && <BeyondRow words="windshield" litres={beyond.windshieldL} />}
+        {hasFluid && <BeyondRow words="reserve" litres={beyond.reserveL} />}
+      </tbody>
+    </table>
+  );
+}
+
+function BeyondRow({
+  words,
+  litres,
+}: {
+  readonly words: string;
+  readonly litres: number | null | undefined;
+}) {
+  if (litres === undefined || litres === null) return null;
+  return (
+    <tr class="part-planned part-beyond">
+      <th scope="row">
+        {words}
+        <span class="planned-mark">planned</span>
+      </th>
+      <td />
+      <td />
+      <td />
+      <td>{rounded(litres, 'fluidL', 'screen')}</td>
+    </tr>
+  );
+}
+
+function PartRow({ part, hasFluid }: { readonly part: PartAnswer; readonly hasFluid: boolean }) {
+  const isPlanned = !TRIP.has(part.part);
+  const isAllUnknown = part.unknownMinutes > 0 && part.minutes - part.unknownMinutes <= 0.1;
+  const more = part.unknownMinutes > 0 && !isAllUnknown ? '+' : '';
+  const known = (text: string) =>
+    isAllUnknown ? (
+      <span class="parts-unknown">
+        <span aria-hidden="true">{UNKNOWN_TEXT}</span>
+        <span class="for-ears">unknown</span>
+      </span>
+    ) : (
+      `${text}${more}`
+    );
+  return (
+    <tr class={isPlanned ? 'part-planned' : ''}>
+      <th scope="row">
+        {PART_WORDS[part.part]}
+        {part.altitudeFt !== null && ` ${feetText(Math.round(part.altitudeFt / 100) * 100)} ft`}
+        {isPlanned && <span class="planned-mark">planned</span>}
+      </th>
+      <td>{rounded(part.minutes, 'timeMinutes', 'screen')}</td>
+      <td>{known(spreadText(part.icingMinutes, 'hazardMinutes', 'mostMinutes'))}</td>
+      <td>{known(spreadText(part.builtMm, 'builtMm'))}</td>
+      {hasFluid && <td>{part.fluidL === null ? '' : known(spreadText(part.fluidL, 'fluidL'))}</td>}
+    </tr>
+  );
+}

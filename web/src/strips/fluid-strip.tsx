@@ -1,0 +1,118 @@
+/** Fluid left along the leg for the considered altitude, and where to have it on. */
+import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
+import type { BriefMember, Candidate } from '../contract.ts';
+import { rectPath } from '../section/paint.tsx';
+import type { Sheet } from '../section/scales.ts';
+import { type FluidLeft, fluidLeftAlong } from './fluid-left.ts';
+import { NothingKnown } from './way-out-strip.tsx';
+
+interface FluidStripProps {
+  readonly brief: BriefMember;
+  readonly candidate: Candidate | undefined;
+  /** undefined where the page does not know the aeroplane's figures. */
+  readonly aircraft: AircraftProfile | undefined;
+  readonly sheet: Sheet;
+  readonly heightPx: number;
+}
+
+/** Heights of the bars at the foot that say where it is on. */
+const BAR_PX = { normal: 5, high: 10 } as const;
+const FOOT_PX = 12;
+
+export function FluidStrip({ brief, candidate, aircraft, sheet, heightPx }: FluidStripProps) {
+  const plan = candidate?.fluidPlan ?? null;
+  if (plan === null) return <NothingKnown words="not flown" sheet={sheet} heightPx={heightPx} />;
+  const line = lineOf(brief, candidate, aircraft);
+  return (
+    <g class="fluid-strip">
+      {plan.on.map(({ fromNm, toNm, setting }) => (
+        <path
+          key={fromNm}
+          class={`fluid-on fluid-${setting}`}
+          data-setting={setting}
+          d={rectPath(sheet.x(fromNm), heightPx - BAR_PX[setting], sheet.x(toNm), heightPx)}
+        />
+      ))}
+      {line === undefined ? (
+        <Note words={missingWords(brief)} sheet={sheet} y={(heightPx - FOOT_PX) / 2} />
+      ) : (
+        <LeftLine line={line} sheet={sheet} heightPx={heightPx} />
+      )}
+      {plan.runsOutNm !== null && <RunsOut runsOutNm={plan.runsOutNm} sheet={sheet} heightPx={heightPx} />}
+    </g>
+  );
+}
+
+function lineOf(
+  { limits, leg }: BriefMember,
+  candidate: Candidate | undefined,
+  aircraft: AircraftProfile | undefined,
+): FluidLeft[] | undefined {
+  const { fluidOnBoardL } = limits;
+  const plan = candidate?.fluidPlan ?? null;
+  const exposure = candidate?.exposure ?? null;
+  if (plan === null || exposure === null || fluidOnBoardL === null) return undefined;
+  if (aircraft?.protection.kind !== 'fluid') return undefined;
+  return fluidLeftAlong({
+    plan,
+    protection: aircraft.protection,
+    onBoardL: fluidOnBoardL,
+    points: leg.points,
+    timeMinutes: exposure.timeMinutes,
+  });
+}
+
+function missingWords({ limits }: BriefMember): string {
+  return limits.fluidOnBoardL === null ? 'fluid on board not given' : 'flow of this aeroplane not known here';
+}
+
+function Note({ words, sheet, y }: { readonly words: string; readonly sheet: Sheet; readonly y: number }) {
+  return (
+    <text class="note" x={(sheet.plot.left + sheet.plot.right) / 2} y={y} dy="0.35em" text-anchor="middle">
+      {words}
+    </text>
+  );
+}
+
+interface LeftLineProps {
+  readonly line: readonly FluidLeft[];
+  readonly sheet: Sheet;
+  readonly heightPx: number;
+}
+
+function LeftLine({ line, sheet, heightPx }: LeftLineProps) {
+  const topL = Math.max(1, line[0]?.leftL ?? 1);
+  const endL = line.at(-1)?.leftL ?? 0;
+  const y = (leftL: number) => 4 + (1 - leftL / topL) * (heightPx - FOOT_PX - 6);
+  const d = line
+    .map(({ distanceNm, leftL }, index) => `${index === 0 ? 'M' : 'L'}${sheet.x(distanceNm)} ${y(leftL)}`)
+    .join('');
+  const { left, right } = sheet.plot;
+  return (
+    <>
+      <path class="strip-line" d={d} />
+      <text class="strip-scale" x={left - 8} y={12} text-anchor="end">
+        {Math.round(topL)}
+      </text>
+      <text class="strip-scale" x={left - 8} y={heightPx - 1} text-anchor="end">
+        0
+      </text>
+      <text class="strip-scale" x={right + 6} y={y(endL)} dy="0.35em">
+        {Math.floor(endL)}
+      </text>
+    </>
+  );
+}
+
+function RunsOut({ runsOutNm, sheet, heightPx }: { runsOutNm: number; sheet: Sheet; heightPx: number }) {
+  const x = sheet.x(runsOutNm);
+  const isRight = x > (sheet.plot.left + sheet.plot.right) / 2;
+  return (
+    <g class="runs-out">
+      <path d={`M${x} 0V${heightPx}`} />
+      <text x={isRight ? x - 6 : x + 6} y={14} text-anchor={isRight ? 'end' : 'start'}>
+        empty at {Math.round(runsOutNm)} NM
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,41 @@
+/** Reports and warnings as features: what the plan view marks and the data section lists. */
+import type { BriefFeature } from '../schema/brief.ts';
+import { ftFromM } from '../science/units.ts';
+import { rounded, roundedNm, stretchEdgesM } from './feature-geometry.ts';
+import type { FeatureParts } from './features.ts';
+import type { LegHazard } from './leg-hazards.ts';
+
+export function hazardFeatures(parts: FeatureParts): BriefFeature[] {
+  const edgesM = stretchEdgesM(parts.route);
+  return parts.hazards.map((each) => hazardFeature(each, parts, edgesM));
+}
+
+function hazardFeature(
+  { hazard, reportKind, geometry }: LegHazard,
+  { indicatedMinusPressureM }: FeatureParts,
+  edgesM: Float64Array,
+): BriefFeature {
+  const feetOrNull = (altitudeM: number) =>
+    Number.isFinite(altitudeM) ? Math.round(ftFromM(altitudeM + indicatedMinusPressureM)) : null;
+  const properties = {
+    reportKind: reportKind ?? null,
+    severity: hazard.severity,
+    sentence: hazard.sentence,
+    validFromUtc: utc(hazard.validFromMs),
+    validToUtc: utc(hazard.validToMs),
+    issuedUtc: utc(hazard.issuedMs),
+    fromNm: roundedNm(edgesM[hazard.firstPoint]!),
+    toNm: roundedNm(edgesM[hazard.lastPoint + 1]!),
+    lowerFt: feetOrNull(hazard.lowerM),
+    upperFt: feetOrNull(hazard.upperM),
+  };
+  const common = { type: 'Feature', id: hazard.id } as const;
+  if (geometry?.type === 'Point')
+    return { ...common, geometry: rounded(geometry), properties: { kind: 'report', ...properties } };
+  if (hazard.kind !== 'warning')
+    return { ...common, geometry: null, properties: { kind: 'report', ...properties } };
+  const area = geometry === null ? null : rounded(geometry);
+  return { ...common, geometry: area, properties: { kind: 'warning', ...properties } };
+}
+
+const utc = (instantMs: number) => new Date(Math.round(instantMs / 1000) * 1000).toISOString();

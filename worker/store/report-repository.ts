@@ -1,0 +1,175 @@
+/** Reports and warnings on D1. */
+import type { D1Database } from '@cloudflare/workers-types';
+import { type Box, boxOfArea } from '../flight/hazard-areas.ts';
+import {
+  bearsOnLegs,
+  type FoundReports,
+  REPORT_KINDS,
+  type Report,
+  type ReportQuery,
+  type ReportRepository,
+  type StoredReport,
+} from '../sources/reports.ts';
+import { readBody, writtenBody } from './report-body.ts';
+
+/** Bound as one text: far under what D1 takes. */
+const MOST_CHARACTERS = 500_000;
+/** A leg with more around it is told that some are left out. */
+const MOST_FOUND = 2000;
+
+interface Row {
+  operator: string;
+  id: string;
+  kind: string;
+  hazard_kind: string;
+  series: string;
+  rank: number;
+  issued_ms: number;
+  valid_from_ms: number;
+  valid_to_ms: number;
+  text: string;
+  body: string;
+}
+
+/** Rows come as one JSON text: a file of thousands of reports is a few statements. */
+const INSERT = `INSERT OR REPLACE INTO reports
+  (operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, bears_on_legs,
+   south_deg, north_deg, west_deg, east_deg, text, body, ingested_ms)
+  SELECT ?1, ${Array.from({ length: 15 }, (_, at) => `json_extract(value, '$[${at}]')`).join(', ')}, ?3
+  FROM json_each(?2)`;
+
+export function createReportRepository(db: D1Database): ReportRepository {
+  return {
+    async put(operator, reports, nowMs) {
+      for (const rows of batchesOf(reports)) {
+        await db
+          .prepare(INSERT)
+          .bind(operator, `[${rows.join(',')}]`, nowMs)
+          .run();
+      }
+    },
+
+    find: (query) => findReports(db, query),
+
+    async counts(operators) {
+      if (operators.length === 0) return [];
+      const { results } = await db
+        .prepare(
+          `SELECT kind, COUNT(*) AS count, MAX(issued_ms) AS newest_ms FROM reports
+           WHERE operator IN (${marks(operators.length)}) GROUP BY kind ORDER BY kind`,
+        )
+        .bind(...operators)
+        .all<{ kind: string; count: number; newest_ms: number }>();
+      return results.flatMap((row) => {
+        const kind = kindOf(row.kind);
+        return kind === undefined ? [] : [{ kind, count: row.count, newestMs: row.newest_ms }];
+      });
+    },
+
+    async forgetBefore(validBeforeMs) {
+      const { meta } = await db
+        .prepare('DELETE FROM reports WHERE valid_to_ms < ?1')
+        .bind(validBeforeMs)
+        .run();
+      return meta.changes;
+    },
+  };
+}
+
+function batchesOf(reports: readonly Report[]): string[][] {
+  const batches: string[][] = [];
+  let characters = Number.POSITIVE_INFINITY;
+  for (const report of reports) {
+    const row = JSON.stringify(rowOf(report));
+    characters += row.length;
+    if (characters > MOST_CHARACTERS) {
+      batches.push([]);
+      characters = row.length;
+    }
+    batches.at(-1)!.push(row);
+  }
+  return batches;
+}
+
+function rowOf(report: Report): (string | number | null)[] {
+  const { id, kind, hazardKind, series, rank, issuedMs, validFromMs, validToMs, text } = report;
+  const box = boxAround(report);
+  const edges = [box?.southDeg, box?.northDeg, box?.westDeg, box?.eastDeg].map((deg) => deg ?? null);
+  const bears = Number(bearsOnLegs(report));
+  return [
+    ...[id, kind, hazardKind, series, rank, issuedMs, validFromMs, validToMs, bears],
+    ...edges,
+    ...[text, writtenBody(report)],
+  ];
+}
+
+/** Around all areas; undefined where one has no end. Areas on both sides of the antimeridian take all longitudes. */
+function boxAround({ areas }: Report): Box | undefined {
+  const boxes: Box[] = [];
+  for (const area of areas) {
+    const box = boxOfArea(area, 0);
+    if (box === undefined) return undefined;
+    boxes.push(box);
+  }
+  const [first, ...others] = boxes;
+  if (first === undefined || others.length === 0) return first;
+  const westDeg = Math.min(...boxes.map((each) => each.westDeg));
+  const eastDeg = Math.max(...boxes.map((each) => each.eastDeg));
+  const isPlain = boxes.every((each) => each.westDeg <= each.eastDeg);
+  return {
+    southDeg: Math.min(...boxes.map((each) => each.southDeg)),
+    northDeg: Math.max(...boxes.map((each) => each.northDeg)),
+    westDeg: isPlain ? westDeg : -180,
+    eastDeg: isPlain ? eastDeg : 180,
+  };
+}
+
+async function findReports(db: D1Database, query: ReportQuery): Promise<FoundReports> {
+  const { operators, lonRanges } = query;
+  if (operators.length === 0) return { reports: [], isPartial: false };
+  const inRange = lonRanges.map(() => 'OR (west_deg <= ? AND east_deg >= ?)').join(' ');
+  const { results } = await db
+    .prepare(
+      `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body
+       FROM reports WHERE bears_on_legs = 1 AND valid_to_ms >= ? AND valid_from_ms <= ?
+         AND (south_deg IS NULL OR (south_deg <= ? AND north_deg >= ? AND (west_deg > east_deg ${inRange})))
+         AND operator IN (${marks(operators.length)})
+       ORDER BY issued_ms DESC, id, operator LIMIT ?`,
+    )
+    .bind(
+      query.fromMs,
+      query.toMs,
+      query.northDeg,
+      query.southDeg,
+      ...lonRanges.flatMap(([west, east]) => [east, west]),
+      ...operators,
+      MOST_FOUND + 1,
+    )
+    .all<Row>();
+  const reports = results.slice(0, MOST_FOUND).flatMap((row) => toStored(row) ?? []);
+  return { reports, isPartial: reports.length < results.length };
+}
+
+function toStored(row: Row): StoredReport | undefined {
+  const kind = kindOf(row.kind);
+  const hazardKind = HAZARD_KINDS.find((each) => each === row.hazard_kind);
+  const body = readBody(row.body);
+  if (kind === undefined || hazardKind === undefined || body === undefined) return undefined;
+  return {
+    operator: row.operator,
+    id: row.id,
+    kind,
+    hazardKind,
+    series: row.series,
+    rank: row.rank,
+    issuedMs: row.issued_ms,
+    validFromMs: row.valid_from_ms,
+    validToMs: row.valid_to_ms,
+    text: row.text,
+    ...body,
+  };
+}
+
+const HAZARD_KINDS = ['warning', 'surface-report', 'surface-forecast', 'pilot-report'] as const;
+const kindOf = (text: string) => REPORT_KINDS.find((each) => each === text);
+const marks = (count: number) => Array.from({ length: count }, () => '?').join(', ');

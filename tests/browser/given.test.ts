@@ -299,9 +299,14 @@ it('the flight stands phase by phase, with what is planned marked, and the failu
   const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
   const { exposure } = brief.brief.alternatives.find((one) => one.altitudeFt === filedFt())!;
   await page.locator('.parts').waitFor();
-  expect(await page.locator('.parts tbody tr').count()).toBe(exposure!.parts.length);
+  const beyondRows = ['windshield', 'reserve'];
+  expect(await page.locator('.part-beyond th').allTextContents()).toEqual(
+    beyondRows.map((words) => expect.stringContaining(words)),
+  );
+  expect(await page.locator('.parts tbody tr').count()).toBe(exposure!.parts.length + beyondRows.length);
   expect(await page.locator('.part-planned .planned-mark').count()).toBe(
-    exposure!.parts.filter(({ part }) => !['taxi', 'climb', 'cruise', 'descent'].includes(part)).length,
+    exposure!.parts.filter(({ part }) => !['taxi', 'climb', 'cruise', 'descent'].includes(part)).length +
+      beyondRows.length,
   );
   expect(await page.locator('.phases').textContent()).toContain('If the protection fails');
   await page.close();

@@ -35,12 +35,15 @@ export interface Looks {
   readonly width?: number;
   readonly height?: number;
   readonly theme?: 'light' | 'dark';
+  /** Device pixels a CSS pixel. */
+  readonly scale?: number;
 }
 
 export async function openPage(browser: Browser, url: string, looks: Looks = {}): Promise<OpenPage> {
   const page = await browser.newPage({
     viewport: { width: looks.width ?? 1280, height: looks.height ?? 900 },
     colorScheme: looks.theme ?? 'light',
+    deviceScaleFactor: looks.scale ?? 1,
   });
   const complaints: string[] = [];
   page.on('console', (message) => {
@@ -106,13 +109,33 @@ export async function keepReadmePicture(page: Page): Promise<void> {
   });
 }
 
+export interface Clip {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 /** Colors inside a rectangle of what is on the screen, as rrggbb, with how many pixels each has. */
-export async function colorsOnScreen(
+export async function colorsOnScreen(page: Page, clip: Clip): Promise<Map<string, number>> {
+  const { data } = await pixelsOnScreen(page, clip);
+  const counts = new Map<string, number>();
+  for (let at = 0; at < data.length; at += 4) {
+    const color = [data[at]!, data[at + 1]!, data[at + 2]!]
+      .map((part) => part.toString(16).padStart(2, '0'))
+      .join('');
+    counts.set(color, (counts.get(color) ?? 0) + 1);
+  }
+  return counts;
+}
+
+/** Four octets a pixel (red, green, blue, opacity), row by row, of a rectangle of what is on the screen. */
+export async function pixelsOnScreen(
   page: Page,
-  clip: { x: number; y: number; width: number; height: number },
-): Promise<Map<string, number>> {
+  clip: Clip,
+): Promise<{ readonly data: readonly number[]; readonly width: number; readonly height: number }> {
   const picture = (await page.screenshot({ clip })).toString('base64');
-  const counts = await page.evaluate(async (base64) => {
+  return page.evaluate(async (base64) => {
     const image = new Image();
     image.src = `data:image/png;base64,${base64}`;
     await image.decode();
@@ -122,14 +145,6 @@ export async function colorsOnScreen(
     const pen = canvas.getContext('2d')!;
     pen.drawImage(image, 0, 0);
     const { data } = pen.getImageData(0, 0, image.width, image.height);
-    const found: Record<string, number> = {};
-    for (let at = 0; at < data.length; at += 4) {
-      const color = [data[at]!, data[at + 1]!, data[at + 2]!]
-        .map((part) => part.toString(16).padStart(2, '0'))
-        .join('');
-      found[color] = (found[color] ?? 0) + 1;
-    }
-    return found;
+    return { data: [...data], width: image.width, height: image.height };
   }, picture);
-  return new Map(Object.entries(counts));
 }

@@ -10,6 +10,7 @@ import { WaysTable } from './later/ways-table.tsx';
 import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
+import { PrintCode } from './share/print-code.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { DemoLegs } from './start/demo-legs.tsx';
 import { LegForm } from './start/leg-form.tsx';
@@ -26,6 +27,7 @@ export function App() {
           <a href="/">Rimeway</a>
         </p>
         {state.kind === 'ok' && <LegLine brief={state.value.brief} />}
+        {state.kind === 'ok' && <PrintCode />}
       </header>
       <main>{state.kind === 'ok' ? <BriefPage brief={state.value} /> : <StartPage state={state} />}</main>
     </>

@@ -51,6 +51,8 @@ export const consideredCandidate = computed<Candidate | undefined>(() => {
 /** Ages are seen from here. */
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);
+/** The page's own address, for the code on its print. */
+export const addressOfBrief = signal(location.href);
 
 /** Somebody said what was given: it may well be the altitude to file. */
 export const isGivenSaid = signal(false);
@@ -91,6 +93,7 @@ export function openLeg(text: LegText): void {
 /** Makes the page follow its address. */
 export async function readAddress(): Promise<void> {
   running?.abort();
+  addressOfBrief.value = location.href;
   const text = legTextFromQuery(location.search);
   legText.value =
     text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) };
@@ -131,21 +134,22 @@ const ADDRESS_AFTER_MS = 300;
 function keepGivenInAddress(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
-    const state = briefState.value;
-    const now = considered.value;
     clearTimeout(timer);
-    if (state.kind !== 'ok') return;
-    const given = givenText(now, state.value.brief);
-    timer = setTimeout(() => replaceGiven(given), ADDRESS_AFTER_MS);
+    if (briefState.value.kind === 'ok' && considered.value !== undefined)
+      timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS);
   });
 }
 
-function replaceGiven(given: string | undefined): void {
+function replaceGiven(): void {
+  const state = briefState.peek();
+  if (state.kind !== 'ok') return;
+  const given = givenText(considered.peek(), state.value.brief);
   const query = new URLSearchParams(location.search);
   if ((query.get(GIVEN_PARAMETER) ?? undefined) === given) return;
   if (given === undefined) query.delete(GIVEN_PARAMETER);
   else query.set(GIVEN_PARAMETER, given);
   history.replaceState(null, '', `?${query}`);
+  addressOfBrief.value = location.href;
 }
 
 /** Loads what the entry form offers and keeps the clock and the address followed. */
@@ -154,6 +158,7 @@ export function startPage(): void {
   keepGivenInAddress();
   addEventListener('beforeprint', () =>
     batch(() => {
+      replaceGiven();
       nowMs.value = Date.now();
       isPrinting.value = true;
     }),

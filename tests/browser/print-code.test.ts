@@ -1,0 +1,58 @@
+/** The code on the print: what a camera reads there is the leg that the page shows. Read back by another library. */
+import jsQR from 'jsqr';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage, pixelsOnScreen } from './open-page.ts';
+
+let instance: TestInstance;
+let browser: Browser;
+const leg = demoLeg('over-the-deck');
+
+beforeAll(async () => {
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await instance?.stop();
+});
+
+/** What a camera would make of the code on paper of letter width at 96 dots an inch, two dots a pixel. */
+async function codeOnPaper(page: Page): Promise<string | undefined> {
+  await page.emulateMedia({ media: 'print' });
+  const box = (await page.locator('.print-code').boundingBox())!;
+  const { data, width, height } = await pixelsOnScreen(page, box);
+  return jsQR(Uint8ClampedArray.from(data), width, height)?.data;
+}
+
+it('the code on the print is the address of the brief, and is seen on paper alone', async () => {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { scale: 2 });
+  await page.locator('svg.print-code').waitFor({ state: 'attached' });
+  expect(await page.locator('.print-code').isVisible()).toBe(false);
+  expect(await codeOnPaper(page)).toBe(page.url());
+  await keepScreenshot(page, 'print-code');
+  await page.close();
+});
+
+it('an altitude that was just given is in the code', async () => {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { scale: 2 });
+  await page.locator('svg.print-code').waitFor({ state: 'attached' });
+  const searchAtPrint = await page.locator('tr[data-altitude-ft="9000"]').evaluate((row: HTMLElement) => {
+    row.click();
+    dispatchEvent(new Event('beforeprint'));
+    return location.search;
+  });
+  expect(new URLSearchParams(searchAtPrint).get('given')).toBe('9000');
+  const read = new URL((await codeOnPaper(page))!);
+  expect(read.searchParams.get('given')).toBe('9000');
+  await page.close();
+});
+
+it('a link too long for a code a camera can read says so instead', async () => {
+  const url = `${legUrl(instance.baseUrl, leg)}&unused=${'x'.repeat(600)}`;
+  const { page } = await openPage(browser, url);
+  await page.locator('p.print-code').waitFor({ state: 'attached' });
+  expect(await page.locator('.print-code').textContent()).toBe('No code: the link is too long.');
+  await page.close();
+});

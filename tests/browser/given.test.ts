@@ -51,7 +51,7 @@ async function expectGiven(page: Page, given: Candidate): Promise<void> {
     given.verdict,
   );
   expect(await page.locator('.given-line').textContent()).toBe(
-    `Filed ${feetText(filedFt())} · given ${feet}`,
+    `Filed ${feetText(filedFt())} · given ${feet} ft`,
   );
   expect((await page.locator('.answer-sentence').textContent())?.toLowerCase()).toContain(
     given.inWords.toLowerCase(),

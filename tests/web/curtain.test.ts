@@ -108,7 +108,7 @@ describe('the readout', () => {
 
   it('says unknown and why, and no values, where there is no data', () => {
     expect(readoutSentence(readoutAt(brief(curtain()), 10, 250))).toBe(
-      '250 ft at 10 NM, 11:34 UTC: unknown: no data reaches here.',
+      '250 ft at 10 NM, 11:34 UTC: unknown: no data.',
     );
   });
 

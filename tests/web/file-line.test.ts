@@ -104,8 +104,8 @@ describe('ways out', () => {
     expect(linesOf(mixed)).toEqual([
       '!15–25 NM none',
       '!25–35 NM unknown',
-      '0–5 NM climb to 9,000',
-      '35–40 NM descend to 5,000',
+      '0–5 NM climb to 9,000 ft',
+      '35–40 NM descend to 5,000 ft',
     ]);
   });
 

@@ -141,7 +141,7 @@ describe('placeLabels', () => {
 
   it('says the short words where the long ones have no room', () => {
     const wish = {
-      words: 'unknown: no data reaches here',
+      words: 'unknown: no data',
       shortWords: 'unknown',
       room: { ...room, right: 90 },
     };

@@ -1,4 +1,5 @@
 /** The page in its states: nothing asked, asking, refused, answered. */
+import { capitalized } from '../../worker/flight/words.ts';
 import { Answer } from './answer/answer.tsx';
 import type { Answer as ApiAnswer } from './api.ts';
 import type { Brief, BriefMember, Problem } from './contract.ts';
@@ -175,8 +176,7 @@ function ProblemMessage({ problem }: { readonly problem: Problem }) {
 /** Without the path of the member: the form marks the field itself. */
 function plainDetail({ detail, field }: Problem): string {
   const start = `${field}: `;
-  const words = field !== undefined && detail.startsWith(start) ? detail.slice(start.length) : detail;
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+  return capitalized(field !== undefined && detail.startsWith(start) ? detail.slice(start.length) : detail);
 }
 
 function Refusal({ title, detail }: { readonly title: string; readonly detail: string }) {

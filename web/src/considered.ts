@@ -24,6 +24,12 @@ export function bestOf(brief: Choosable): Considered | undefined {
   return altitudeFt === undefined ? undefined : { altitudeFt, isStepped: false };
 }
 
+/** What is filed, or the least bad where there is nothing to file. */
+export function bestCandidateOf(brief: Choosable): Candidate | undefined {
+  const best = bestOf(brief);
+  return best && candidateOf(brief, best);
+}
+
 export function steppedOf({ stepped, recommended }: Choosable): Candidate | undefined {
   if (stepped !== null) return stepped;
   return recommended !== null && recommended.profile.length > 1 ? recommended : undefined;

@@ -65,7 +65,7 @@ export function datedText(utc: string | number): string {
   return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${instant.getUTCFullYear()} ${clockText(utc)} UTC`;
 }
 
-const HPA_PER_INHG = 33.8638866;
+export const HPA_PER_INHG = 33.8638866;
 
 /** "1017 hPa", "1013.25 hPa": no more decimals than it has. */
 export function hPaText(settingHPa: number): string {

@@ -1,5 +1,6 @@
 /** Each option of a brief as one short text, and back: what the form shows and the address carries. */
 import type { BriefOptions, MinimumAltitude } from './contract.ts';
+import { HPA_PER_INHG } from './numbers.ts';
 
 /** What is carried for an option: its own text, or undefined where the request does not name it. */
 interface OptionText {
@@ -96,8 +97,6 @@ export function numberFromText(text: string): number {
   const trimmed = text.trim();
   return trimmed === '' ? Number.NaN : Number(trimmed);
 }
-
-const HPA_PER_INHG = 33.8638866;
 
 /** A setting below 40 can only be inches of mercury. */
 function settingHPaFromText(text: string): number {

@@ -134,16 +134,16 @@ const ADDRESS_AFTER_MS = 300;
 function keepGivenInAddress(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
+    const now = considered.value;
     clearTimeout(timer);
-    if (briefState.value.kind === 'ok' && considered.value !== undefined)
-      timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS);
+    if (briefState.value.kind === 'ok') timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS, now);
   });
 }
 
-function replaceGiven(): void {
+function replaceGiven(now: Considered): void {
   const state = briefState.peek();
   if (state.kind !== 'ok') return;
-  const given = givenText(considered.peek(), state.value.brief);
+  const given = givenText(now, state.value.brief);
   const query = new URLSearchParams(location.search);
   if ((query.get(GIVEN_PARAMETER) ?? undefined) === given) return;
   if (given === undefined) query.delete(GIVEN_PARAMETER);
@@ -158,7 +158,7 @@ export function startPage(): void {
   keepGivenInAddress();
   addEventListener('beforeprint', () =>
     batch(() => {
-      replaceGiven();
+      replaceGiven(considered.value);
       nowMs.value = Date.now();
       isPrinting.value = true;
     }),

@@ -26,7 +26,7 @@ export const STANDING_WORDS: Readonly<Record<Candidate['standing'], string>> = {
 
 /** Why a place is not known; always said after the word "unknown". */
 export const STATE_WORDS: Readonly<Record<Exclude<CellState, 'known'>, string>> = {
-  'no-data': 'no data reaches here',
+  'no-data': 'no data',
   'too-old': 'data too old',
   'outside-coverage': 'outside the data’s area',
   'outside-profile': 'outside the data’s levels',

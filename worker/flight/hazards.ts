@@ -13,8 +13,8 @@ export type HazardKind = 'warning' | 'surface-report' | 'surface-forecast' | 'pi
 /** large-drops: freezing rain, freezing drizzle, ice pellets. */
 export type HazardSeverity = 'unstated' | 'moderate' | 'severe' | 'large-drops';
 
-/** Something reported or warned of on the leg: it raises a verdict, whatever the model says, and never lowers one. */
-export interface Hazard {
+/** What is reported or warned of, and from when to when. */
+interface ReportedDanger {
   /** Stable: the same report over the same stretch of a leg has the same. */
   readonly id: string;
   readonly kind: HazardKind;
@@ -24,6 +24,10 @@ export interface Hazard {
   readonly validFromMs: number;
   readonly validToMs: number;
   readonly issuedMs: number;
+}
+
+/** Something reported or warned of on the leg: it raises a verdict, whatever the model says, and never lowers one. */
+export interface Hazard extends ReportedDanger {
   /** Route points where it holds, first and last inclusive; one hazard a contiguous stretch. */
   readonly firstPoint: number;
   readonly lastPoint: number;
@@ -33,14 +37,7 @@ export interface Hazard {
 }
 
 /** One thing that one report says, wherever it is: what hazards are made of. */
-export interface HazardFact {
-  readonly id: string;
-  readonly kind: HazardKind;
-  readonly severity: HazardSeverity;
-  readonly sentence: string;
-  readonly validFromMs: number;
-  readonly validToMs: number;
-  readonly issuedMs: number;
+export interface HazardFact extends ReportedDanger {
   /** It holds in each of them. */
   readonly areas: readonly HazardArea[];
   readonly lower: HazardLevel;

@@ -6,7 +6,16 @@ import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { FlightReason } from './types.ts';
 import { gravityOf } from './verdict-rules.ts';
-import { apiFeet, apiMinutes, levelsWords, litersOf, millimetersOf, minutesOf, reason } from './words.ts';
+import {
+  apiFeet,
+  apiMinutes,
+  capitalized,
+  levelsWords,
+  litersOf,
+  millimetersOf,
+  minutesOf,
+  reason,
+} from './words.ts';
 
 /** What the order looks at: altitudes of one leg, or the best altitude of each of several ways. */
 export type Rankable = Pick<
@@ -242,8 +251,4 @@ function icingWords({ exposure }: FlownCandidate): string {
 
 function altitudeOf({ levels }: FlownCandidate): string {
   return levelsWords(levels);
-}
-
-function capitalized(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -39,6 +39,11 @@ export function withThousands(value: number): string {
   return `${value < 0 ? '-' : ''}${grouped}${part === undefined ? '' : `.${part}`}`;
 }
 
+/** With its first letter large. */
+export function capitalized(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 export function reason(
   code: string,
   sentence: string,

@@ -1,5 +1,5 @@
 /** The altitude in large figures, what was filed beside what was given, and the control to say what was given. */
-import { bestOf, candidateOf, levelsText, steppedOf } from '../considered.ts';
+import { bestCandidateOf, levelsText, steppedOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
 import { considerBest, considered, isGivenSaid, sayGiven } from '../state.ts';
 
@@ -33,9 +33,8 @@ function Altitude({ word, candidate }: { readonly word: string; readonly candida
 }
 
 function Given({ brief, candidate, isRecommended }: HeadlineProps) {
-  const best = bestOf(brief);
-  const bestCandidate = best && candidateOf(brief, best);
-  if (bestCandidate === undefined) return null;
+  const best = bestCandidateOf(brief);
+  if (best === undefined) return null;
   const word = brief.file === null ? 'Least bad' : 'Filed';
   return (
     <div class="given">
@@ -43,7 +42,7 @@ function Given({ brief, candidate, isRecommended }: HeadlineProps) {
       <p class="given-line">
         {!isRecommended && candidate !== undefined && (
           <>
-            {word} {levelsText(bestCandidate)} · given {levelsText(candidate)}
+            {word} {levelsText(best)} · given {levelsText(candidate)} ft
           </>
         )}
       </p>
@@ -57,7 +56,7 @@ function Given({ brief, candidate, isRecommended }: HeadlineProps) {
         class={isRecommended ? 'given-back given-back-idle' : 'given-back'}
         onClick={() => considerBest({ brief })}
       >
-        Back to {levelsText(bestCandidate)} ft
+        Back to {levelsText(best)} ft
       </button>
     </div>
   );

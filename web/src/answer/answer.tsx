@@ -1,6 +1,7 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
 import { useRef } from 'preact/hooks';
-import { bestOf, candidateOf, isBest, waysOf } from '../considered.ts';
+import { capitalized } from '../../../worker/flight/words.ts';
+import { bestCandidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
@@ -25,7 +26,7 @@ export function Answer({ brief: answer }: { readonly brief: Brief }) {
   useKeptHeight(element, brief);
   const past = pastWords(brief, nowMs.value);
   const isRecommended = isBest(considered.value, brief) || consideredCandidate.value === undefined;
-  const candidate = isRecommended ? bestCandidate(brief) : consideredCandidate.value;
+  const candidate = isRecommended ? bestCandidateOf(brief) : consideredCandidate.value;
   const code = isRecommended || candidate === undefined ? brief.verdict.code : candidate.verdict;
   const isFlown = isRecommended || candidate?.exposure !== null;
   const reasons = isRecommended ? brief.verdict.reasons : (candidate?.reasons ?? []);
@@ -82,17 +83,12 @@ function Bands({ past, invented }: BandsProps) {
   );
 }
 
-function bestCandidate(brief: BriefMember): Candidate | undefined {
-  const best = bestOf(brief);
-  return best && candidateOf(brief, best);
-}
-
 /** The ten words of the altitude that was given, or the brief's own sentence. */
 function sentenceOf(brief: BriefMember, candidate: Candidate | undefined, isRecommended: boolean): string {
   if (isRecommended || candidate === undefined) return brief.verdict.sentence;
   const words = candidate.exposure === null ? STANDING_WORDS[candidate.standing] : candidate.inWords;
   const ask = candidate.direction === 'ask' && candidate.exposure !== null ? '; wrong-way level' : '';
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${ask}`;
+  return `${capitalized(words)}${ask}`;
 }
 
 interface PartProps {

@@ -91,10 +91,10 @@ const WAY_ORDERS: Readonly<Record<WayOut['way'], string>> = {
   back: 'turn back',
 };
 
-/** The target of one way out: "climb to 11,000", "land at KBTV". */
+/** The target of one way out: "climb to 11,000 ft", "land at KBTV". */
 export function wayOrder({ way, toAltitudeFt, aerodrome }: Omit<WayStretch, 'fromNm' | 'toNm'>): string {
   if (way === 'aerodrome' && aerodrome !== null) return `land at ${aerodrome}`;
-  return toAltitudeFt === null ? WAY_ORDERS[way] : `${WAY_ORDERS[way]} to ${feetText(toAltitudeFt)}`;
+  return toAltitudeFt === null ? WAY_ORDERS[way] : `${WAY_ORDERS[way]} to ${feetText(toAltitudeFt)} ft`;
 }
 
 /** What tells whether a way is unknown only for want of a minimum altitude. */

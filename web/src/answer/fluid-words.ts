@@ -2,6 +2,8 @@
 import { durationWords } from '../../../worker/flight/words.ts';
 import type { BriefMember, Candidate, ExposureAnswer, FluidPlanAnswer } from '../contract.ts';
 import { floorTo, spreadText } from '../numbers.ts';
+import { joinedNm } from '../section/gaps.ts';
+import { stretchText } from './unknown-stretches.ts';
 
 /** undefined for an aeroplane without a fluid system. */
 export function fluidNeedWords(
@@ -77,14 +79,10 @@ function highWords(on: readonly On[]): string {
   return high.length === on.length ? ', high' : `; high ${placesOf(high)}`;
 }
 
+/** What is told in whole miles touches from here on. */
+const TOLD_APART_NM = 0.5;
+
 /** Touching stretches are one: the setting is told apart from where it is on. */
 function placesOf(on: readonly On[]): string {
-  const joined: { fromNm: number; toNm: number }[] = [];
-  for (const { fromNm, toNm } of on) {
-    const last = joined.at(-1);
-    if (last !== undefined && fromNm - last.toNm < 0.5) last.toNm = toNm;
-    else joined.push({ fromNm, toNm });
-  }
-  const places = joined.map(({ fromNm, toNm }) => `${Math.round(fromNm)}\u2060–\u2060${Math.round(toNm)}`);
-  return `${places.join(', ')} NM`;
+  return `${joinedNm(on, TOLD_APART_NM).map(stretchText).join(', ')} NM`;
 }

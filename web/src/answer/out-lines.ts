@@ -1,5 +1,6 @@
 /** The ways out of the considered altitude: one summary, then a line a stretch. */
 import type { WayOut } from '../contract.ts';
+import { WAY_WORDS } from '../words.ts';
 import { missingMinimumWords, type WayAir, type WayStretch, wayOrder, wayStretches } from './file-line.ts';
 import { stretchText } from './unknown-stretches.ts';
 
@@ -36,16 +37,6 @@ export function outsOf(ways: readonly WayOut[], air: WayAir = { points: [] }): O
 /** Of this part of the leg or more, there is a way out nearly everywhere. */
 const NEARLY = 0.8;
 
-const SUMMARY_WORDS: Readonly<Record<WayOut['way'], string>> = {
-  up: 'up',
-  down: 'down',
-  back: 'back',
-  aerodrome: 'land',
-  'not-needed': 'not needed',
-  none: 'none',
-  unknown: 'unknown',
-};
-
 /** "up or down nearly everywhere; none 41–46 NM"; the way of most miles first. */
 function summaryOf(stretches: readonly WayStretch[]): string {
   const milesOf = new Map<WayOut['way'], number>();
@@ -54,7 +45,7 @@ function summaryOf(stretches: readonly WayStretch[]): string {
   const wholeNm = [...milesOf.values()].reduce((sum, nm) => sum + nm, 0);
   const ways = [...milesOf].filter(([way]) => !isBad({ way })).sort((a, b) => b[1] - a[1]);
   const needed = ways.filter(([way]) => way !== 'not-needed');
-  const names = (needed.length > 0 ? needed : ways).map(([way]) => SUMMARY_WORDS[way]).join(' or ');
+  const names = (needed.length > 0 ? needed : ways).map(([way]) => WAY_WORDS[way]).join(' or ');
   const goodShare = wholeNm === 0 ? 0 : 1 - badNm / wholeNm;
   const bad = (['none', 'unknown'] as const).flatMap((word) => {
     const places = stretches.filter(({ way }) => way === word).map(stretchText);

@@ -1,8 +1,10 @@
 /** Where the considered altitude lies in air that is not known, and why, for the headline. */
+import { capitalized } from '../../../worker/flight/words.ts';
 import { levelAtFt } from '../considered.ts';
 import { type Brief, type BriefMember, type Candidate, type CurtainAnswer, featuresOf } from '../contract.ts';
 import { cellAt, stretchOfPoint } from '../curtain.ts';
 import { gapsNm } from '../section/gaps.ts';
+import { STATE_WORDS } from '../words.ts';
 
 type CellState = CurtainAnswer['stateWords'][number];
 
@@ -11,16 +13,6 @@ export interface UnknownStretch {
   readonly toNm: number;
   readonly state: CellState;
 }
-
-const CAUSE_WORDS: Readonly<Record<Exclude<CellState, 'known'>, string>> = {
-  'no-data': 'No data',
-  'too-old': 'Data too old',
-  'outside-coverage': 'Outside the data’s area',
-  'outside-profile': 'Outside the data’s levels',
-  'quantity-missing': 'Temperature or humidity missing',
-  'decode-failed': 'Data could not be read',
-  'below-ground': 'Below the ground',
-};
 
 /** Neighboring points of one cause, joined. */
 export function unknownStretches(curtain: CurtainAnswer, candidate: Candidate): UnknownStretch[] {
@@ -46,7 +38,7 @@ export function unknownWords(
   const places = new Map<string, string[]>();
   for (const { state, fromNm, toNm } of unknownStretches(curtain, candidate)) {
     if (state === 'known') continue;
-    const words = CAUSE_WORDS[state];
+    const words = capitalized(STATE_WORDS[state]);
     const at = stretchText({ fromNm, toNm });
     places.set(words, [...(places.get(words) ?? []), at]);
   }

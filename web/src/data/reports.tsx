@@ -1,15 +1,15 @@
 /** What was reported and warned of on the leg, the most serious first, with its age. */
 import { ageAt } from '../age.ts';
-import { type Brief, type FeatureOf, featuresOf } from '../contract.ts';
+import type { Brief } from '../contract.ts';
+import { type Hazard, hazardsOf } from '../hazards.ts';
 import { instantText } from '../numbers.ts';
-import { worstFirst } from '../plan/report-marks.ts';
 import { nowMs } from '../state.ts';
 import { heightWords } from './height-words.ts';
 
-type Properties = (FeatureOf<'report'> | FeatureOf<'warning'>)['properties'];
+type Properties = Hazard['properties'];
 
 export function Reports({ brief }: { readonly brief: Brief }) {
-  const found = worstFirst([...featuresOf(brief, 'warning'), ...featuresOf(brief, 'report')]);
+  const found = hazardsOf(brief);
   if (found.length === 0) return null;
   const departureMs = Date.parse(brief.brief.leg.departureUtc);
   return (

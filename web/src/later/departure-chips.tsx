@@ -20,9 +20,9 @@ export function DepartureChips({ brief: { departures, leg } }: { readonly brief:
               <button type="button" title={verdict.sentence} onClick={() => openDeparture(departureUtc)}>
                 <VerdictShape code={verdict.code} sizePx={22} />
                 <span>
-                  <b>{laterBy(departureUtc, leg.departureUtc)}</b> {clockText(departureUtc)}
+                  <b>{laterBy(departureUtc, leg.departureUtc)}</b> {clockText(departureUtc)} UTC
                   <br />
-                  {recommended === undefined ? VERDICT_WORDS[verdict.code] : `file ${recommended}`}
+                  {recommended === undefined ? VERDICT_WORDS[verdict.code] : `file ${recommended} ft`}
                   <span class="for-ears">
                     {recommended !== undefined && `, ${VERDICT_WORDS[verdict.code]}`}
                   </span>

@@ -72,12 +72,10 @@ function DepartureButton({ departure, legDepartureUtc }: DepartureButtonProps) {
     <button type="button" title={`${verdict.sentence}${lacking}`} onClick={() => openDeparture(departureUtc)}>
       <span>{laterBy(departureUtc, legDepartureUtc)}</span>
       <span class="later-clock">
-        {clockText(departureUtc)}
-        {lacks.length > 0 && <b class="later-lacks">?</b>}
+        {clockText(departureUtc)}Z{lacks.length > 0 && <b class="later-lacks">?</b>}
       </span>
       <span class="for-ears">
-        {' '}
-        UTC: {verdict.sentence}
+        : {verdict.sentence}
         {lacking}. Brief this departure
       </span>
     </button>

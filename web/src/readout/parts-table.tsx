@@ -21,18 +21,13 @@ const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
 
 const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['taxi', 'climb', 'cruise', 'descent']);
 
-/** What the tank is held to beyond the parts, where the answer says so. */
-export type FluidBeyond = Partial<NonNullable<BriefMember['fluid']>> & {
-  readonly reserveL?: number | null;
-  readonly windshieldL?: number | null;
-};
-
 interface PartsTableProps {
   readonly parts: Parts;
-  readonly beyond: FluidBeyond;
+  /** What the tank is held to beyond the parts. */
+  readonly fluid: BriefMember['fluid'];
 }
 
-export function PartsTable({ parts, beyond }: PartsTableProps) {
+export function PartsTable({ parts, fluid }: PartsTableProps) {
   if (parts.length === 0) return null;
   const hasFluid = parts.some((part) => part.fluidL !== null);
   return (
@@ -51,21 +46,18 @@ export function PartsTable({ parts, beyond }: PartsTableProps) {
         {parts.map((part) => (
           <PartRow key={part.part} part={part} hasFluid={hasFluid} />
         ))}
-        {hasFluid && <BeyondRow words="windshield" litres={beyond.windshieldL} />}
-        {hasFluid && <BeyondRow words="reserve" litres={beyond.reserveL} />}
+        {hasFluid && fluid !== null && (
+          <>
+            <BeyondRow words="windshield" liters={fluid.windshieldL} />
+            <BeyondRow words="reserve" liters={fluid.reserveL} />
+          </>
+        )}
       </tbody>
     </table>
   );
 }
 
-function BeyondRow({
-  words,
-  litres,
-}: {
-  readonly words: string;
-  readonly litres: number | null | undefined;
-}) {
-  if (litres === undefined || litres === null) return null;
+function BeyondRow({ words, liters }: { readonly words: string; readonly liters: number }) {
   return (
     <tr class="part-planned part-beyond">
       <th scope="row">
@@ -75,7 +67,7 @@ function BeyondRow({
       <td />
       <td />
       <td />
-      <td>{rounded(litres, 'fluidL', 'screen')}</td>
+      <td>{rounded(liters, 'fluidL', 'screen')}</td>
     </tr>
   );
 }

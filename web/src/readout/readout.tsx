@@ -4,11 +4,11 @@ import { REASONS_SHOWN } from '../answer/answer.tsx';
 import { failureWords } from '../answer/failure-words.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { isBest, levelAtFt, levelsText } from '../considered.ts';
-import type { Brief, Candidate, Reason } from '../contract.ts';
+import type { Brief, BriefMember, Candidate, Reason } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { considered, consideredCandidate, consideredFt, cursorNm, shownBrief } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { type FluidBeyond, PartsTable } from './parts-table.tsx';
+import { PartsTable } from './parts-table.tsx';
 import { type Readout, readoutAt, readoutSentence } from './values.ts';
 
 const SPEAK_AFTER_MS = 350;
@@ -26,7 +26,7 @@ export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
       {candidate && <CandidateWords candidate={candidate} />}
       <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
-      {candidate && <Phases candidate={candidate} beyond={brief.brief.fluid ?? {}} />}
+      {candidate && <Phases candidate={candidate} fluid={brief.brief.fluid} />}
       <p class="for-ears" aria-live="polite" data-testid="spoken">
         {spoken}
       </p>
@@ -66,14 +66,14 @@ function furtherReasons(candidate: Candidate): readonly Reason[] {
 
 interface PhasesProps {
   readonly candidate: Candidate;
-  readonly beyond: FluidBeyond;
+  readonly fluid: BriefMember['fluid'];
 }
 
-function Phases({ candidate: { exposure, failure }, beyond }: PhasesProps) {
+function Phases({ candidate: { exposure, failure }, fluid }: PhasesProps) {
   if (exposure === null) return null;
   return (
     <div class="phases">
-      <PartsTable parts={exposure.parts} beyond={beyond} />
+      <PartsTable parts={exposure.parts} fluid={fluid} />
       {failure !== null && <p>If the protection fails: {failureWords(failure)}</p>}
     </div>
   );

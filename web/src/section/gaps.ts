@@ -15,14 +15,18 @@ export function gapsNm(
   return gaps;
 }
 
+/** Two ends this near are one place, NM. */
+const TOUCH_NM = 0.02;
+
 /** Parts that touch, as one; in order. */
 export function joinedNm(
   parts: readonly { readonly fromNm: number; readonly toNm: number }[],
+  touchNm = TOUCH_NM,
 ): { fromNm: number; toNm: number }[] {
   const joined: { fromNm: number; toNm: number }[] = [];
   for (const { fromNm, toNm } of [...parts].sort((a, b) => a.fromNm - b.fromNm)) {
     const last = joined.at(-1);
-    if (last !== undefined && fromNm <= last.toNm + 0.02) last.toNm = Math.max(last.toNm, toNm);
+    if (last !== undefined && fromNm <= last.toNm + touchNm) last.toNm = Math.max(last.toNm, toNm);
     else joined.push({ fromNm, toNm });
   }
   return joined;

@@ -1,7 +1,7 @@
 /** The words of the drawn lines, placed before the bands' words and out of each other's way. */
 
 import { wayStretches } from '../answer/file-line.ts';
-import { bestOf, candidateOf, isBest, levelAtFt, levelsText, waysOf } from '../considered.ts';
+import { bestCandidateOf, isBest, levelAtFt, levelsText, waysOf } from '../considered.ts';
 import type { Brief, Candidate, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { hazardsOf } from '../hazards.ts';
@@ -96,8 +96,7 @@ export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly s
 
 /** What is filed; undefined where there is nothing to file. */
 function filedCandidate({ brief }: Brief): Candidate | undefined {
-  const best = brief.file === null ? undefined : bestOf(brief);
-  return best && candidateOf(brief, best);
+  return brief.file === null ? undefined : bestCandidateOf(brief);
 }
 
 function levelStretches({ profile }: Candidate, lengthNm: number) {

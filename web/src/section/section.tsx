@@ -1,7 +1,7 @@
 /** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
 import { useRef } from 'preact/hooks';
-import { bestOf, candidateOf, levelsText } from '../considered.ts';
-import { type Brief, type Candidate, featuresOf } from '../contract.ts';
+import { bestCandidateOf, levelsText } from '../considered.ts';
+import { type Brief, featuresOf } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
 import { considerAltitude, cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
@@ -66,7 +66,7 @@ function FiledAltitude({ brief, sheet }: SectionProps) {
   const { file } = brief.brief;
   if (file === null) return null;
   const { left } = sheet.plot;
-  const d = levelsPath(sheet, filedCandidate(brief) ?? { altitudeFt: file.altitudeFt, profile: [] });
+  const d = levelsPath(sheet, bestCandidateOf(brief.brief) ?? { altitudeFt: file.altitudeFt, profile: [] });
   return (
     <g class="filed">
       <path
@@ -77,11 +77,6 @@ function FiledAltitude({ brief, sheet }: SectionProps) {
       <path class="filed-line" d={d} />
     </g>
   );
-}
-
-function filedCandidate({ brief }: Brief): Candidate | undefined {
-  const best = bestOf(brief);
-  return best && candidateOf(brief, best);
 }
 
 /** A press that moves less is a click: the sheet may shift under it when the answer above grows. */
@@ -123,7 +118,7 @@ function usePointer(brief: Brief, sheet: Sheet) {
 
 function sectionWords(brief: Brief): string {
   const { leg, file } = brief.brief;
-  const best = filedCandidate(brief);
+  const best = bestCandidateOf(brief.brief);
   const filed =
     file === null || best === undefined
       ? 'No altitude to file.'

@@ -4,7 +4,7 @@ import { encode } from 'uqr';
 /** 77 modules a side: 0.3 mm each on the 25 mm that the print has room for. */
 const LARGEST_VERSION = 15;
 /** The standard asks for four light modules around the code. */
-export const QUIET_MODULES = 4;
+const QUIET_MODULES = 4;
 
 export interface LinkCode {
   /** Modules a side, the quiet zone counted in. */

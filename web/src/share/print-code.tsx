@@ -13,8 +13,8 @@ export function PrintCode() {
   const link = addressOfBrief.value;
   if (isOnDeviceOnly(new URL(link).searchParams.get('aircraft') ?? ''))
     return <p class="print-code print-code-none">No code: this link opens on this device only.</p>;
-  const code = codes?.linkCode(link);
   if (codes === undefined) return null;
+  const code = codes.linkCode(link);
   if (code === undefined) return <p class="print-code print-code-none">No code: the link is too long.</p>;
   return (
     <svg

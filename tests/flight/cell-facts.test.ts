@@ -25,6 +25,18 @@ describe('makeCellFacts', () => {
     expect([growthMps[7], iceRatio[7]]).toEqual([0, 0]);
   });
 
+  test('a gap is unknown air over known air, or deep unknown air over the ground or the sea', () => {
+    const gapTopFt = (cellAt: CellAt) => (makeCellFacts(makeCurtain(1, cellAt)).gapTop[0]! + 1) * 500;
+    const unknownTo = (upperFt: number, lowerFt: number, cell: TestCell = {}) =>
+      gapTopFt((_, middleFt) => (middleFt < lowerFt ? cell : middleFt < upperFt ? UNKNOWN : {}));
+    expect(unknownTo(3000, 2500)).toBe(3000);
+    expect(unknownTo(1500, 0)).toBe(0);
+    expect(unknownTo(2000, 0)).toBe(2000);
+    const ground = { state: CELL_STATE.belowGround };
+    expect(unknownTo(6500, 5000, ground)).toBe(0);
+    expect(unknownTo(7000, 5000, ground)).toBe(7000);
+  });
+
   test('ground is ground', () => {
     expect(namesOf({ state: CELL_STATE.belowGround })).toEqual(['ground']);
   });

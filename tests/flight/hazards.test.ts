@@ -126,6 +126,20 @@ describe('the height of a hazard', () => {
     expect(spanFt(CLOUD, legOver(cut))).toEqual(NO_END);
   });
 
+  it('of freezing drizzle has no end where unknown air above the cloud may hold more of it', () => {
+    const toFt = (lowerFt: number, upperFt: number) =>
+      spanFt(
+        CLOUD,
+        legOver((_, ft) =>
+          ft > lowerFt && ft < upperFt ? UNKNOWN : ft < 3000 ? { cloudProbability: 1 } : {},
+        ),
+      )[1];
+    expect(toFt(0, 0)).toBe(3000);
+    expect(toFt(5000, 7000)).toBe(Number.POSITIVE_INFINITY);
+    // Nothing is known above: the top of what is known ends the search.
+    expect(toFt(20000, 100000)).toBe(3000);
+  });
+
   it('between the freezing level and a flight level goes down to the ground where the air below is unknown', () => {
     const layer = {
       lower: { kind: 'freezing-level' },

@@ -46,6 +46,8 @@ export const NO_ICE: Exposure = {
   builtAloftM: NONE,
   fluidM3: NONE,
   fluidTripM3: NONE,
+  fluidOnApproachM3: NONE,
+  onApproachUnknownS: 0,
   expectedIcingS: 0,
   iceChance: 0,
   largeDropChance: 0,
@@ -80,7 +82,7 @@ export const NOWHERE_TO_LEAVE: WaysOut = {
   builtM: Float64Array.of(Number.NaN, Number.NaN),
   aerodrome: [undefined, undefined],
   longestNoneS: 0,
-  longestUnknownS: 0,
+  longestNoneKnownS: 0,
   isMinimumMissing: false,
   failure: undefined,
 };

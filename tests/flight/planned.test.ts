@@ -136,6 +136,11 @@ describe('what is planned for, in the sums', () => {
     const taxiL = (cellAt: CellAt) => planned(cellAt).parts[0]!.fluidM3.middle * 1000;
     expect([taxiL(there(5000, 5500, CLOUD)), taxiL(DRY)]).toEqual([4, 0]);
   });
+
+  test('unknown air may need fluid, so that its high estimate is primed for', () => {
+    const { low, high } = planned(there(5000, 5500, UNKNOWN)).parts[0]!.fluidM3;
+    expect([low * 1000, high * 1000]).toEqual([0, 4]);
+  });
 });
 
 describe('the alternate', () => {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { chooseAltitude } from '../../worker/flight/choose-altitude.ts';
+import { defaultPlanned } from '../../worker/flight/planned.ts';
 import {
   chooseInSequence,
   type FluidState,
@@ -11,11 +12,11 @@ import {
   iceAfterM,
   iceAfterStopM,
   leftM3,
+  legFluidM3,
   refilled,
   thriftyCandidate,
-  tripFluidM3,
 } from '../../worker/flight/tank-sequence.ts';
-import type { Aircraft, Exposure } from '../../worker/flight/types.ts';
+import type { Aircraft } from '../../worker/flight/types.ts';
 import { gravityOf } from '../../worker/flight/verdict-rules.ts';
 import { makeAltitudeAxis } from '../../worker/science/altitude-axis.ts';
 import { CELL_STATE } from '../../worker/science/columns.ts';
@@ -25,12 +26,14 @@ import {
   type CellAt,
   DRY,
   LIGHT_ICE,
+  layer,
   MODERATE_ICE,
   makeChooseInput,
   makeCurtain,
   makeTestRoute,
   ROUND_AIRCRAFT,
   type TestCell,
+  UNKNOWN,
 } from './make-curtain.ts';
 
 const L = 0.001;
@@ -41,8 +44,12 @@ const spread = (low: number, middle: number, high: number) => ({
   high: high * L,
 });
 const UNPROTECTED: Aircraft = { ...ROUND_AIRCRAFT, protection: { kind: 'none' } };
-const exposed = (builtMm: number, unknownS = 0) =>
-  ({ builtM: { low: 0, middle: 0, high: builtMm / 1000 }, unknownS }) as Exposure;
+/** With 1 mm at lift-off that is counted in what is on the wing after the approach. */
+const exposed = (builtMm: number, onApproachUnknownS = 0) => ({
+  builtOnApproachM: { low: 0.001, middle: 0.001, high: 0.001 + builtMm / 1000 },
+  residualIceM: 0.001,
+  onApproachUnknownS,
+});
 const FREEZING_K = 273.15;
 const stop = (temperatureC: number, hours = 1) => ({
   isDeiced: false,
@@ -78,11 +85,11 @@ describe('fluid from leg to leg', () => {
     expect(fluidAtFirst(UNPROTECTED, 40 * L)).toEqual({ kind: 'none' });
     expect(refilled({ kind: 'none' }, 60 * L)).toEqual({ kind: 'none' });
     expect(fluidAfter({ kind: 'none' }, undefined)).toEqual({ kind: 'none' });
-    expect(tripFluidM3(UNPROTECTED, { fluidTripM3: spread(0, 0, 0) })).toBeUndefined();
+    expect(legFluidM3(UNPROTECTED, { fluidOnApproachM3: spread(0, 0, 0) })).toBeUndefined();
   });
 
-  it('tripFluidM3 is what the trip takes from the tank', () => {
-    expect(tripFluidM3(ROUND_AIRCRAFT, { fluidTripM3: spread(0, 4, 9) })).toEqual(spread(0, 4, 9));
+  it('legFluidM3 is what trip and approach take from the tank', () => {
+    expect(legFluidM3(ROUND_AIRCRAFT, { fluidOnApproachM3: spread(0, 4, 9) })).toEqual(spread(0, 4, 9));
   });
 
   it('leftM3 is ordered low to high: most used leaves least', () => {
@@ -96,6 +103,40 @@ describe('fluid from leg to leg', () => {
 describe('ice from leg to leg', () => {
   it('iceAfterM adds the high estimate of what is built to what was there', () => {
     assertClose(iceAfterM(0.002, exposed(3))!, 0.005, { abs: 1e-12, why: 'sum' });
+  });
+
+  // 10 min of vectors at 3,000 ft and 5 min over the last points, at 0.3 mm/min and 0.45 L/min, with 4 L of priming; the hold is
+  // not flown on every flight. The approach spends a sixth of its 10 min in the cell at 3,000 ft.
+  it('ice and fluid of vectors, approach and early descent are carried on, and those of the hold are not', () => {
+    const over = (cell: TestCell) =>
+      chooseAltitude(
+        makeChooseInput(layer(3000, 3500, cell), {
+          aircraft: ROUND_AIRCRAFT,
+          candidateAltitudesM: [mFromFt(10000)],
+          planned: { ...defaultPlanned(0), holdAltitudeM: mFromFt(3000) },
+        }),
+      ).considered!.exposure!;
+    const { fluidTripM3, builtM, ...iced } = over(LIGHT_ICE);
+    const moreL = (iced.fluidOnApproachM3.high - fluidTripM3.high) / L;
+    assertClose(moreL, 0.45 * 15, { abs: 1e-6, why: 'early descent and vectors' });
+    assertClose(iceAfterM(0, iced)! - builtM.high, 0.3e-3 * 15, { abs: 1e-8, why: 'the same, in ice' });
+    const unknown = over(UNKNOWN);
+    expect(unknown.unknownS).toBeGreaterThan(0);
+    expect(iceAfterM(0, unknown)).toBeUndefined();
+  });
+
+  it('iceAfterM is unknown where only the approach leads through unknown air', () => {
+    const last = makeTestRoute().pointCount - 1;
+    // Beside the descent path, in the way of the early descent alone.
+    const { unknownS, onApproachUnknownS, ...exposure } = chooseAltitude(
+      makeChooseInput(layer(4000, 4500, UNKNOWN, [last - 2, last - 1]), {
+        candidateAltitudesM: [mFromFt(10000)],
+        planned: { ...defaultPlanned(0), approachAltitudeM: mFromFt(4000) },
+      }),
+    ).considered!.exposure!;
+    expect([unknownS, onApproachUnknownS > 0]).toEqual([0, true]);
+    expect(iceAfterM(0, { ...exposure, onApproachUnknownS })).toBeUndefined();
+    expect(fluidAfter({ kind: 'not-given' }, exposure.fluidOnApproachM3).kind).toBe('unknown');
   });
 
   it('iceAfterM is unknown after unknown air, after a leg nobody could fly, and when it was unknown before', () => {
@@ -176,7 +217,7 @@ describe('thriftyCandidate', () => {
   it('is of the best verdict, and uses hardly more fluid than any other of that verdict', () => {
     const choice = chosen(1000);
     const pick = thriftyCandidate(choice, ROUND_AIRCRAFT)!;
-    const tripL = (each: typeof pick) => tripFluidM3(ROUND_AIRCRAFT, each.exposure!)!.high / L;
+    const tripL = (each: typeof pick) => legFluidM3(ROUND_AIRCRAFT, each.exposure!)!.high / L;
     expect(pick.verdict).toBe(choice.verdict.code);
     for (const each of choice.candidates) {
       if (each.exposure === undefined || each.verdict !== pick.verdict) continue;
@@ -232,7 +273,7 @@ describe('chooseInSequence', () => {
         leg === skies.length - 1,
       );
       const best = choice.considered!;
-      fluid = fluidAfter(fluid, tripFluidM3(ROUND_AIRCRAFT, best.exposure!));
+      fluid = fluidAfter(fluid, legFluidM3(ROUND_AIRCRAFT, best.exposure!));
       return { gravity: gravityOf(choice.verdict.code), startM3 };
     });
   };

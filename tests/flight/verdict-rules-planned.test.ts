@@ -144,7 +144,7 @@ describe('verdictOf and the way out', () => {
 
   test('unknown for more than five minutes makes it unknown, and a missing minimum altitude is asked for', () => {
     const unknown = (isMinimumMissing: boolean) =>
-      verdict({}, { waysOut: { longestUnknownS: 900, isMinimumMissing } });
+      verdict({}, { waysOut: { longestNoneKnownS: 900, isMinimumMissing } });
     expect(unknown(false)).toMatchObject({
       code: 'unknown',
       reasonCodes: ['way-out-unknown'],
@@ -153,7 +153,12 @@ describe('verdictOf and the way out', () => {
     expect(unknown(true).sentences).toEqual([
       'Way out of the ice unknown for 15 min: enter the minimum altitudes',
     ]);
-    expect(verdict({}, { waysOut: { longestUnknownS: 300 } }).code).toBe('no-ice-found');
+    expect(verdict({}, { waysOut: { longestNoneKnownS: 300 } }).code).toBe('no-ice-found');
+  });
+
+  test('none for more than five minutes says it all: that some around it is unknown is no second reason', () => {
+    const facts = { waysOut: { longestNoneS: 600, longestNoneKnownS: 900 } };
+    expect(verdict(ICING, facts).reasonCodes).toEqual(['no-way-out', 'icing']);
   });
 });
 

@@ -1,5 +1,6 @@
 /** Rules about the trip itself. See verdict-rules-planned.test.ts for what is planned for, reported, or asked of the aeroplane. */
 import { describe, expect, test } from 'vitest';
+import { fileReason } from '../../worker/flight/file-advice.ts';
 import { VERDICT_RULES } from '../../worker/flight/verdict-rules.ts';
 import { mFromFt } from '../../worker/science/units.ts';
 import { fluidL, high, ICING, NO_ICE, verdict } from './judge-exposure.ts';
@@ -77,6 +78,16 @@ describe('verdictOf, small chances', () => {
       reasonCodes: ['large-drops-not-excluded', 'icing'],
     });
     expect(verdict({ wholeLargeDropChance: 0.09 }).code).toBe('no-ice-found');
+  });
+
+  test('what is filed then says that they are not excluded', () => {
+    const reasonWith = (...codes: string[]) =>
+      fileReason({
+        exposure: NO_ICE,
+        verdictReasons: codes.map((code) => ({ code, sentence: '', numbers: {} })),
+      });
+    expect(reasonWith()).toBe('no ice found on the whole path');
+    expect(reasonWith('large-drops-not-excluded')).toBe('no ice found, but large drops are not excluded');
   });
 });
 

@@ -173,9 +173,9 @@ describe('waysOut, how long there is none', () => {
   });
 
   test('unknown is counted apart from none', () => {
-    const { longestNoneS, longestUnknownS, isMinimumMissing } = levelWays(() => UNKNOWN);
+    const { longestNoneS, longestNoneKnownS, isMinimumMissing } = levelWays(() => UNKNOWN);
     expect(longestNoneS).toBe(0);
-    assertClose(longestUnknownS, WAYS_ROUTE.distanceM.at(-1)! / mpsFromKt(180), BY_HAND_F32);
+    assertClose(longestNoneKnownS, WAYS_ROUTE.distanceM.at(-1)! / mpsFromKt(180), BY_HAND_F32);
     expect(isMinimumMissing).toBe(false);
   });
 

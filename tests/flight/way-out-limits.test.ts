@@ -1,6 +1,6 @@
 /** What a way out of the ice may cost and where it may lead. See way-out-cost.test.ts for what the ways cost. */
 import { describe, expect, test } from 'vitest';
-import { LARGE_DROPS } from '../../worker/science/columns.ts';
+import { CELL_STATE, LARGE_DROPS } from '../../worker/science/columns.ts';
 import { mFromFt, mFromNm, mpsFromKt } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { levelWays, WAYS_ROUTE, wayWords } from './fly-ways.ts';
@@ -166,11 +166,21 @@ describe('waysOut, how long there is none', () => {
     const around = (flown: TestCell) =>
       levelWays((_, middleFt) => (middleFt > 9000 && middleFt < 9500 ? flown : UNKNOWN));
     const wholeS = (route.pointCount - 1) * STRETCH_S;
-    expect(around({}).longestUnknownS).toBe(0);
+    expect(around({}).longestNoneKnownS).toBe(0);
     expect(around({}).way[20]).toBe('unknown');
-    assertClose(around({ icingProbability: 0.2 }).longestUnknownS, wholeS, { rel: 1e-6, why: 'by hand' });
+    assertClose(around({ icingProbability: 0.2 }).longestNoneKnownS, wholeS, { rel: 1e-6, why: 'by hand' });
     const drops = around({ largeDrops: LARGE_DROPS.freezingDrizzle });
-    assertClose(drops.longestUnknownS, wholeS, { rel: 1e-6, why: 'by hand' });
+    assertClose(drops.longestNoneKnownS, wholeS, { rel: 1e-6, why: 'by hand' });
+  });
+
+  test('none and unknown by turns are one run without a known way, however short each is', () => {
+    const byTurns: CellAt = (point, middleFt) =>
+      point % 2 === 0 && middleFt > 12000 ? UNKNOWN : { ...SURE_ICE, growthMmPerMin: 0.01 };
+    const { way, longestNoneS, longestNoneKnownS } = levelWays(byTurns, { minimumFt: 8500 });
+    expect(new Set(way)).toEqual(new Set(['none', 'unknown']));
+    assertClose(longestNoneS, STRETCH_S, { rel: 1e-6, why: 'one point, half a stretch on either side' });
+    const wholeS = (route.pointCount - 1) * STRETCH_S;
+    assertClose(longestNoneKnownS, wholeS, { rel: 1e-6, why: 'all the way' });
   });
 });
 
@@ -185,5 +195,13 @@ describe('waysOut to an aerodrome', () => {
       });
     expect(at20(0.49)).toBe('aerodrome CCCC');
     expect(at20(0.51)).toBe('none');
+  });
+
+  test('ground under the descent adds no air without ice', () => {
+    const overGround: CellAt = (_, middleFt) =>
+      middleFt < 2500 ? { state: CELL_STATE.belowGround } : { ...SURE_ICE, growthMmPerMin: 0.51 };
+    const low = { ...ROUND_AIRCRAFT, ceilingM: mFromFt(6000) };
+    const aerodromes = [{ name: 'CCCC', elevationM: 0, pointIndex: 20, offsetM: 0 }];
+    expect(wordsAt20(overGround, { altitudeFt: 5000, aircraft: low, aerodromes })).toBe('none');
   });
 });

@@ -24,7 +24,7 @@ describe('waysOut where none is needed', () => {
     expect(found.way).toEqual(all.map(() => 'not-needed'));
     for (const values of [found.toAltitudeM, found.timeS, found.builtM])
       expect(Array.from(values)).toEqual(all);
-    expect([found.longestNoneS, found.longestUnknownS, found.failure]).toEqual([0, 0, undefined]);
+    expect([found.longestNoneS, found.longestNoneKnownS, found.failure]).toEqual([0, 0, undefined]);
   });
 
   test('ice more than 1,000 ft above or below asks for none', () => {

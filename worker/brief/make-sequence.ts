@@ -9,7 +9,7 @@ import {
   iceAfterM,
   iceAfterStopM,
   refilled,
-  tripFluidM3,
+  legFluidM3,
 } from '../flight/tank-sequence.ts';
 import type { CandidateResult, Choice } from '../flight/types.ts';
 import type { SequenceAnswer, SequenceLeg, SequenceRequest } from '../schema/sequence.ts';
@@ -132,7 +132,7 @@ function flownLeg(
   return {
     ...{ plan, air, choice, flown, fluidAtStart, iceAtStartM },
     arrivalMs: exposure === undefined ? air.etaMs.at(-1)! : plan.departureMs + exposure.totalS * 1000,
-    fluidAtEnd: fluidAfter(fluidAtStart, exposure && tripFluidM3(aircraft, exposure)),
+    fluidAtEnd: fluidAfter(fluidAtStart, exposure && legFluidM3(aircraft, exposure)),
     iceAtEndM: iceAfterM(iceAtStartM, exposure),
     askedMs: asked.departure && Date.parse(asked.departure.atUtc),
   };

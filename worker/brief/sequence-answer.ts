@@ -1,7 +1,7 @@
 /** A sequence of legs as the contract gives it: liters, millimeters and sentences, rounded once. Pure. */
 import { isAcceptable } from '../flight/file-advice.ts';
 import { rounded } from '../flight/rounding.ts';
-import { leftM3, tripFluidM3 } from '../flight/tank-sequence.ts';
+import { leftM3, legFluidM3 } from '../flight/tank-sequence.ts';
 import type { Spread, Verdict } from '../flight/types.ts';
 import { gravityOf } from '../flight/verdict-rules.ts';
 import { feet, litersOf, millimetersOf } from '../flight/words.ts';
@@ -44,7 +44,7 @@ function legAnswer(leg: SequencedLeg, before: SequencedLeg | undefined, index: n
   const { plan, flown, fluidAtStart } = leg;
   const { aircraft, route } = plan;
   const figures = flown && candidateAnswer(flown, { aircraft, distanceM: route.distanceM });
-  const trip = flown?.exposure && tripFluidM3(aircraft, flown.exposure);
+  const trip = flown?.exposure && legFluidM3(aircraft, flown.exposure);
   const startM3 = fluidAtStart.kind === 'known' ? fluidAtStart.volumeM3 : undefined;
   return {
     from: route.fixes[0]!.name,

@@ -1,16 +1,14 @@
 /** The way from the destination to the alternate, at the altitude that meets least. */
 import { mFromFt } from '../science/units.ts';
-import { type CellFacts, FACT, flownIndex, makeCellFacts } from './cell-facts.ts';
-import { cellNumber } from './cells.ts';
+import { type CellFacts, FACT, knownIndex, makeCellFacts } from './cell-facts.ts';
 import { type FlightPath, makeFlightPath } from './flight-path.ts';
 import { markDangers } from './hazards.ts';
+import { ICED_FROM_M } from './ice-effects.ts';
 import type { Stay, StayAir } from './planned.ts';
 import type { AlternateLeg, ChooseInput, Planned } from './types.ts';
 import { windFromColumns } from './wind.ts';
 
 const STEP_M = mFromFt(1000);
-/** From here the iced ceiling holds, m. */
-const ICED_FROM_M = 0.001;
 
 type Path = Extract<FlightPath, { kind: 'path' }>;
 
@@ -85,9 +83,8 @@ function pathAt(
 /** Expected time in ice, unknown air counted as ice, and a little for the time itself. */
 function costOf(path: Path, facts: CellFacts): number {
   return path.steps.reduce((cost, step) => {
-    const index = flownIndex(facts, step.pointIndex, cellNumber(facts, step.pressureAltitudeM));
-    const isKnown = index >= 0 && (facts.answers[index]! & FACT.known) !== 0;
-    const danger = isKnown && (facts.answers[index]! & FACT.danger) !== 0 ? 10 : 0;
-    return cost + step.durationS * ((isKnown ? facts.iceRatio[index]! : 1) + danger + 0.1);
+    const index = knownIndex(facts, step.pointIndex, step.pressureAltitudeM);
+    const danger = index >= 0 && (facts.answers[index]! & FACT.danger) !== 0 ? 10 : 0;
+    return cost + step.durationS * ((index >= 0 ? facts.iceRatio[index]! : 1) + danger + 0.1);
   }, 0);
 }

@@ -3,6 +3,7 @@
  * no to a few questions. One byte of answers and a few numbers a cell.
  */
 import {
+  type AltitudeAxis,
   CELL_STATE,
   type IcingColumns,
   INTENSITY,
@@ -11,6 +12,8 @@ import {
 } from '../science/columns.ts';
 import { FREEZING_K } from '../science/constants.ts';
 import { type DrawnIcing, intensityOfMark, MARK } from '../science/drawn-icing.ts';
+import { mFromFt } from '../science/units.ts';
+import { cellNumber } from './cells.ts';
 import { needsHighFlow } from './draw-sums.ts';
 import { ICE_EXPECTED, ICE_POSSIBLE, ICE_UNLIKELY } from './estimates.ts';
 
@@ -34,7 +37,7 @@ export const FACT = {
 /** Inlet separators are on in visible moisture at or below this (common practice: +5 degC). */
 const SEPARATOR_FROM_K = FREEZING_K + 5;
 /** Cloud at least so probable counts as visible moisture ahead. */
-const CLOUD_EXPECTED = 0.4;
+export const CLOUD_EXPECTED = 0.4;
 /** Severe in at least this part of the draws is a danger of the cell. */
 const SEVERE_FROM = 0.1;
 
@@ -52,7 +55,7 @@ export interface CellFacts {
   readonly moistRatio: Float32Array;
   /** [point][cell]: part of the draws that ask for the high setting of the fluid, 0-1; 0 where unknown. */
   readonly highFlowRatio: Float32Array;
-  /** By point: the highest unknown cell that has a known one under it, -1 without such a gap. */
+  /** By point: the highest unknown cell that has a known one under it or is of a deep stretch over the ground; -1 without such a gap. */
   readonly gapTop: Int16Array;
 }
 
@@ -105,18 +108,26 @@ export function makeCellFacts({ weather, icing, drawn }: LegAir): CellFacts {
     iceRatio,
     moistRatio,
     highFlowRatio,
-    gapTop: gapTops(answers, cellCount),
+    gapTop: gapTops(answers, icing.axis),
   };
 }
 
-function gapTops(answers: Uint8Array, cellCount: number): Int16Array {
+/** Under the lowest level of its data a column is unknown for less than this, and nothing is made of it (judgement), m. */
+const SHALLOW_M = mFromFt(1500);
+
+function gapTops(answers: Uint8Array, { cellCount, lowestM, cellDepthM }: AltitudeAxis): Int16Array {
   const gapTop = new Int16Array(answers.length / cellCount).fill(-1);
   gapTop.forEach((_, point) => {
     let isOverKnown = false;
+    let unknownM = 0;
     for (let cell = 0; cell < cellCount; cell += 1) {
-      const isKnown = (answers[point * cellCount + cell]! & FACT.known) !== 0;
-      if (isKnown) isOverKnown = true;
-      else if (isOverKnown) gapTop[point] = cell;
+      const each = answers[point * cellCount + cell]!;
+      if ((each & FACT.known) !== 0) isOverKnown = true;
+      else if ((each & FACT.ground) === 0) {
+        // There is no air to speak of under the sea.
+        unknownM += Math.min(cellDepthM, Math.max(0, lowestM + (cell + 1) * cellDepthM));
+        if (isOverKnown || unknownM > SHALLOW_M) gapTop[point] = cell;
+      }
     }
   });
   return gapTop;
@@ -149,6 +160,12 @@ function answersOf(icing: IcingColumns, weather: WeatherColumns, index: number, 
     (isSevere || hasLargeDrops ? FACT.danger : 0) |
     (cloud >= CLOUD_EXPECTED && temperatureK <= SEPARATOR_FROM_K ? FACT.separator : 0)
   );
+}
+
+/** Index of the known cell that is flown through at a pressure altitude over a point; -1 where the air is unknown. */
+export function knownIndex(facts: CellFacts, point: number, pressureAltitudeM: number): number {
+  const index = flownIndex(facts, point, cellNumber(facts, pressureAltitudeM));
+  return index >= 0 && (facts.answers[index]! & FACT.known) !== 0 ? index : -1;
 }
 
 /** The same cell, or the lowest one above the ground that stands for a cell below it; -1 outside the axis. */

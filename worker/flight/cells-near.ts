@@ -15,7 +15,7 @@ const M_PER_DEG = RAD_PER_DEG * MEAN_EARTH_RADIUS_M;
 /** What the plane may shorten over 200 km up to the latitude below; the half-width grows by it, so that no cell is missed. */
 const PLANE_MARGIN = 1.03;
 /** Beyond it cells are not told, and the ground is unknown. */
-export const NORTHMOST_DEG = 75;
+const NORTHMOST_DEG = 75;
 
 /**
  * Every cell that lies within the half-width of the stretch, or may: never fewer.

@@ -2,9 +2,10 @@
 import { FREEZING_K } from '../science/constants.ts';
 import { ftFromM, mFromFt } from '../science/units.ts';
 import type { ChoiceContext, FlownCandidate } from './candidate.ts';
-import { type CellFacts, FACT } from './cell-facts.ts';
+import { type CellFacts, CLOUD_EXPECTED, FACT } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import { isAcceptable } from './file-advice.ts';
+import { icingMiddleS } from './ranking.ts';
 import { rounded } from './rounding.ts';
 import type { FlightReason } from './types.ts';
 import { isBeyondLimits } from './verdict-rules.ts';
@@ -95,7 +96,6 @@ function colderAir({ facts, input }: ChoiceContext, best: FlownCandidate): Fligh
   }
   return undefined;
 }
-const CLOUD_EXPECTED = 0.4;
 
 function fluidLeft({ fluid }: FlownCandidate): FlightReason | undefined {
   if (fluid?.onBoardM3 === undefined || fluid.neededM3.high === 0) return undefined;
@@ -131,7 +131,7 @@ function moreFluid(
 function nextBest(best: FlownCandidate, others: readonly FlownCandidate[]): FlightReason | undefined {
   const other = others.find((each) => each !== best);
   if (other === undefined) return undefined;
-  const moreS = other.exposure.icingS.middle - best.exposure.icingS.middle;
+  const moreS = icingMiddleS(other) - icingMiddleS(best);
   if (isAcceptable(other.verdict) && moreS < MATTERS_S) return undefined;
   const altitude = feet(other.indicatedAltitudeM);
   const sentence = isAcceptable(other.verdict)

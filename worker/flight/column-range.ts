@@ -1,5 +1,5 @@
 /** What lies in the column over a route point between two pressure altitudes. */
-import { type CellFacts, FACT } from './cell-facts.ts';
+import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 
 /** A range that ends on the edge of a cell, give or take this, does not reach into the next, m. */
@@ -34,17 +34,23 @@ export function isFree(facts: CellFacts, point: number, [lowM, highM]: readonly 
   return !hasUnknown && (any & (FACT.hasIce | FACT.danger)) === 0;
 }
 
-/** Expected growth on the unprotected wing, m/s; 0 outside the axis and where unknown. */
+/** Expected growth on the unprotected wing, m/s; that of the lowest air in the ground, 0 where unknown. */
 export function growthAt(facts: CellFacts, point: number, altitudeM: number): number {
-  const cell = cellNumber(facts, altitudeM);
-  return cell >= 0 && cell < facts.cellCount ? facts.growthMps[point * facts.cellCount + cell]! : 0;
+  const index = flownIndex(facts, point, cellNumber(facts, altitudeM));
+  return index < 0 ? 0 : facts.growthMps[index]!;
 }
 
-/** The same, mean over the cells of a range. */
+/** The same, mean over the air of a range; 0 of ground alone. */
 export function meanGrowth(facts: CellFacts, point: number, lowM: number, highM: number): number {
   const first = Math.max(0, cellNumber(facts, lowM));
   const last = Math.min(facts.cellCount - 1, cellNumber(facts, highM - END_M));
-  let sum = 0;
-  for (let cell = first; cell <= last; cell += 1) sum += facts.growthMps[point * facts.cellCount + cell]!;
-  return last < first ? 0 : sum / (last - first + 1);
+  let sumMps = 0;
+  let airCells = 0;
+  for (let cell = first; cell <= last; cell += 1) {
+    const index = point * facts.cellCount + cell;
+    if ((facts.answers[index]! & FACT.ground) !== 0) continue;
+    sumMps += facts.growthMps[index]!;
+    airCells += 1;
+  }
+  return airCells === 0 ? 0 : sumMps / airCells;
 }

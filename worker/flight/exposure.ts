@@ -3,7 +3,7 @@ import { OUTSIDE_ENVELOPE_RATIO } from '../science/certified-envelope.ts';
 import { INTENSITY, INTENSITY_WORDS, LARGE_DROPS } from '../science/columns.ts';
 import { type EnvelopeWindows, greatestWindowRatio } from '../science/envelope-windows.ts';
 import { airspeedRatio } from '../science/standard-atmosphere.ts';
-import { type CellFacts, FACT, flownIndex, type LegAir } from './cell-facts.ts';
+import { type CellFacts, FACT, knownIndex, type LegAir } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import {
   addDraws,
@@ -16,8 +16,8 @@ import {
 } from './draw-sums.ts';
 import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
-import { fluidSums } from './fluid.ts';
-import { airspeedLeft, climbRateMps } from './ice-effects.ts';
+import { fluidNeeds, takenM3 } from './fluid.ts';
+import { airspeedLeft, climbRateMps, ICED_FROM_M } from './ice-effects.ts';
 import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
 import { tableValue } from './performance-table.ts';
 import type { PlannedFlown } from './planned.ts';
@@ -34,9 +34,6 @@ export interface ExposureRequest extends LegAir {
   readonly windows: EnvelopeWindows;
   readonly residualIceM: number;
 }
-
-/** With less on the wing an aeroplane flies as a clean one, m (judgement). */
-const ICED_FROM_M = 0.001;
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
 
@@ -74,11 +71,10 @@ export function exposureAt(request: ExposureRequest): Exposure {
   };
   const worst = makeWorstSums(drawn.drawCount);
   for (const step of request.path.steps) {
-    const index = flownIndex(facts, step.pointIndex, cellNumber(facts, step.pressureAltitudeM));
+    const index = knownIndex(facts, step.pointIndex, step.pressureAltitudeM);
     tally.flownM[step.pointIndex]! += step.toM - step.fromM;
     tally.highestM = Math.max(tally.highestM, step.pressureAltitudeM);
-    const isKnown = index >= 0 && (facts.answers[index]! & FACT.known) !== 0;
-    if (isKnown) {
+    if (index >= 0) {
       addKnownStep(tally, request, { step, index });
       addDraws({ part: sums[step.phase], worst }, drawn, { durationS: step.durationS, index });
     } else {
@@ -112,7 +108,7 @@ function emptyTally(pointCount: number): Tally {
 
 interface Flown {
   readonly step: PathStep;
-  /** Of the cell flown through; -1 outside the curtain. */
+  /** Of the cell flown through; -1 where it is unknown. */
   readonly index: number;
 }
 
@@ -140,8 +136,8 @@ function addLevel(tally: Tally, request: ExposureRequest, { step, index }: Flown
   const isOverGap = gapTop >= 0 && gapTop < cellNumber(facts, pressureAltitudeM);
   if (below.isUnknown || isOverGap) tally.belowUnknownS += durationS;
   if (!Number.isNaN(step.headwindMps)) addWeighted(tally.headwind, step.headwindMps, durationS);
-  const answers = index < 0 ? 0 : facts.answers[index]!;
-  if ((answers & FACT.known) === 0) return;
+  if (index < 0) return;
+  const answers = facts.answers[index]!;
   const temperatureK = weather.temperatureK[index]!;
   addWeighted(tally.temperature, temperatureK, durationS);
   const isInIce = (answers & FACT.expectsIce) !== 0;
@@ -178,8 +174,10 @@ function finished(
     ),
   );
   const trip = summedParts(PHASES.map((phase) => sums[phase]));
+  const onApproach = summedParts([trip, planned.certainSums]);
   const everything = summedParts([trip, planned.sums]);
   const unknownS = PHASES.reduce((sumS, phase) => sumS + tally.unknownS[phase], 0);
+  const onApproachUnknownS = unknownS + planned.certainUnknownS;
   const intensityS = intensitySpreads(worst);
   const [climb, cruise, descent] = parts;
   return {
@@ -203,13 +201,11 @@ function finished(
     worstLargeDrops: dropsWord(tally.worstLargeDrops),
     largeDropChance: shareAbove(worst.largeDropS, 0),
     moistureBelowFreezingS: spreadOfDraws(trip.moistS),
-    ...carriedIce(tally, request, { sums, trip, everything }),
-    ...fluidSums(aircraft, {
-      trip,
-      everything,
-      tripUnknownS: unknownS,
-      unknownS: unknownS + planned.exposure.unknownS,
-    }),
+    ...carriedIce(tally, request, { sums, trip, onApproach, everything }),
+    fluidTripM3: takenM3(aircraft, { sums: trip, unknownS }),
+    fluidOnApproachM3: takenM3(aircraft, { sums: onApproach, unknownS: onApproachUnknownS }),
+    ...fluidNeeds(aircraft, { sums: everything, unknownS: unknownS + planned.exposure.unknownS }),
+    onApproachUnknownS,
     fuelKg: path.fuelKg,
     headwindMps: meanOfWeighted(tally.headwind),
     windUnknownS: path.windUnknownS,
@@ -223,7 +219,11 @@ function finished(
     highestM: Math.max(tally.highestM, tally.cruiseM),
     wholeLargeDropChance: shareAbove(summedDraws([worst.largeDropS, planned.largeDropS]), 0),
     planned: planned.exposure,
-    parts: [taxiPart(aircraft, everything), ...parts, ...planned.exposure.parts],
+    parts: [
+      taxiPart(aircraft, everything, unknownS + planned.exposure.unknownS),
+      ...parts,
+      ...planned.exposure.parts,
+    ],
   };
 }
 
@@ -245,14 +245,15 @@ function carriedIce(
   flown: {
     readonly sums: Record<FlightPhase, PartSums>;
     readonly trip: PartSums;
+    readonly onApproach: PartSums;
     readonly everything: PartSums;
   },
 ): Pick<Exposure, IceOnBoard> {
   const { aircraft, planned, residualIceM } = request;
-  const { sums, trip, everything } = flown;
+  const { sums, trip, onApproach, everything } = flown;
   const withResidual = ({ builtM }: PartSums) => spreadOfDraws(builtM.map((each) => each + residualIceM));
   const builtAloftM = spreadOfDraws(summedParts([sums.climb, sums.cruise]).builtM);
-  const builtOnApproachM = withResidual(summedParts([trip, planned.certainSums]));
+  const builtOnApproachM = withResidual(onApproach);
   // A step up is climbed with the ice of everything before it.
   const isStepped = request.path.steps.some(({ phase, isLevel }) => phase === 'cruise' && !isLevel);
   const climbedM = residualIceM + (isStepped ? builtAloftM : spreadOfDraws(sums.climb.builtM)).high;

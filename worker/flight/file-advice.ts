@@ -113,13 +113,17 @@ function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boole
 }
 
 /** Why the altitude is filed; at most ten words. */
-export function fileReason({ exposure, verdictReasons }: FlownCandidate): string {
+export function fileReason({
+  exposure,
+  verdictReasons,
+}: Pick<FlownCandidate, 'exposure' | 'verdictReasons'>): string {
   if (exposure.icingS.high > 0) {
     return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
   const codes = new Set(verdictReasons.map(({ code }) => code));
   if (codes.has('reported-icing')) return 'no ice found, but icing is reported or warned of';
   if (codes.has('icing-where-planned')) return 'no ice on the path, some in hold or approach';
+  if (codes.has('large-drops-not-excluded')) return 'no ice found, but large drops are not excluded';
   if (isIceNotExcluded(exposure)) return 'low chance of ice over much of the path';
   if (Number.isFinite(exposure.topsMarginM)) return 'no ice found, but close over the tops';
   return exposure.belowUnknownS > 0 ? 'no ice found, air below is unknown' : 'no ice found on the whole path';
@@ -204,7 +208,7 @@ function flownReason(candidate: FlownCandidate): string {
   if (code !== undefined && RULE_WORDS[code] !== undefined) return RULE_WORDS[code]!;
   if (exposure.unknownS > 0) return `no data for ${hazardMinutes(exposure.unknownS)}`;
   if (code === 'way-out-unknown') {
-    return `way out of ice unknown for ${hazardMinutes(waysOut.longestUnknownS)}`;
+    return `way out of ice unknown for ${hazardMinutes(waysOut.longestNoneKnownS)}`;
   }
   if (code === 'fluid-not-given') return `fluid not given, ${litersWords(exposure.fluidM3.high)} needed`;
   if (icingS.high > 0) {

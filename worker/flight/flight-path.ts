@@ -5,6 +5,7 @@
  */
 import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
 import { type CellLayout, cellLowerEdgeM, cellNumber } from './cells.ts';
+import { growthAt } from './column-range.ts';
 import { airspeedLeft, climbRateMps, fuelFlowKgPerS, type IcedState } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
 import type { Aircraft, FlightPhase, RoutePoints, WindAt } from './types.ts';
@@ -127,7 +128,7 @@ export function makeFlightPath(request: PathRequest): FlightPath {
 }
 
 /** Edges of the half stretches of a route, m: even entries are points, odd ones the middles between them. */
-export function halfStretchEdgesM(route: RoutePoints): Float64Array {
+function halfStretchEdgesM(route: RoutePoints): Float64Array {
   return Float64Array.from({ length: 2 * route.pointCount - 1 }, (_, edge) => {
     const point = edge >> 1;
     const nextM = route.distanceM[Math.min(point + (edge & 1), route.pointCount - 1)]!;
@@ -218,7 +219,9 @@ function advance(walk: Walk, step: Omit<PathStep, 'pointIndex' | 'fromM' | 'buil
     builtM: walk.builtM,
   });
   walk.fuelKg += fuelFlowKgPerS(walk.request.aircraft, step.pressureAltitudeM, state) * step.durationS;
-  walk.builtM += growthAt(walk, pointIndex, step.pressureAltitudeM) * step.durationS;
+  const { facts } = walk.request;
+  if (facts !== undefined)
+    walk.builtM += growthAt(facts, pointIndex, step.pressureAltitudeM) * step.durationS;
   walk.distanceM = step.toM;
 }
 
@@ -227,12 +230,6 @@ function stateAt(walk: Walk, altitudeM: number): IcedState {
   if (facts === undefined) return { builtM: walk.builtM, isSeparatorOn: false };
   const index = flownIndex(facts, pointOfHalf(walk.half), cellNumber(facts, altitudeM));
   return { builtM: walk.builtM, isSeparatorOn: index >= 0 && (facts.answers[index]! & FACT.separator) !== 0 };
-}
-
-function growthAt({ request: { facts } }: Walk, point: number, altitudeM: number): number {
-  if (facts === undefined) return 0;
-  const index = flownIndex(facts, point, cellNumber(facts, altitudeM));
-  return index < 0 ? 0 : facts.growthMps[index]!;
 }
 
 /** From the destination backward up to the last level, in the order walked; undefined when the route ends first. */

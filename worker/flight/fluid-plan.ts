@@ -1,8 +1,7 @@
 /** How the fluid goes along one profile: how long it lasts, where it would run out, where to have it on. */
 
 import type { FlownCandidate } from './candidate.ts';
-import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
-import { cellNumber } from './cells.ts';
+import { type CellFacts, knownIndex } from './cell-facts.ts';
 import type { PathStep } from './flight-path.ts';
 import { enduranceS, reserveM3 } from './fluid.ts';
 import type { ChooseInput, FluidPlan, FluidProtection } from './types.ts';
@@ -48,8 +47,8 @@ const EXPECTED = 0.5;
 
 /** Unknown air is flown with the fluid on. */
 function settingOver(facts: CellFacts, { pointIndex, pressureAltitudeM }: PathStep): Setting {
-  const index = flownIndex(facts, pointIndex, cellNumber(facts, pressureAltitudeM));
-  if (index < 0 || (facts.answers[index]! & FACT.known) === 0) return 'normal';
+  const index = knownIndex(facts, pointIndex, pressureAltitudeM);
+  if (index < 0) return 'normal';
   if (facts.highFlowRatio[index]! >= EXPECTED) return 'high';
   return facts.moistRatio[index]! >= EXPECTED ? 'normal' : 'off';
 }

@@ -66,40 +66,41 @@ export function fluidNeed(
   };
 }
 
-/**
- * What a flight needs, draw by draw: the trip alone as it empties the tank, and everything planned for with the reserve.
- * Unknown air flows at the normal setting in the high estimate.
- */
-export function fluidSums(
+/** What is flown, draw by draw, and how long in unknown air: that flows at the normal setting in the high estimate. */
+interface FlownSums {
+  readonly sums: PartSums;
+  readonly unknownS: number;
+}
+
+/** What a flight takes from the tank, priming included, m3; zeros without a fluid system. */
+export function takenM3({ protection }: Pick<Aircraft, 'protection'>, flown: FlownSums): Spread {
+  if (protection.kind !== 'fluid') return NOTHING;
+  return withUnknown(flown, (times) => usedM3(protection, times)).all;
+}
+
+/** What a flight must have on board, with all that is planned for. */
+export function fluidNeeds(
   { protection }: Pick<Aircraft, 'protection'>,
-  flown: {
-    readonly trip: PartSums;
-    /** The trip included. */
-    readonly everything: PartSums;
-    readonly tripUnknownS: number;
-    readonly unknownS: number;
-  },
-): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3' | 'fluidTripM3'> {
-  if (protection.kind !== 'fluid') return { fluidM3: NOTHING, fluidHighKnownM3: 0, fluidTripM3: NOTHING };
-  const spread = (
-    { moistS, highFlowS }: PartSums,
-    moreS: number,
-    ofTimes: (times: { normalS: number; highS: number }) => number,
-  ): Spread =>
+  everything: FlownSums,
+): Pick<Exposure, 'fluidM3' | 'fluidHighKnownM3'> {
+  if (protection.kind !== 'fluid') return { fluidM3: NOTHING, fluidHighKnownM3: 0 };
+  const { all, known } = withUnknown(everything, (times) => neededM3(protection, times));
+  return { fluidM3: all, fluidHighKnownM3: known.high };
+}
+
+function withUnknown(
+  { sums: { moistS, highFlowS }, unknownS }: FlownSums,
+  ofTimes: (times: { normalS: number; highS: number }) => number,
+): { readonly all: Spread; readonly known: Spread } {
+  const spread = (moreS: number): Spread =>
     spreadOfDraws(
       moistS.map((moist, draw) => {
         const times = settingTimes(moist, highFlowS[draw]!);
         return ofTimes({ ...times, normalS: times.normalS + moreS });
       }),
     );
-  const all = (moreS: number) => spread(flown.everything, moreS, (times) => neededM3(protection, times));
-  const trip = (moreS: number) => spread(flown.trip, moreS, (times) => usedM3(protection, times));
-  const known = all(0);
-  return {
-    fluidM3: flown.unknownS > 0 ? { ...known, high: all(flown.unknownS).high } : known,
-    fluidHighKnownM3: known.high,
-    fluidTripM3: flown.tripUnknownS > 0 ? { ...trip(0), high: trip(flown.tripUnknownS).high } : trip(0),
-  };
+  const known = spread(0);
+  return { known, all: unknownS > 0 ? { ...known, high: spread(unknownS).high } : known };
 }
 
 /** Time at each setting out of time in moisture, of which some asks for the high one. */

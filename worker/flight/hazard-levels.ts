@@ -136,12 +136,18 @@ export function freezingCrossingsM(weather: WeatherColumns, point: number): numb
 /** Upper edge of the highest known cell with likely cloud; undefined without one, and where the air over it is unknown. */
 function likelyCloudTopM(icing: IcingColumns, point: number): number | undefined {
   const { cellCount, lowestM, cellDepthM } = icing.axis;
+  let isUnderKnown = false;
+  let isGapAbove = false;
   for (let cell = cellCount - 1; cell >= 0; cell -= 1) {
     const index = point * cellCount + cell;
-    if (icing.state[index] !== CELL_STATE.known) continue;
+    if (icing.state[index] !== CELL_STATE.known) {
+      isGapAbove ||= isUnderKnown;
+      continue;
+    }
+    isUnderKnown = true;
     if (!(icing.cloudProbability[index]! >= LIKELY_CLOUD)) continue;
     const isKnownAbove = cell + 1 < cellCount && icing.state[index + 1] === CELL_STATE.known;
-    return isKnownAbove ? lowestM + (cell + 1) * cellDepthM : undefined;
+    return isKnownAbove && !isGapAbove ? lowestM + (cell + 1) * cellDepthM : undefined;
   }
   return undefined;
 }

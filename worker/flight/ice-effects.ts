@@ -9,7 +9,8 @@ export interface IcedState {
   readonly isSeparatorOn: boolean;
 }
 
-export const CLEAN: IcedState = { builtM: 0, isSeparatorOn: false };
+/** With less on the wing an aeroplane flies as a clean one; from here on the iced ceiling holds, m (judgement). */
+export const ICED_FROM_M = 0.001;
 
 /**
  * A loss in proportion holds no further (judgement): with so much ice the verdict has been given, and a flight must still come out

@@ -28,9 +28,18 @@ function partFluidM3(protection: Aircraft['protection'], sums: PartSums, unknown
   return { low, middle, high: high + protection.normalFlowM3PerS * unknownS };
 }
 
-/** Priming on the way out, before a flight that will need fluid. */
-export function taxiPart({ protection }: Pick<Aircraft, 'protection'>, { moistS }: PartSums): PartExposure {
+/**
+ * Priming on the way out, before a flight that will need fluid.
+ *
+ * @param unknownS  In unknown air on the whole flight: that may need it.
+ */
+export function taxiPart(
+  { protection }: Pick<Aircraft, 'protection'>,
+  { moistS }: PartSums,
+  unknownS: number,
+): PartExposure {
   const primingM3 = protection.kind === 'fluid' ? protection.primingM3 : 0;
+  const known = spreadOfDraws(moistS.map((each) => (each > 0 ? primingM3 : 0)));
   return {
     part: 'taxi',
     altitudeM: undefined,
@@ -39,7 +48,7 @@ export function taxiPart({ protection }: Pick<Aircraft, 'protection'>, { moistS 
     icingS: NOTHING,
     moistureBelowFreezingS: NOTHING,
     builtM: NOTHING,
-    fluidM3: spreadOfDraws(moistS.map((each) => (each > 0 ? primingM3 : 0))),
+    fluidM3: unknownS > 0 ? { ...known, high: primingM3 } : known,
   };
 }
 

@@ -5,8 +5,7 @@
 import { INTENSITY, LARGE_DROPS } from '../science/columns.ts';
 import { mFromFt } from '../science/units.ts';
 import { flyAlternate } from './alternate.ts';
-import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
-import { cellNumber } from './cells.ts';
+import { type CellFacts, knownIndex } from './cell-facts.ts';
 import {
   addDraws,
   atLeastS,
@@ -59,6 +58,8 @@ export interface PlannedFlown {
   /** All parts together, and those that are flown on every flight, draw by draw. */
   readonly sums: PartSums;
   readonly certainSums: PartSums;
+  /** In unknown air on those that are flown on every flight. */
+  readonly certainUnknownS: number;
   /** Pressure altitude of approach and vectors, m. */
   readonly approachM: number;
   /** Time in large drops, named or not, draw by draw. */
@@ -99,10 +100,12 @@ export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
     flown.push(flyPart('alternate', alternate.stays, alternate.air, alternate.altitudeM));
     hazards.push(...hazardsMet(alternate.stays, input.alternate.hazards ?? []));
   }
+  const certain = flown.filter(({ part }) => isCertain(part));
   return {
     exposure: { ...exposureOf(input, flown), hazards },
     sums: summedParts(flown.map(({ sums }) => sums)),
-    certainSums: summedParts(flown.filter(({ part }) => isCertain(part)).map(({ sums }) => sums)),
+    certainSums: summedParts(certain.map(({ sums }) => sums)),
+    certainUnknownS: certain.reduce((sumS, { unknownS }) => sumS + unknownS, 0),
     approachM: planned.approachAltitudeM - input.indicatedMinusPressureM,
     largeDropS: summedDraws(flown.map(({ worst }) => worst.largeDropS)),
   };
@@ -129,8 +132,8 @@ function flyPart(
   const flown = { durationS: 0, unknownS: 0, largeDropS: 0, largeDrops: LARGE_DROPS.none as number };
   for (const { pointIndex, pressureAltitudeM, durationS } of stays) {
     flown.durationS += durationS;
-    const index = flownIndex(facts, pointIndex, cellNumber(facts, pressureAltitudeM));
-    if (index < 0 || (facts.answers[index]! & FACT.known) === 0) {
+    const index = knownIndex(facts, pointIndex, pressureAltitudeM);
+    if (index < 0) {
       flown.unknownS += durationS;
       continue;
     }

@@ -2,7 +2,7 @@
  * Distance by altitude as a lattice for the search of a stepped profile: what each level costs over each stretch, where it may
  * not be flown, and what each change from one level to another costs and how far it reaches.
  */
-import { type CellFacts, FACT, flownIndex } from './cell-facts.ts';
+import { type CellFacts, FACT, flownIndex, knownIndex } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import { SLOWEST_CLIMB_MPS, SLOWEST_GROUND_SPEED_MPS } from './flight-path.ts';
 import { airspeedLeft, climbRateMps } from './ice-effects.ts';
@@ -88,8 +88,8 @@ export function makeLattice(request: LatticeRequest): Lattice {
 
 /** Cost of a second in the cell of a pressure altitude over a point. */
 export function costPerS(facts: CellFacts, point: number, altitudeM: number): number {
-  const index = flownIndex(facts, point, cellNumber(facts, altitudeM));
-  if (index < 0 || (facts.answers[index]! & FACT.known) === 0) return COST.unknownPerS + COST.timePerS;
+  const index = knownIndex(facts, point, altitudeM);
+  if (index < 0) return COST.unknownPerS + COST.timePerS;
   const danger = (facts.answers[index]! & FACT.danger) !== 0 ? COST.dangerPerS : 0;
   return facts.iceRatio[index]! + facts.growthMps[index]! * COST.perBuiltM + danger + COST.timePerS;
 }

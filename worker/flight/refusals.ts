@@ -5,6 +5,7 @@ import { FACT } from './cell-facts.ts';
 import { cellAt } from './cells.ts';
 import { brokenCrossing } from './crossings.ts';
 import type { FlightPath } from './flight-path.ts';
+import { ICED_FROM_M } from './ice-effects.ts';
 import { OXYGEN_RULES, type OxygenNeed, oxygenLimitsFt, oxygenNeed } from './oxygen.ts';
 import { rounded } from './rounding.ts';
 import type { ChooseInput } from './types.ts';
@@ -12,8 +13,6 @@ import { apiFeet, feet, reason } from './words.ts';
 
 /** Differences smaller than this are conversion dust, m. */
 const EQUAL_M = 0.15;
-/** With less on the wing it is not the ice, m. */
-const ICED_FROM_M = 0.001;
 /** An altitude is worth climbing to when at least this part of the time is spent there. */
 const LEAST_CRUISE_PART = 0.1;
 

@@ -9,6 +9,7 @@ import { cellAt } from './cells.ts';
 import { chooseAltitude } from './choose-altitude.ts';
 import { isAcceptable } from './file-advice.ts';
 import type { Aircraft, CandidateResult, Choice, ChooseInput, Exposure, Spread } from './types.ts';
+import { UNKNOWN_TOLERANCE_S } from './verdict-facts.ts';
 
 /**
  * known: at least so much is on board. not-given: the request does not say, the dispatch minimum may be taken for granted.
@@ -20,9 +21,6 @@ export type FluidState =
 
 /** Ice on unprotected parts at its high estimate, m; undefined where it is unknown. */
 export type CarriedIceM = number | undefined;
-
-/** Unknown time shorter than this is dust of the arithmetic, s. */
-const UNKNOWN_TOLERANCE_S = 1e-3;
 
 /** @param onBoardM3  undefined when the request does not say. */
 export function fluidAtFirst({ protection }: Aircraft, onBoardM3: number | undefined): FluidState {
@@ -37,38 +35,39 @@ export function refilled(fluid: FluidState, toM3: number | undefined): FluidStat
   return { kind: 'known', volumeM3: Math.max(leftM3, toM3) };
 }
 
-/** Fluid that the trip takes from the tank, priming included, m3; undefined without a fluid system. */
-export function tripFluidM3(
+/** Fluid that a leg takes from the tank with vectors and approach, priming included, m3; undefined without a fluid system. */
+export function legFluidM3(
   { protection }: Aircraft,
-  { fluidTripM3 }: Pick<Exposure, 'fluidTripM3'>,
+  { fluidOnApproachM3 }: Pick<Exposure, 'fluidOnApproachM3'>,
 ): Spread | undefined {
-  return protection.kind === 'fluid' ? fluidTripM3 : undefined;
+  return protection.kind === 'fluid' ? fluidOnApproachM3 : undefined;
 }
 
-/** @param trip  Of the altitude flown; undefined when nothing could be flown: then nobody knows what is left. */
-export function fluidAfter(fluid: FluidState, trip: Spread | undefined): FluidState {
+/** @param taken  On the altitude flown; undefined when nothing could be flown: then nobody knows what is left. */
+export function fluidAfter(fluid: FluidState, taken: Spread | undefined): FluidState {
   if (fluid.kind === 'none') return fluid;
-  if (trip === undefined) return { kind: 'unknown' };
-  if (fluid.kind === 'known') return { kind: 'known', volumeM3: Math.max(0, fluid.volumeM3 - trip.high) };
-  return trip.high > 0 ? { kind: 'unknown' } : fluid;
+  if (taken === undefined) return { kind: 'unknown' };
+  if (fluid.kind === 'known') return { kind: 'known', volumeM3: Math.max(0, fluid.volumeM3 - taken.high) };
+  return taken.high > 0 ? { kind: 'unknown' } : fluid;
 }
 
 /** What is left of a known quantity at each estimate of what was used, m3, never less than nothing. */
-export function leftM3(volumeM3: number, trip: Spread): Spread {
+export function leftM3(volumeM3: number, taken: Spread): Spread {
   const left = (usedM3: number) => Math.max(0, volumeM3 - usedM3);
-  return { low: left(trip.high), middle: left(trip.middle), high: left(trip.low) };
+  return { low: left(taken.high), middle: left(taken.middle), high: left(taken.low) };
 }
 
 /**
- * Ice on the aeroplane on arrival: that at lift-off and that built on the way at its high estimate. Air that is unknown may hold
- * any ice, so that it makes the whole unknown. Nothing melts or falls off on the way.
+ * Ice on the aeroplane on arrival: that at lift-off and that built on the way, vectors and approach included, at its high
+ * estimate. Air that is unknown may hold any ice, so that it makes the whole unknown. Nothing melts or falls off on the way.
  */
 export function iceAfterM(
   iceAtStartM: CarriedIceM,
-  exposure: Pick<Exposure, 'builtM' | 'unknownS'> | undefined,
+  exposure: Pick<Exposure, 'builtOnApproachM' | 'residualIceM' | 'onApproachUnknownS'> | undefined,
 ): CarriedIceM {
   if (iceAtStartM === undefined || exposure === undefined) return undefined;
-  return exposure.unknownS > UNKNOWN_TOLERANCE_S ? undefined : iceAtStartM + exposure.builtM.high;
+  if (exposure.onApproachUnknownS > UNKNOWN_TOLERANCE_S) return undefined;
+  return iceAtStartM + exposure.builtOnApproachM.high - exposure.residualIceM;
 }
 
 /** A stop between two legs. Temperatures of the lowest air, K; NaN where unknown. */
@@ -128,10 +127,10 @@ export function thriftyCandidate(choice: Choice, aircraft: Aircraft): CandidateR
     .sort((a, b) => a.rank! - b.rank!);
   const best = inRank[0];
   if (best === undefined || !isAcceptable(best.verdict)) return best;
-  const tripM3 = ({ exposure }: CandidateResult) => tripFluidM3(aircraft, exposure!)?.high ?? 0;
+  const takenM3 = ({ exposure }: CandidateResult) => legFluidM3(aircraft, exposure!)?.high ?? 0;
   const alike = inRank.filter(({ verdict }) => verdict === best.verdict);
-  const leastM3 = Math.min(...alike.map(tripM3));
-  return alike.find((each) => tripM3(each) <= leastM3 + AS_THRIFTY_M3);
+  const leastM3 = Math.min(...alike.map(takenM3));
+  return alike.find((each) => takenM3(each) <= leastM3 + AS_THRIFTY_M3);
 }
 
 /**

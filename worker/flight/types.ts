@@ -182,6 +182,10 @@ export interface Exposure {
   readonly wholeLargeDropChance: number;
   /** Ice on unprotected parts at the end of trip, vectors and approach, that at lift-off included, m. */
   readonly builtOnApproachM: Spread;
+  /** What trip, vectors and approach take from the tank, priming included, m3; zeros without a fluid system. */
+  readonly fluidOnApproachM3: Spread;
+  /** Time in unknown air of trip, vectors and approach. */
+  readonly onApproachUnknownS: number;
   /** Ice built before the last descent, m: what the aeroplane carries aloft. */
   readonly builtAloftM: Spread;
   /** Ice on unprotected parts at lift-off, m, part of no sum. */
@@ -368,9 +372,10 @@ export interface WaysOut {
   readonly builtM: Float64Array;
   /** Of the aerodrome; undefined for other ways. */
   readonly aerodrome: readonly (string | undefined)[];
-  /** Longest time running in expected ice without any way, and in possible ice with the way unknown, s. */
+  /** Longest time running in expected ice without any way, s. */
   readonly longestNoneS: number;
-  readonly longestUnknownS: number;
+  /** The same with those in possible ice counted whose way is unknown, s. */
+  readonly longestNoneKnownS: number;
   /** Unknown for want of a minimum altitude alone. */
   readonly isMinimumMissing: boolean;
   /** The point from which leaving gathers most, should the protection fail there, and how much; undefined with nothing to leave. */

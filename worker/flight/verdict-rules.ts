@@ -3,7 +3,7 @@
  * in the order in which their reasons are given: beyond limits first, then unknown, then what is within limits and worth saying.
  */
 import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
-import { MOST_ICE_M } from './ice-effects.ts';
+import { ICED_FROM_M, MOST_ICE_M } from './ice-effects.ts';
 import { rounded } from './rounding.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Exposure, FlightReason, Verdict } from './types.ts';
@@ -39,9 +39,7 @@ const EXCLUDED_BELOW_S = 15;
 const LARGE_DROPS_EXCLUDED_BELOW = 0.1;
 
 /** Nobody stays in ice for longer without knowing a way out of it (judgement), s. */
-export const LONGEST_WITHOUT_WAY_S = 300;
-/** Ice from which the iced ceiling holds, and from which an aeroplane is not clean (judgement), m. */
-const ICED_FROM_M = 0.001;
+const LONGEST_WITHOUT_WAY_S = 300;
 const CLEAN_BELOW_M = 0.00005;
 /** Ice that takes some knots (judgement), m. */
 const MUCH_ICE_M = 0.005;
@@ -184,7 +182,8 @@ export const VERDICT_RULES: readonly VerdictRule[] = [
     code: 'way-out-unknown',
     verdict: 'unknown',
     source: 'As no-way-out: a way that is not known is none',
-    holds: ({ waysOut: { longestUnknownS } }) => longestUnknownS > LONGEST_WITHOUT_WAY_S,
+    holds: ({ waysOut: { longestNoneS, longestNoneKnownS } }) =>
+      longestNoneS <= LONGEST_WITHOUT_WAY_S && longestNoneKnownS > LONGEST_WITHOUT_WAY_S,
   },
   {
     code: 'fluid-short-if-unknown-air-is-moist',

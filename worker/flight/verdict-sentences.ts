@@ -94,9 +94,9 @@ export const RULE_SENTENCES = {
     sentence: `Up to ${mm(builtAloftM.high + residualIceM)} mm of ice, and the profile gives no minimum airspeed in icing`,
     numbers: { builtMm: apiMm(builtAloftM.high + residualIceM) },
   }),
-  'way-out-unknown': ({ waysOut: { longestUnknownS, isMinimumMissing } }) => ({
-    sentence: `Way out of the ice unknown for ${hazardMinutes(longestUnknownS)}${isMinimumMissing ? ': enter the minimum altitudes' : ''}`,
-    numbers: { minutes: apiMinutes(longestUnknownS) },
+  'way-out-unknown': ({ waysOut: { longestNoneKnownS, isMinimumMissing } }) => ({
+    sentence: `Way out of the ice unknown for ${hazardMinutes(longestNoneKnownS)}${isMinimumMissing ? ': enter the minimum altitudes' : ''}`,
+    numbers: { minutes: apiMinutes(longestNoneKnownS) },
   }),
   'fluid-short-if-unknown-air-is-moist': ({ exposure, fluid }) =>
     fluidShort(exposure, exposure.fluidM3.high, carriedM3(fluid)),

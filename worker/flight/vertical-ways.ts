@@ -4,7 +4,7 @@ import { FACT } from './cell-facts.ts';
 import { cellNumber } from './cells.ts';
 import { answersBetween, growthAt, isFree } from './column-range.ts';
 import { SLOWEST_CLIMB_MPS } from './flight-path.ts';
-import { climbRateMps } from './ice-effects.ts';
+import { climbRateMps, ICED_FROM_M } from './ice-effects.ts';
 import { tableValue } from './performance-table.ts';
 import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import { minimumWithinM, NEAR_M, type Outcome, type Search, worthIt } from './way-search.ts';
@@ -12,8 +12,6 @@ import { minimumWithinM, NEAR_M, type Outcome, type Search, worthIt } from './wa
 /** Ways up and down are looked for at these indicated altitudes. */
 const TARGET_STEP_M = mFromFt(500);
 const EQUAL_M = 1e-6;
-/** From here the iced ceiling holds. */
-const ICED_FROM_M = 0.001;
 
 /** Up to an altitude with nothing icy for 1,500 ft below it and 1,000 ft above, at the rate that the ice leaves. */
 export function up(search: Search, point: number): Outcome {

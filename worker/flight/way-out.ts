@@ -61,7 +61,9 @@ export function waysOut(request: WayOutRequest): WaysOut {
     builtM,
     aerodrome,
     longestNoneS: longestRunS(search, (point) => way[point] === 'none' && isInIce(search, point)),
-    longestUnknownS: longestRunS(search, (point) => way[point] === 'unknown' && !isOutOfIce(search, point)),
+    longestNoneKnownS: longestRunS(search, (point) =>
+      way[point] === 'unknown' ? !isOutOfIce(search, point) : way[point] === 'none' && isInIce(search, point),
+    ),
     isMinimumMissing,
     failure: failureOf(search, { way, timeS, builtM }),
   };

@@ -48,7 +48,7 @@ export const sequenceLegAnswerSchema = z.object({
   altitudeFt: z.nullable(z.number()),
   /** What is surely on board; null where unknown and without a fluid system. */
   fluidAtStartL: z.nullable(z.number()),
-  /** Without the reserve; null where unknown and without a fluid system. */
+  /** By trip, vectors and approach, without the reserve; null where unknown and without a fluid system. */
   fluidUsedL: z.nullable(spreadSchema),
   /** Of what is surely on board at the start; the next leg has the low one. */
   fluidLeftL: z.nullable(spreadSchema),

@@ -19,7 +19,7 @@ import { mixedDiameterM, RAIN_DIAMETER_M, RAIN_RATE_MM_PER_H, rainWaterKgPerM3 }
 import { pressureAltitudeMFromPressurePa } from './standard-atmosphere.ts';
 
 /** Below this probability there is no water to give amounts of. */
-export const NEGLIGIBLE_PROBABILITY = 0.005;
+const NEGLIGIBLE_PROBABILITY = 0.005;
 
 export const RAIN_WATER_KG_PER_M3 = rainWaterKgPerM3(RAIN_RATE_MM_PER_H);
 

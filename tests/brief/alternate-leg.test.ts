@@ -3,12 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { alternatePlan, readAlternate } from '../../worker/brief/alternate-leg.ts';
 import { aircraftOf, makeLegPlan } from '../../worker/brief/leg-plan.ts';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
+import { makeSequence } from '../../worker/brief/make-sequence.ts';
 import { resolveRoute } from '../../worker/brief/resolve-route.ts';
 import { settled } from '../../worker/brief/settings.ts';
 import type { Sounding } from '../../worker/formats/sounding.ts';
 import { CELL_STATE } from '../../worker/science/columns.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
-import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, over } from '../support/winter-leg.ts';
+import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, NOTHING_PLANNED, over } from '../support/winter-leg.ts';
+import { type GridSpec, gridStores } from './hourly-grids.ts';
 
 const HOUR_MS = 3_600_000;
 const operators = ['demo'];
@@ -90,5 +92,57 @@ describe('the leg to the alternate', () => {
       field: 'options.alternate',
       found,
     });
+  });
+});
+
+describe('the data of the air to the alternate, which is left for at 13:23 and reached at 13:45', () => {
+  const dry = (afterH: number, given: Partial<GridSpec> = {}): GridSpec => ({
+    ...{ afterH, isMoist: false },
+    ...given,
+  });
+  const options = {
+    altitudesFt: [9000],
+    minimumAltitudes: [{ fromNm: 0, toNm: 500, altitudeFt: 4000 }],
+    planned: { ...NOTHING_PLANNED, approachMinutes: 10, holdMinutes: 30 },
+  };
+
+  /** A brief and a sequence of one leg, both with the alternate or both without. */
+  async function answersOver(hours: readonly GridSpec[], more: { readonly alternate?: string } = {}) {
+    const stores = await gridStores(hours);
+    const { route, departure, aircraft } = LEG;
+    const leg = { route, departure, options: { ...options, ...more } };
+    const briefOptions = { ...leg.options, laterDepartures: 0 };
+    const { brief } = await makeBrief(stores, { ...leg, aircraft, options: briefOptions }, { operators });
+    const sequence = await makeSequence(stores, { legs: [leg], aircraft }, { operators });
+    return { brief, sequence };
+  }
+  const toCCCC = { alternate: 'CCCC' };
+
+  it('is told where a forecast hour stands for times far from its own', async () => {
+    const hours = [dry(0), dry(1)];
+    const { brief, sequence } = await answersOver(hours, toCCCC);
+    const sentence = 'The nearest forecast hour, 13:00 UTC, is used up to 45 min from its time';
+    expect(brief.verdict.reasons[0]).toMatchObject({ code: 'forecast-hour-alone', sentence });
+    expect(sequence.legs[0]!.sentence).toContain(sentence);
+    const without = await answersOver(hours);
+    expect(JSON.stringify(without)).not.toContain('nearest forecast hour');
+  });
+
+  it('is told once where messages of a file were refused', async () => {
+    const hours = [dry(0), dry(1, { isTorn: true }), dry(2, { isTorn: true })];
+    const { brief, sequence } = await answersOver(hours, toCCCC);
+    const refused = (cautions: readonly string[]) =>
+      cautions.flatMap((caution) => /valid \S+T(\d\d:\d\d).* refused/.exec(caution)?.[1] ?? []);
+    expect(refused(brief.cautions)).toEqual(['13:00', '14:00']);
+    expect(refused(sequence.cautions)).toEqual(['13:00', '14:00']);
+    expect(refused((await answersOver(hours)).brief.cautions)).toEqual(['13:00']);
+  });
+
+  it('makes the answer stale when the older run is due that it alone rests on', async () => {
+    const hours = [dry(0), dry(1), ...[0, 1, 2].map((afterH) => dry(afterH, { runBeforeH: 9 }))];
+    const { brief, sequence } = await answersOver(hours, toCCCC);
+    expect(brief.staleAtUtc).toBe('2026-01-14T14:00:00.000Z');
+    expect(sequence.staleAtUtc).toBe('2026-01-14T14:00:00.000Z');
+    expect((await answersOver(hours)).brief.staleAtUtc).toBe('2026-01-14T17:00:00.000Z');
   });
 });

@@ -4,12 +4,9 @@ import { makeBrief } from '../../worker/brief/make-brief.ts';
 import type { Sounding } from '../../worker/formats/sounding.ts';
 import { type Brief, briefSchema } from '../../worker/schema/brief.ts';
 import type { BriefRequest } from '../../worker/schema/request.ts';
-import { ingestGrid } from '../../worker/store/ingest-grid.ts';
-import { concat, latLon, microdegrees } from '../support/grib2-builder.ts';
-import { fieldMessage } from '../support/grid-fields.ts';
 import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
-import { redatedGrib } from '../support/redate-grib.ts';
-import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, over } from '../support/winter-leg.ts';
+import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, NOTHING_PLANNED, over } from '../support/winter-leg.ts';
+import { type GridSpec, gridStores } from './hourly-grids.ts';
 
 const HOUR_MS = 3_600_000;
 
@@ -27,37 +24,6 @@ const storesWith = async (soundings: readonly Sounding[]) => {
   await stores.soundings.put('demo', soundings, 0);
   return stores;
 };
-
-interface GridSpec {
-  readonly afterH: number;
-  readonly isMoist: boolean;
-  /** When the run began, before noon; default 6. */
-  readonly runBeforeH?: number;
-}
-
-/** One grid of cold air, hour by hour from noon; moist with freezing cloud in the hours asked for. */
-async function gridStores(hours: readonly GridSpec[]) {
-  const stores = createMemoryStores({ places: FIELDS });
-  const grid = latLon({ nx: 16, ny: 12 }, { 51: microdegrees(280), 60: microdegrees(295) });
-  for (const { afterH, isMoist, runBeforeH = 6 } of hours) {
-    const fields = [1000, 950, 900, 850, 800, 750, 700, 600, 500, 400, 300].flatMap((hPa) => [
-      { parameter: '0.0.0', level: hPa * 100, value: 258 + (hPa - 500) * 0.03 },
-      { parameter: '0.1.1', level: hPa * 100, value: isMoist && hPa > 700 ? 100 : 20 },
-      { parameter: '0.3.5', level: hPa * 100, value: 44_330 * (1 - (hPa / 1013.25) ** 0.19) },
-      { parameter: '0.1.22', level: hPa * 100, value: isMoist && hPa > 700 ? 3e-4 : 0 },
-    ]);
-    const file = concat(fields.map((field) => fieldMessage(field, { centre: 7, process: 83, grid })));
-    const bytes = redatedGrib(file, {
-      runMs: NOON_MS - runBeforeH * HOUR_MS,
-      forecastHour: runBeforeH + afterH,
-    });
-    const chunks = (async function* () {
-      yield bytes;
-    })();
-    await ingestGrid(chunks, { ...stores, operator: 'demo', area: undefined }, () => NOON_MS);
-  }
-  return stores;
-}
 
 describe('options.laterDepartures', () => {
   it('gives three departures, hourly, when nothing is said, and none when none are asked for', async () => {
@@ -127,6 +93,27 @@ describe('options.laterDepartures', () => {
       );
     },
   );
+
+  it('says what the data lacks at each departure, that of the air to the alternate included', async () => {
+    const stores = await gridStores(
+      [0, 1, 2, 3, 4].map((afterH) => ({
+        ...{ afterH, isMoist: false },
+        ...{ isTorn: afterH === 3, hasCloudWater: afterH < 4 },
+      })),
+    );
+    const lacks = async (alternate: BriefRequest['options']) =>
+      (await brief(stores, { options: { ...alternate, laterDepartures: 3 } })).brief.departures.map(
+        ({ lacks: each }) => each.map((lack) => lack.replace(/^.* has /, '')),
+      );
+    const [torn, dry] = ['1 message of its file refused', 'no cloud water: ice judged from humidity'];
+    expect(await lacks({})).toEqual([[], [torn], [torn, dry]]);
+    const planned = { ...NOTHING_PLANNED, holdMinutes: 30 };
+    expect(await lacks({ alternate: 'CCCC', planned })).toEqual([
+      [torn],
+      [torn, dry],
+      [expect.stringMatching(/^The nearest forecast hour, 16:00 UTC, is used/), torn, dry],
+    ]);
+  });
 
   it('looks at no more than two further runs when none goes on as long as the later departures', async () => {
     const runs = [6, 7, 8, 9, 10, 11, 12].flatMap((runBeforeH) =>

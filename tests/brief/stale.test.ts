@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { dataReasons } from '../../worker/brief/data-reasons.ts';
 import type { UsedSource } from '../../worker/brief/gather-weather.ts';
-import { staleAtMs } from '../../worker/brief/stale.ts';
+import { staleAtUtc } from '../../worker/brief/stale.ts';
 
 const H = 3_600_000;
 const DAY = Date.UTC(2026, 0, 15);
@@ -28,7 +28,12 @@ const ascent = (validH: number): UsedSource => ({
   runMs: undefined,
 });
 
-describe('staleAtMs', () => {
+const staleAtMs = (...usedByAir: UsedSource[][]) => {
+  const staleUtc = staleAtUtc(usedByAir);
+  return staleUtc === null ? undefined : Date.parse(staleUtc);
+};
+
+describe('staleAtUtc', () => {
   it('is when the first of the models is due, whatever newer run of another is in use', () => {
     const old = [grid('coarse', 3, 12), grid('coarse', 3, 15)];
     expect(staleAtMs(old)).toBe(DAY + 14 * H);
@@ -41,6 +46,12 @@ describe('staleAtMs', () => {
     expect(staleAtMs([grid('fine', 10, 12), grid('fine', 11, 12)])).toBe(DAY + 22 * H);
     expect(staleAtMs([ascent(0), grid('fine', 11, 12)])).toBe(DAY + 13.5 * H);
     expect(staleAtMs([])).toBeUndefined();
+    expect(staleAtMs()).toBeUndefined();
+  });
+
+  it('is that of the air which is stale first: the newer run of one air makes no other fresh', () => {
+    expect(staleAtMs([grid('fine', 11, 12)], [grid('fine', 3, 12)])).toBe(DAY + 14 * H);
+    expect(staleAtMs([ascent(0)], [ascent(12)], [])).toBe(DAY + 13.5 * H);
   });
 });
 

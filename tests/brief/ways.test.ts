@@ -4,14 +4,19 @@ import { makeBrief } from '../../worker/brief/make-brief.ts';
 import type { Sounding } from '../../worker/formats/sounding.ts';
 import { type Brief, briefSchema, type Way } from '../../worker/schema/brief.ts';
 import type { BriefRequest } from '../../worker/schema/request.ts';
-import { createMemoryStores } from '../support/memory-stores.ts';
+import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
 import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, over } from '../support/winter-leg.ts';
+import { gridStores } from './hourly-grids.ts';
 
 const HOUR_MS = 3_600_000;
 
 async function brief(soundings: readonly Sounding[], options: BriefRequest['options']): Promise<Brief> {
   const stores = createMemoryStores({ places: FIELDS });
   await stores.soundings.put('demo', soundings, 0);
+  return briefFrom(stores, options);
+}
+
+function briefFrom(stores: MemoryStores, options: BriefRequest['options']): Promise<Brief> {
   const request = { ...LEG, options: { ...LEG.options, ...options } };
   return makeBrief(stores, request, { operators: ['demo'] });
 }
@@ -89,6 +94,15 @@ describe('options.otherRoutes', () => {
     expect(bestIds(ways)).toEqual(['filed']);
   });
 
+  it('says in its row what its data lacks', async () => {
+    const stores = await gridStores(
+      [0, 1, 2].map((afterH) => ({ afterH, isMoist: false, hasCloudWater: false })),
+    );
+    const options = { ...NO_WAIT, otherRoutes: ['AAAA NNNN BBBB'] };
+    const { ways } = (await briefFrom(stores, options)).brief;
+    expect(rowOf(ways, 'other-1').sentence).toMatch(/\. \S.* has no cloud water: ice judged from humidity$/);
+  });
+
   it('answers to the contract and to the same bytes again, with every kind of row', async () => {
     const later = [...ICE_ON_THE_LINE, over(DRY_AIR, NOON_MS + 3 * HOUR_MS, { stationId: 'ZZM00000901' })];
     const options = { otherRoutes: ['AAAA NNNN BBBB', 'AAAA SSSS BBBB'], alternate: 'CCCC' };
@@ -128,6 +142,16 @@ describe('waiting', () => {
     expect(wait.departureUtc).toMatch(/T1[345]:00/);
     expect(wait.sentence).toMatch(/^Leave [123] h later, at 1[345]:00 UTC\. /);
     expect(wait.icingMinutes!.middle).toBeLessThan(rowOf(ways, 'filed').icingMinutes!.middle - 5);
+  });
+
+  it('says in its row what the data lacks at that departure', async () => {
+    const stores = await gridStores([0, 1, 2].map((afterH) => ({ afterH, isMoist: afterH < 2 })));
+    const { ways } = (await briefFrom(stores, { altitudesFt: [6000, 8000] })).brief;
+    const wait = rowOf(ways, 'wait');
+    expect(wait.isBest).toBe(true);
+    expect(wait.sentence).toMatch(
+      /^Leave \d h later.*\. The nearest forecast hour, 14:00 UTC, is used up to .* from its time$/,
+    );
   });
 
   it('gains nothing when the ice stays: the row has no figures and says so', async () => {

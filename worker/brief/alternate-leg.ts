@@ -73,6 +73,7 @@ export async function readAlternate(
       weather: air.weather,
       icing: air.icing,
       drawn: air.drawn,
+      used: air.used,
       minimum: reads.minimum,
       hazards: legHazards(reads.reports, { ...leaving, ...air }).map(({ hazard }) => hazard),
     };

@@ -17,14 +17,15 @@ import type { DrawnIcing } from '../science/drawn-icing.ts';
 import { ftFromM, ktFromMps, nmFromM } from '../science/units.ts';
 import { candidateAnswer, fileAnswer, fluidAnswer, waysOutAnswer } from './choice-answer.ts';
 import { curtainAnswer } from './curtain-answer.ts';
-import { dataReasons } from './data-reasons.ts';
+import { dataReasons, incompleteCautions, lacksOf } from './data-reasons.ts';
 import type { UsedSource } from './gather-weather.ts';
 import { isInventedStation } from './invented.ts';
 import { CAUTIONS, METHOD_VERSION, methodSettings } from './method.ts';
 import type { ResolvedRoute } from './resolve-route.ts';
 import { roundTo } from './round-to.ts';
 import type { SettledOptions } from './settings.ts';
-import { staleAtMs } from './stale.ts';
+import { staleAtUtc } from './stale.ts';
+import { utc } from './utc.ts';
 
 export interface MemberParts {
   readonly route: RoutePoints;
@@ -37,6 +38,8 @@ export interface MemberParts {
   /** Of who made the heights of the ground, where elevation tiles are used. */
   readonly groundAttribution: string | null;
   readonly used: readonly UsedSource[];
+  /** Those, and those of the air to the alternate. */
+  readonly usedByAir: readonly (readonly UsedSource[])[];
   readonly aircraft: Aircraft;
   readonly departureMs: number;
   readonly options: SettledOptions;
@@ -55,13 +58,13 @@ export function briefMember(parts: MemberParts): BriefMember {
   const of = { aircraft, distanceM: route.distanceM };
   const candidateOrNull = (result: CandidateResult | undefined) =>
     result === undefined ? null : candidateAnswer(result, of);
-  const staleMs = staleAtMs(parts.used);
+  const used = parts.usedByAir.flat();
   return {
     leg: legAnswer(parts),
     verdict: {
       code: choice.verdict.code,
       sentence: choice.verdict.sentence,
-      reasons: [...dataReasons(parts.used), ...choice.verdict.reasons],
+      reasons: [...dataReasons(used), ...choice.verdict.reasons],
     },
     operational: [...choice.operational],
     file: fileAnswer(choice.file),
@@ -79,19 +82,9 @@ export function briefMember(parts: MemberParts): BriefMember {
     ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
     data: parts.used.map((source) => dataAnswer(source, route)),
     method: { version: METHOD_VERSION, settings: methodSettings(options) },
-    staleAtUtc: staleMs === undefined ? null : new Date(staleMs).toISOString(),
-    cautions: [...CAUTIONS, ...incompleteCautions(parts.used)],
+    staleAtUtc: staleAtUtc(parts.usedByAir),
+    cautions: [...CAUTIONS, ...incompleteCautions(used)],
   };
-}
-
-/** A forecast hour with refused messages says so beside the other cautions. */
-export function incompleteCautions(used: readonly UsedSource[]): string[] {
-  return used
-    .filter((source) => source.refusedMessages > 0)
-    .map(
-      (source) =>
-        `${source.name}, valid ${new Date(source.validMs).toISOString()}: ${source.refusedMessages} messages of its file were refused; what they held is unknown.`,
-    );
 }
 
 function legAnswer(parts: MemberParts): BriefMember['leg'] {
@@ -111,7 +104,7 @@ function legAnswer(parts: MemberParts): BriefMember['leg'] {
       distanceNm: roundTo(nmFromM(route.distanceM[point]!), 0.01),
       latDeg: roundTo(route.latDeg[point]!, 1e-5),
       lonDeg: roundTo(route.lonDeg[point]!, 1e-5),
-      etaUtc: new Date(Math.round(parts.etaMs[point]! / 1000) * 1000).toISOString(),
+      etaUtc: utc(parts.etaMs[point]!),
       fix: route.fixes[route.fixIndex[point]!]?.name ?? null,
       terrainFt: wholeFtOrNull(parts.minimum.terrainM[point]!),
       minimumAltitudeFt: wholeFtOrNull(parts.minimum.altitudeM[point]!),
@@ -182,14 +175,6 @@ export function dataAnswer(source: UsedSource, route: RoutePoints): DataUsed {
     invented: source.kind === 'sounding' && isInventedStation(source.name),
     attribution: source.attribution,
   };
-}
-
-function lacksOf({ refusedMessages, hasCloudWater }: UsedSource): string[] {
-  const plural = refusedMessages === 1 ? 'message' : 'messages';
-  return [
-    ...(refusedMessages > 0 ? [`${refusedMessages} ${plural} of its file refused`] : []),
-    ...(hasCloudWater === false ? ['no cloud water: ice judged from humidity'] : []),
-  ];
 }
 
 /** Runs of neighboring points, as the distances of their first and last. */

@@ -4,6 +4,7 @@ import { ftFromM } from '../science/units.ts';
 import { rounded, roundedNm, stretchEdgesM } from './feature-geometry.ts';
 import type { FeatureParts } from './features.ts';
 import type { LegHazard } from './leg-hazards.ts';
+import { utc } from './utc.ts';
 
 export function hazardFeatures(parts: FeatureParts): BriefFeature[] {
   const edgesM = stretchEdgesM(parts.route);
@@ -37,5 +38,3 @@ function hazardFeature(
   const area = geometry === null ? null : rounded(geometry);
   return { ...common, geometry: area, properties: { kind: 'warning', ...properties } };
 }
-
-const utc = (instantMs: number) => new Date(Math.round(instantMs / 1000) * 1000).toISOString();

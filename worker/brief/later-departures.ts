@@ -1,9 +1,9 @@
 /** The same choice for departures 1, 2, ... h later, over what was read once for all of them. Pure. */
 import type { LaterDeparture } from '../schema/brief.ts';
 import { compactAnswer, profileAnswer } from './choice-answer.ts';
-import { dataReasons } from './data-reasons.ts';
+import { lackSentences } from './data-reasons.ts';
 import { withLapsedReports } from './lapsed-reports.ts';
-import { type Carried, type ChosenLeg, chooseLeg } from './leg-choice.ts';
+import { type Carried, type ChosenLeg, chooseLeg, usedByAir } from './leg-choice.ts';
 import { leavingAt } from './leg-plan.ts';
 
 export const DEPARTURE_STEP_MS = 3_600_000;
@@ -17,7 +17,8 @@ export function laterDepartures(filed: ChosenLeg, carried: Carried): ChosenLeg[]
   });
 }
 
-export function laterDepartureAnswer({ plan, air, choice }: ChosenLeg): LaterDeparture {
+export function laterDepartureAnswer(leg: ChosenLeg): LaterDeparture {
+  const { plan, choice } = leg;
   const { recommended, verdict } = choice;
   return {
     departureUtc: new Date(plan.departureMs).toISOString(),
@@ -25,7 +26,7 @@ export function laterDepartureAnswer({ plan, air, choice }: ChosenLeg): LaterDep
     recommendedAltitudeFt:
       recommended === undefined ? null : compactAnswer(recommended, plan.aircraft).altitudeFt,
     profile: recommended === undefined ? null : profileAnswer(recommended),
-    lacks: dataReasons(air.used).map(({ sentence }) => sentence),
+    lacks: lackSentences(usedByAir(leg).flat()),
     byAltitude: choice.candidates.map((each) => compactAnswer(each, plan.aircraft)),
   };
 }

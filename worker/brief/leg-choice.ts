@@ -1,8 +1,10 @@
 /** A leg at one departure, from what was read to the choice of its altitude. Pure. */
 import { candidateAltitudesM } from '../flight/candidates.ts';
 import { chooseAltitude } from '../flight/choose-altitude.ts';
+import type { Hazard } from '../flight/hazards.ts';
 import type { AlternateLeg, Choice, ChooseInput } from '../flight/types.ts';
 import { mFromFt } from '../science/units.ts';
+import type { UsedSource } from './gather-weather.ts';
 import { type LegAir, legAir } from './leg-air.ts';
 import { type LegHazard, legHazards } from './leg-hazards.ts';
 import type { LegPlan } from './leg-plan.ts';
@@ -17,16 +19,21 @@ export interface ChosenLeg {
   readonly air: LegAir;
   readonly reads: LegReads;
   readonly hazards: readonly LegHazard[];
+  /** The way on for whoever arrives with this departure; undefined where none is asked for. */
+  readonly alternate: AlternateAir | undefined;
   readonly choice: Choice;
 }
 
+export interface AlternateAir extends AlternateLeg {
+  readonly hazards: readonly Hazard[];
+  readonly used: readonly UsedSource[];
+}
+
 /** Makes the air of the leg to the alternate for whoever arrives at an instant, epoch ms. */
-export type AlternateAt = (arrivalMs: number) => AlternateLeg;
+export type AlternateAt = (arrivalMs: number) => AlternateAir;
 
 export interface Carried {
   readonly alternateAt?: AlternateAt | undefined;
-  /** Ice already on the unprotected parts at lift-off, m. */
-  readonly residualIceM?: number;
 }
 
 /** Air of any route and departure, and the choice over it. */
@@ -38,16 +45,18 @@ export function chooseLeg(
 ): ChosenLeg {
   const air = legAir(plan, reads.weather, onStage);
   const hazards = legHazards(reads.reports, { ...plan, ...air });
-  const choice = chooseAltitude(chooseInput({ plan, reads, air, hazards }, carried));
+  const alternate = carried.alternateAt?.(air.etaMs.at(-1)!);
+  const leg = { plan, air, reads, hazards, alternate };
+  const choice = chooseAltitude(chooseInput(leg));
   onStage('choice');
-  return { plan, air, reads, hazards, choice };
+  return { ...leg, choice };
 }
 
+/** @param residualIceM  Already on the unprotected parts at lift-off, m. */
 export function chooseInput(
-  { plan, reads, air, hazards }: Omit<ChosenLeg, 'choice'>,
-  { alternateAt, residualIceM = 0 }: Carried,
+  { plan, reads, air, hazards, alternate }: Omit<ChosenLeg, 'choice'>,
+  residualIceM = 0,
 ): ChooseInput {
-  const alternate = alternateAt?.(air.etaMs.at(-1)!);
   return {
     ...plan,
     ...air,
@@ -62,8 +71,16 @@ export function chooseInput(
     }),
     fluidOnBoardM3: plan.options.fluidOnBoardM3,
     residualIceM,
-    ...(alternate === undefined ? {} : { alternate }),
+    alternate,
   };
+}
+
+/** The sources of its own air, then those of the air to the alternate: an entry each. */
+export function usedByAir({
+  air,
+  alternate,
+}: Pick<ChosenLeg, 'air' | 'alternate'>): (readonly UsedSource[])[] {
+  return alternate === undefined ? [air.used] : [air.used, alternate.used];
 }
 
 function askedFt(options: SettledOptions): readonly number[] | undefined {

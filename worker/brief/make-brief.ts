@@ -11,7 +11,7 @@ import { alternatePlan, readAlternate } from './alternate-leg.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
 import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './later-departures.ts';
-import { chooseLeg, type LegStageClock } from './leg-choice.ts';
+import { chooseLeg, type LegStageClock, usedByAir } from './leg-choice.ts';
 import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
 import { terrainAttribution } from './leg-terrain.ts';
@@ -57,6 +57,7 @@ export async function makeBrief(
   const parts = {
     ...plan,
     ...leg.air,
+    usedByAir: usedByAir(leg),
     minimum: reads.minimum,
     alternate: alternate?.route.fixes.at(-1)?.name,
     groundAttribution: terrainAttribution(reads.minimum, reads.terrain),

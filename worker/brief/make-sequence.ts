@@ -8,15 +8,15 @@ import {
   groundTemperatureK,
   iceAfterM,
   iceAfterStopM,
-  refilled,
   legFluidM3,
+  refilled,
 } from '../flight/tank-sequence.ts';
 import type { CandidateResult, Choice } from '../flight/types.ts';
 import type { SequenceAnswer, SequenceLeg, SequenceRequest } from '../schema/sequence.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { readAlternate } from './alternate-leg.ts';
 import { type LegAir, legAir } from './leg-air.ts';
-import { chooseInput } from './leg-choice.ts';
+import { type AlternateAir, chooseInput } from './leg-choice.ts';
 import { legHazards } from './leg-hazards.ts';
 import { aircraftOf, type LegPlan, leavingAt, windowOf } from './leg-plan.ts';
 import { type LegReads, readLeg } from './leg-reads.ts';
@@ -28,6 +28,7 @@ import { type PlannedLeg, planSequence } from './sequence-plans.ts';
 export interface SequencedLeg {
   readonly plan: LegPlan;
   readonly air: LegAir;
+  readonly alternate: AlternateAir | undefined;
   readonly choice: Choice;
   /** The altitude that the figures are of. */
   readonly flown: CandidateResult | undefined;
@@ -81,24 +82,27 @@ function departureMsOf({ departure, turnMinutes }: SequenceLeg, arrivedMs: numbe
 interface ReadLeg {
   readonly reads: LegReads;
   readonly air: LegAir;
-  readonly alternateAt: Awaited<ReturnType<typeof readAlternate>> | undefined;
+  readonly alternate: AlternateAir | undefined;
 }
+
+type BriefedLeg = Omit<PlannedLeg, 'alternate'> & ReadLeg;
 
 async function readSequenceLeg(
   deps: Dependencies,
-  { plan, alternate }: PlannedLeg,
+  { plan, alternate: toAlternate }: PlannedLeg,
   operators: readonly string[],
 ): Promise<ReadLeg> {
   const { earliestMs, latestMs } = windowOf(plan);
   const arrivals = { earliestArrivalMs: earliestMs.at(-1)!, latestArrivalMs: latestMs.at(-1)! };
   const [reads, alternateAt] = await Promise.all([
     readLeg(deps, plan, { operators, laterByMs: 0 }),
-    alternate && readAlternate(deps, alternate, { operators, planned: plan.planned, ...arrivals }),
+    toAlternate && readAlternate(deps, toAlternate, { operators, planned: plan.planned, ...arrivals }),
   ]);
-  return { reads, alternateAt, air: legAir(plan, reads.weather) };
+  const air = legAir(plan, reads.weather);
+  return { reads, air, alternate: alternateAt?.(air.etaMs.at(-1)!) };
 }
 
-function iceAfterStop(before: SequencedLeg, { asked, plan, air }: PlannedLeg & ReadLeg): CarriedIceM {
+function iceAfterStop(before: SequencedLeg, { asked, plan, air }: BriefedLeg): CarriedIceM {
   return iceAfterStopM(before.iceAtEndM, {
     isDeiced: asked.deiced === true,
     stayS: (plan.departureMs - before.arrivalMs) / 1000,
@@ -114,15 +118,15 @@ function fieldTemperatureK({ plan, air }: Pick<SequencedLeg, 'plan' | 'air'>, po
 }
 
 function flownLeg(
-  { asked, plan, reads, air, alternateAt }: PlannedLeg & ReadLeg,
+  { asked, plan, reads, air, alternate }: BriefedLeg,
   start: { readonly fluidAtStart: FluidState; readonly iceAtStartM: CarriedIceM; readonly isLast: boolean },
 ): SequencedLeg {
   const { fluidAtStart, iceAtStartM, isLast } = start;
   const { aircraft } = plan;
   const input = {
     ...chooseInput(
-      { plan, reads, air, hazards: legHazards(reads.reports, { ...plan, ...air }) },
-      { alternateAt, residualIceM: iceAtStartM ?? 0 },
+      { plan, reads, air, alternate, hazards: legHazards(reads.reports, { ...plan, ...air }) },
+      iceAtStartM ?? 0,
     ),
     fluidOnBoardM3: fluidAtStart.kind === 'known' ? fluidAtStart.volumeM3 : undefined,
   };
@@ -130,7 +134,7 @@ function flownLeg(
   const flown = choice.considered;
   const exposure = flown?.exposure;
   return {
-    ...{ plan, air, choice, flown, fluidAtStart, iceAtStartM },
+    ...{ plan, air, alternate, choice, flown, fluidAtStart, iceAtStartM },
     arrivalMs: exposure === undefined ? air.etaMs.at(-1)! : plan.departureMs + exposure.totalS * 1000,
     fluidAtEnd: fluidAfter(fluidAtStart, exposure && legFluidM3(aircraft, exposure)),
     iceAtEndM: iceAfterM(iceAtStartM, exposure),

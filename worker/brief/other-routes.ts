@@ -12,9 +12,9 @@ import { withField } from './named-field.ts';
 import { resolveRoute } from './resolve-route.ts';
 
 /** Two positions of one aerodrome, from two lists or clicked on a map, lie within this of each other. */
-export const ONE_PLACE_M = mFromNm(2);
+const ONE_PLACE_M = mFromNm(2);
 
-export type OtherRoute = NonNullable<NonNullable<BriefRequest['options']>['otherRoutes']>[number];
+type OtherRoute = NonNullable<NonNullable<BriefRequest['options']>['otherRoutes']>[number];
 type WithMinima = Extract<OtherRoute, { route: unknown }>;
 
 const isWithMinima = (given: OtherRoute): given is WithMinima =>

@@ -7,12 +7,14 @@ import { gravityOf } from '../flight/verdict-rules.ts';
 import { feet, litersOf, millimetersOf } from '../flight/words.ts';
 import type { SpreadAnswer } from '../schema/brief.ts';
 import type { SequenceAnswer, SequenceLegAnswer } from '../schema/sequence.ts';
-import { dataAnswer, incompleteCautions } from './brief-member.ts';
+import { dataAnswer } from './brief-member.ts';
 import { candidateAnswer } from './choice-answer.ts';
-import { dataReasons } from './data-reasons.ts';
+import { dataReasons, incompleteCautions } from './data-reasons.ts';
+import { usedByAir } from './leg-choice.ts';
 import type { SequencedLeg } from './make-sequence.ts';
 import { CAUTIONS, METHOD_VERSION } from './method.ts';
-import { staleAtMs } from './stale.ts';
+import { staleAtUtc } from './stale.ts';
+import { utc } from './utc.ts';
 
 const SEQUENCE_CAUTIONS: readonly string[] = [
   'Each leg starts with what is left when the legs before take their high estimate of fluid; their reserve is not used up.',
@@ -25,18 +27,14 @@ export function sequenceAnswer(legs: readonly SequencedLeg[]): SequenceAnswer {
     (worst, each) => (gravityOf(each.verdict) > gravityOf(worst) ? each.verdict : worst),
     'no-ice-found',
   );
-  const stale = legs.flatMap(({ air }) => staleAtMs(air.used) ?? []);
+  const used = legs.flatMap(usedByAir);
   return {
     legs: answers,
     verdict,
     sentence: overallSentence(answers, verdict),
-    cautions: [
-      ...CAUTIONS,
-      ...SEQUENCE_CAUTIONS,
-      ...new Set(legs.flatMap(({ air }) => incompleteCautions(air.used))),
-    ],
+    cautions: [...CAUTIONS, ...SEQUENCE_CAUTIONS, ...incompleteCautions(used.flat())],
     method: { version: METHOD_VERSION },
-    staleAtUtc: stale.length === 0 ? null : utc(Math.min(...stale)),
+    staleAtUtc: staleAtUtc(used),
   };
 }
 
@@ -88,7 +86,7 @@ function legSentence(leg: SequencedLeg, before: SequencedLeg | undefined, index:
     code === 'outside-limits' || unknown.length === 0
       ? [sentence, ...unknown.map((each) => `Besides, ${each}`)]
       : [`Unknown: ${unknown.join(', and ')}. But for that: ${sentence}`];
-  const lacks = dataReasons(leg.air.used).map((each) => each.sentence);
+  const lacks = dataReasons(usedByAir(leg).flat()).map((each) => each.sentence);
   return [...own, ...startWords(leg, before, index), ...lacks].join('. ');
 }
 
@@ -141,5 +139,4 @@ const inLiters = ({ low, middle, high }: Spread): SpreadAnswer => ({
 });
 const millimetersOrNull = (thicknessM: number | undefined) =>
   thicknessM === undefined ? null : rounded(millimetersOf(thicknessM), 'builtMm', 'api');
-const utc = (instantMs: number) => new Date(Math.round(instantMs / 1000) * 1000).toISOString();
 const clock = (instantMs: number) => utc(instantMs).slice(11, 16);

@@ -6,9 +6,11 @@ import { gravityOf } from '../flight/verdict-rules.ts';
 import type { Way } from '../schema/brief.ts';
 import { nmFromM } from '../science/units.ts';
 import { candidateAnswer } from './choice-answer.ts';
+import { lackSentences } from './data-reasons.ts';
 import { DEPARTURE_STEP_MS } from './later-departures.ts';
-import type { ChosenLeg } from './leg-choice.ts';
+import { type ChosenLeg, usedByAir } from './leg-choice.ts';
 import { roundTo } from './round-to.ts';
+import { utc } from './utc.ts';
 
 type FlownBest = CandidateResult & { readonly exposure: Exposure };
 type Row = Omit<Way, 'isBest'>;
@@ -66,7 +68,10 @@ function routeRow(leg: ChosenLeg, { kind, id }: Pick<Row, 'kind' | 'id'>): Ranke
     departureUtc: utc(plan.departureMs),
     verdict: choice.verdict.code,
     ...figuresOf(leg, best),
-    sentence: `${choice.verdict.sentence}${minimumWords(leg)}`,
+    sentence: [
+      `${choice.verdict.sentence}${minimumWords(leg)}`,
+      ...lackSentences(usedByAir(leg).flat()),
+    ].join('. '),
   };
   return { row, acceptable: isFlown(best) && isAcceptable(choice.verdict.code) ? best : undefined };
 }
@@ -147,5 +152,3 @@ function cancelRow(rows: readonly Row[]): Row {
 
 const isFlown = (candidate: CandidateResult | undefined): candidate is FlownBest =>
   candidate?.exposure !== undefined;
-
-const utc = (instantMs: number) => new Date(Math.round(instantMs / 1000) * 1000).toISOString();

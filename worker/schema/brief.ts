@@ -175,6 +175,7 @@ export const briefMemberSchema = z.object({
     version: z.string(),
     settings: z.record(z.string(), z.union([z.number(), z.string()])),
   }),
+  /** The first instant at which data in use, on the way to the alternate too, is due to be replaced; null without data. */
   staleAtUtc: z.nullable(z.string()),
   cautions: z.array(z.string()),
 });

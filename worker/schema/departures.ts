@@ -10,7 +10,7 @@ export const laterDepartureSchema = z.object({
   recommendedAltitudeFt: z.nullable(z.number()),
   /** Levels of the recommended profile, each from where it is left for: one for a single altitude; null where none is recommended. */
   profile: z.nullable(z.array(z.object({ fromNm: z.number(), altitudeFt: z.number() }))),
-  /** What the data lacks at this departure, in sentences; empty for whole data. */
+  /** What the data lacks at this departure, on the way to the alternate too, in sentences; empty for whole data. */
   lacks: z.array(z.string()),
   /** Highest altitude first, the altitudes of `alternatives`. */
   byAltitude: z.array(
@@ -46,6 +46,7 @@ export const waySchema = z.object({
   fluidL: z.nullable(spreadSchema),
   timeMinutes: z.nullable(z.number()),
   fuelKg: z.nullable(z.number()),
+  /** Of a way with a departure, with what its data lacks at the end. */
   sentence: z.string(),
   /** Exactly one row; not going only when no other is within limits. */
   isBest: z.boolean(),

@@ -11,19 +11,23 @@ interface Leg {
   readonly route?: string | object;
   readonly atUtc?: string;
   readonly reports?: Partial<ReportRepository>;
+  /** Texts of a second operator, whose name comes first. */
+  readonly others?: readonly string[];
 }
 
 /** The leg from AAAA to BBBB at noon, 86 NM, over the reports of these texts and no other data. */
-async function briefOver(texts: readonly string[], { route, atUtc, reports }: Leg = {}): Promise<Brief> {
+async function briefOver(texts: readonly string[], leg: Leg = {}): Promise<Brief> {
+  const { route, atUtc, reports, others = [] } = leg;
   const stores = createMemoryStores({ places: INVENTED_PLACES });
   for (const text of texts) await keepReports(stores, 'open', text, READING);
+  for (const text of others) await keepReports(stores, 'another', text, READING);
   const request = {
     route: (route ?? 'AAAA BBBB') as string,
     departure: { atUtc: atUtc ?? '2026-01-14T12:00:00Z' },
     aircraft: 'generic-fluid-turboprop',
   };
   const deps = { ...stores, reports: { ...stores.reports, ...reports } };
-  return makeBrief(deps, request, { operators: ['open'] });
+  return makeBrief(deps, request, { operators: ['another', 'open'] });
 }
 
 type HazardFeature = Extract<BriefFeature, { properties: { kind: 'report' | 'warning' } }>;
@@ -141,7 +145,24 @@ describe('a brief', () => {
     expect(await told([], { reports })).toEqual(['unstated: Some reports around the leg could not be read']);
   });
 
-  it('is the same for the same reports in any order, twice or from two operators', async () => {
+  it('tells the same of two operators once', async () => {
+    const texts = [METAR, TAF, sigmet(AROUND)];
+    expect(await told(texts, { others: texts })).toEqual(await told(texts));
+  });
+
+  it('keeps the copy of a forecast that another operator replaced for himself', async () => {
+    const amended = 'TAF AMD BBBB 141130Z 1412/1512 09010KT 9999 BKN015=';
+    expect(await told([TAF], { others: [TAF, amended] })).toEqual(await told([TAF]));
+  });
+
+  it('names each of two copies that hold for different times by itself', async () => {
+    const amended = 'TAF AMD BBBB 141130Z 1413/1512 09010KT 9999 BKN015=';
+    const copies = hazardsOf(await briefOver([TAF], { others: [TAF, amended] }));
+    expect(copies).toHaveLength(2);
+    expect(new Set(copies.map(({ id }) => id)).size).toBe(2);
+  });
+
+  it('is the same for the same reports in any order, or twice', async () => {
     const texts = [METAR, TAF, sigmet(AROUND), `${UA}/IC SEV CLR=`];
     const once = JSON.stringify(await briefOver(texts));
     expect(JSON.stringify(await briefOver([...texts].reverse()))).toBe(once);

@@ -29,6 +29,28 @@ describe('observations of aerodromes', () => {
     expect(iceLines(metar('RA', 'OVC010 03/02 Q1010'))).toEqual([]);
   });
 
+  it.each([
+    ['is missing', 'OVC010 Q1010'],
+    ['was not observed', 'OVC010 ///// Q1010'],
+  ])('rain may freeze where the temperature %s', (_, rest) => {
+    expect(iceLines(metar('RA', rest))).toEqual([
+      `unstated ${HOURS} BBBB reports rain at an unknown temperature at 11:50 UTC`,
+    ]);
+  });
+
+  it.each(['M02/M03 Q1010 RMK T00201010', '02/M01 Q1010 RMK T10201010'])(
+    'rain may freeze where one of two temperatures is below freezing: %s',
+    (rest) => {
+      expect(iceLines(metar('RA', `OVC010 ${rest}`))).toEqual([
+        `unstated ${HOURS} BBBB reports rain below freezing at 11:50 UTC`,
+      ]);
+    },
+  );
+
+  it('snow is no ice in the air where the temperature is missing either', () => {
+    expect(iceLines(metar('SN', 'OVC010 Q1010'))).toEqual([]);
+  });
+
   it('drizzle and rain that freeze together are both', () => {
     expect(iceLines(metar('FZRADZ'))).toHaveLength(2);
   });
@@ -43,6 +65,12 @@ describe('observations of aerodromes', () => {
   it('a group that may be freezing precipitation and cannot be read is not left out', () => {
     expect(iceLines(metar('-FZRAXX'))).toEqual([
       `unstated ${HOURS} BBBB reports weather that cannot be read at 11:50 UTC`,
+    ]);
+  });
+
+  it.each(['-FZRAXX', '-ZR'])('nor is it in a trend: %s', (group) => {
+    expect(iceLines(metar('BR', `OVC010 M02/M03 Q1010 TEMPO ${group}`))).toEqual([
+      `unstated ${HOURS} BBBB expects weather that cannot be read from 11:50 UTC`,
     ]);
   });
 
@@ -119,11 +147,42 @@ describe('forecasts for aerodromes', () => {
     expect(iceLines(taf(groups))).toEqual(expected);
   });
 
-  it('a part with freezing letters that cannot be read counts to the end', () => {
-    expect(iceLines(taf('TEMPO 1413/1499 FZRA'))).toEqual([
-      'unstated 14 12:00-15 12:00 BBBB forecasts weather that cannot be read until 12:00 UTC',
+  it.each([
+    [
+      '-ZR FM141500 09010KT 9999 SCT030',
+      ['unstated 14 12:00-14 15:00 BBBB forecasts weather that cannot be read 12:00 to 15:00 UTC'],
+    ],
+    [
+      'TEMPO 1413/1416 -SNX',
+      ['unstated 14 13:00-14 16:00 BBBB forecasts weather that cannot be read 13:00 to 16:00 UTC'],
+    ],
+    [
+      'PROB30 1413/1416 -FZRAXX',
+      ['unstated 14 13:00-14 16:00 BBBB forecasts weather that cannot be read 13:00 to 16:00 UTC, 30 %'],
+    ],
+    [
+      'FM141500 09010KT FZFGX',
+      ['unstated 14 15:00-15 12:00 BBBB forecasts weather that cannot be read 15:00 to 12:00 UTC'],
+    ],
+  ])('weather that cannot be read counts for its period: %s', (groups, expected) => {
+    expect(iceLines(taf(groups))).toEqual(expected);
+  });
+
+  it('FM with weather that cannot be read does not end what held before; the next FM does', () => {
+    expect(iceLines(taf('-FZRA FM141500 09010KT 9999 -ZR FM141800 09010KT 9999 SCT030'))).toEqual([
+      'large-drops 14 12:00-14 18:00 BBBB forecasts freezing rain 12:00 to 18:00 UTC',
+      'unstated 14 15:00-14 18:00 BBBB forecasts weather that cannot be read 15:00 to 18:00 UTC',
     ]);
   });
+
+  it.each(['TEMPO 1413/1499 FZRA', 'TEMPO 1413/1499 -RAX'])(
+    'a part whose period and ice cannot be told counts to the end: %s',
+    (groups) => {
+      expect(iceLines(taf(groups))).toEqual([
+        'unstated 14 12:00-15 12:00 BBBB forecasts weather that cannot be read until 12:00 UTC',
+      ]);
+    },
+  );
 
   it('NIL and a cancellation hold none', () => {
     expect(iceLines('TAF BBBB 141100Z NIL=\nTAF AMD BBBB 141130Z 1412/1512 CNL=')).toEqual([]);
@@ -238,6 +297,29 @@ describe('warnings', () => {
     expect(areas).toHaveLength(5);
     expect(easts[0]).toBe(-70);
     expect(easts.at(-1)).toBeCloseTo(-70 + 2.88, 1);
+  });
+
+  it('that moves sweeps its first place, and not the one where it is expected later', () => {
+    const later = 'FCST AT 1500Z WI N50 W060 - N50 W056 - N52 W056 - N52 W060';
+    const { areas } = onlyReport(sigmet('SEV ICE').replace('STNR NC', `MOV E 30KT NC ${later}`));
+    const wests = areas.map((area) =>
+      area.kind === 'polygon' ? Math.min(...area.ring.map(({ lonDeg }) => lonDeg)) : Number.NaN,
+    );
+    // 120 NM as above, at the southern corner 120 / 60 / cos 44 = 2.78 degrees; the later place once, as it stands.
+    expect(wests).toHaveLength(6);
+    expect(wests[4]).toBeCloseTo(-74 + 2.78, 1);
+    expect(wests[5]).toBe(-60);
+  });
+
+  it('that moves at a speed it does not tell is taken to move at 40 kt', () => {
+    const moving = (movement: string) => onlyReport(sigmet('SEV ICE').replace('STNR', movement)).areas;
+    expect(moving('MOV E')).toEqual(moving('MOV E 40KT'));
+  });
+
+  it('that names only where it is expected later may be anywhere in its region until then', () => {
+    const later = 'FCST AT 1500Z WI N44 W074 - N44 W070 - N46 W070';
+    const { areas } = onlyReport(sigmet('SEV ICE', '', '').replace('STNR NC', `FL080/140 NC ${later}`));
+    expect(areas[0]).toMatchObject({ kind: 'unknown', box: { westDeg: -180, eastDeg: -25 } });
   });
 
   it.each([

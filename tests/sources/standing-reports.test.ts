@@ -81,6 +81,32 @@ describe('standingReports', () => {
     ]);
   });
 
+  it('after a later forecast that ends sooner an earlier one goes on', () => {
+    const shorter = AMENDED.replace('1413/1512', '1413/1418');
+    const rain = 'BBBB forecasts freezing rain 12:00 to 12:00 UTC';
+    const periods = standingReports([...stored(shorter), ...stored(TAF)]).flatMap(({ ice }) =>
+      ice.map(({ sentence, fromMs, toMs }) => [
+        sentence,
+        new Date(fromMs).getUTCHours(),
+        new Date(toMs).getUTCHours(),
+      ]),
+    );
+    expect(periods).toEqual([
+      [rain, 12, 13],
+      [rain, 18, 12],
+    ]);
+  });
+
+  it.each(['1413/1512', '1413/1418'])(
+    'a forecast that was taken back for %s holds no longer at all',
+    (period) => {
+      const cancelled = `TAF AMD BBBB 141230Z ${period} CNL=`;
+      expect(standing([...stored(TAF), ...stored(cancelled)])).toEqual([
+        'BBBB forecasts freezing rain 12:00 to 12:00 UTC | 14T13:00',
+      ]);
+    },
+  );
+
   it.each([
     ['was not understood', AMENDED.replace('BKN015', 'BKN015 TEMPO 1499/1416 SN')],
     ['is NIL', 'TAF BBBB 141230Z NIL='],

@@ -56,17 +56,14 @@ export function legHazards({ reports, isPartial }: FoundReports, leg: HazardLeg)
   const standing = standingReports(reports).toSorted(
     (a, b) => b.issuedMs - a.issuedMs || compare(a.id, b.id) || compare(a.operator, b.operator),
   );
-  const isRepeated = (report: StoredReport, index: number) => standing[index - 1]?.id === report.id;
-  const told = standing
-    .filter((report, index) => !isRepeated(report, index))
-    .flatMap((report) => {
-      const geometry = geometryOf(report);
-      return hazardsOnLeg(factsOf(report), leg).map((hazard) => ({
-        hazard,
-        reportKind: report.kind,
-        geometry,
-      }));
-    });
+  const told = standing.flatMap((report) => {
+    const geometry = geometryOf(report);
+    return hazardsOnLeg(factsOf(report), leg).map((hazard) => ({
+      hazard,
+      reportKind: report.kind,
+      geometry,
+    }));
+  });
   const said = new Set<string>();
   const once = told.filter(({ hazard }) => {
     const words = wordsOf(hazard);
@@ -77,14 +74,14 @@ export function legHazards({ reports, isPartial }: FoundReports, leg: HazardLeg)
   return isPartial ? [...once, ...partialNotice(leg)] : once;
 }
 
-/** Everything but the identifier: the same words in two bulletins are one hazard. */
+/** Everything but the identifier: the same words in two bulletins, or of two operators, are one hazard. */
 const wordsOf = ({ id: _, ...hazard }: Hazard) => Object.values(hazard).join();
 
 const compare = (a: string, b: string) => (a < b ? -1 : Number(a > b));
 
-function factsOf({ id, hazardKind, issuedMs, areas, ice }: StoredReport): HazardFact[] {
+function factsOf({ operator, id, hazardKind, issuedMs, areas, ice }: StoredReport): HazardFact[] {
   return ice.map(({ severity, sentence, fromMs, toMs, lower, upper }, number) => ({
-    id: `report-${id}-${number + 1}`,
+    id: `report-${operator}-${id}-${number + 1}`,
     kind: hazardKind,
     severity,
     sentence,

@@ -2,6 +2,7 @@
 
 import type { Settings } from '../env.ts';
 import { AccessError } from '../errors.ts';
+import { sha256Hex } from '../sources/sha256-hex.ts';
 
 /** @throws AccessError when the request carries no key or one that belongs to nobody. */
 export async function writingOperator(request: Request, settings: Settings): Promise<string> {
@@ -28,11 +29,6 @@ async function operatorOf(request: Request, settings: Settings): Promise<string 
     if (equalInConstantTime(hash, known)) return operator;
   }
   throw new AccessError('wrong');
-}
-
-async function sha256Hex(text: string): Promise<string> {
-  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
-  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
 function equalInConstantTime(a: string, b: string): boolean {

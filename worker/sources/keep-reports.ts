@@ -9,6 +9,7 @@ import {
   readReports,
 } from './report-facts/read-reports.ts';
 import type { Report, ReportRepository } from './reports.ts';
+import { sha256Hex } from './sha256-hex.ts';
 
 export interface KeptReports {
   readonly reports: readonly Report[];
@@ -34,8 +35,6 @@ const ID_LENGTH = 20;
 
 async function withId(report: NewReport): Promise<Report> {
   const { kind, series, issuedMs, text } = report;
-  const bytes = new TextEncoder().encode(JSON.stringify([kind, series, issuedMs, text]));
-  const digest = await crypto.subtle.digest('SHA-256', bytes);
-  const hex = Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
-  return { ...report, id: hex.slice(0, ID_LENGTH) };
+  const digits = await sha256Hex(JSON.stringify([kind, series, issuedMs, text]));
+  return { ...report, id: digits.slice(0, ID_LENGTH) };
 }

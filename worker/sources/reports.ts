@@ -106,7 +106,7 @@ export function standingReports(found: readonly StoredReport[]): StoredReport[] 
     .flatMap((report) => {
       const others = byOwner.get(`${report.operator} ${report.series}`)!;
       return report.kind === 'taf'
-        ? [untilReplaced(report, others)]
+        ? [unlessReplaced(report, others)]
         : isCorrected(report, others)
           ? []
           : [report];
@@ -126,16 +126,20 @@ function isCorrected(report: StoredReport, others: readonly StoredReport[]): boo
   return others.some((other) => other.rank > report.rank && !other.isDoubtful);
 }
 
-/** A forecast holds until the next for its station begins, or until it is taken back. */
-function untilReplaced(report: StoredReport, others: readonly StoredReport[]): StoredReport {
-  const endMs = others
+/** A forecast holds where no later one for its station does, which a cancellation is too. */
+function unlessReplaced(report: StoredReport, others: readonly StoredReport[]): StoredReport {
+  const ice = others
     .filter((other) => !other.isDoubtful && isLater(other, report))
-    .reduce((least, { validFromMs }) => Math.min(least, validFromMs), Infinity);
-  if (endMs === Infinity) return report;
-  const ice = report.ice
-    .filter(({ fromMs }) => fromMs < endMs)
-    .map((each) => ({ ...each, toMs: Math.min(each.toMs, endMs) }));
+    .reduce((left, later) => left.flatMap((each) => outside(each, later)), report.ice);
   return { ...report, ice };
+}
+
+/** What is left of a period before and after the validity of a report. */
+function outside(ice: ReportedIce, { validFromMs, validToMs }: StoredReport): ReportedIce[] {
+  if (ice.toMs <= validFromMs || ice.fromMs >= validToMs) return [ice];
+  const before = { ...ice, toMs: validFromMs };
+  const after = { ...ice, fromMs: validToMs };
+  return [before, after].filter(({ fromMs, toMs }) => fromMs < toMs);
 }
 
 function isLater(a: StoredReport, b: StoredReport): boolean {

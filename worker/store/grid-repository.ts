@@ -1,6 +1,7 @@
 /** Published forecast hours on D1. An hour is visible exactly when its row is. */
 import type { D1Database, D1PreparedStatement } from '@cloudflare/workers-types';
 import type { GridHour, GridRepository } from '../sources/ports.ts';
+import { marks } from './sql-marks.ts';
 
 interface Row {
   operator: string;
@@ -125,7 +126,7 @@ async function select(
   if (operators.length === 0) return [];
   const { results } = await db
     .prepare(
-      `SELECT * FROM grid_hours WHERE ${query.where} operator IN (${operators.map(() => '?').join(', ')})
+      `SELECT * FROM grid_hours WHERE ${query.where} operator IN (${marks(operators.length)})
        ORDER BY run_ms DESC, valid_ms, model, operator LIMIT ?`,
     )
     .bind(...query.bindings, ...operators, query.limit)

@@ -1,6 +1,7 @@
 /** Aerodromes from the bundled list, fixes and spot heights of the operators from D1. */
 import type { D1Database } from '@cloudflare/workers-types';
 import type { Place, PlaceRepository, SpotHeight } from '../sources/ports.ts';
+import { marks } from './sql-marks.ts';
 
 /** One aerodrome of the bundled list: identifier, name, latitude, longitude, elevation (m, null when not given). */
 export type AerodromeRow = readonly [string, string, number, number, number | null];
@@ -33,7 +34,7 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
     const { results } = await db
       .prepare(
         `SELECT ident, name, lat_deg, lon_deg, elevation_m FROM places
-         WHERE operator IN (${operators.map(() => '?').join(', ')}) AND ${clause}`,
+         WHERE operator IN (${marks(operators.length)}) AND ${clause}`,
       )
       .bind(...operators, ...bindings)
       .all<FixRow>();
@@ -86,7 +87,7 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
       const { results } = await db
         .prepare(
           `SELECT name, lat_deg, lon_deg, height_m FROM spot_heights
-           WHERE operator IN (${operators.map(() => '?').join(', ')}) ORDER BY operator, name`,
+           WHERE operator IN (${marks(operators.length)}) ORDER BY operator, name`,
         )
         .bind(...operators)
         .all<{ name: string; lat_deg: number; lon_deg: number; height_m: number }>();

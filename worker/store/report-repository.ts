@@ -11,6 +11,7 @@ import {
   type StoredReport,
 } from '../sources/reports.ts';
 import { readBody, writtenBody } from './report-body.ts';
+import { marks } from './sql-marks.ts';
 
 /** Bound as one text: far under what D1 takes. */
 const MOST_CHARACTERS = 500_000;
@@ -172,4 +173,3 @@ function toStored(row: Row): StoredReport | undefined {
 
 const HAZARD_KINDS = ['warning', 'surface-report', 'surface-forecast', 'pilot-report'] as const;
 const kindOf = (text: string) => REPORT_KINDS.find((each) => each === text);
-const marks = (count: number) => Array.from({ length: count }, () => '?').join(', ');

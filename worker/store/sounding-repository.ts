@@ -3,6 +3,7 @@ import type { D1Database } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import type { ReportText, Sounding, SoundingLevels } from '../formats/sounding.ts';
 import type { SoundingQuery, SoundingRepository, SoundingRow, StoredSounding } from '../sources/ports.ts';
+import { marks } from './sql-marks.ts';
 
 const column = z.array(z.nullable(z.number()));
 const bodySchema = z.object({
@@ -146,10 +147,6 @@ function findSql(query: SoundingQuery): string {
     WHERE time_ms BETWEEN ? AND ? AND lat_deg BETWEEN ? AND ?
       AND operator IN (${marks(query.operators.length)}) AND (${inRange})
     ORDER BY time_ms DESC, station_id, operator LIMIT ?`;
-}
-
-function marks(count: number): string {
-  return Array.from({ length: count }, () => '?').join(', ');
 }
 
 function toListRow(row: Row): SoundingRow {

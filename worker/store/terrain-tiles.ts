@@ -8,6 +8,7 @@ import { planTiles, type TilePlan } from '../flight/tile-plan.ts';
 import { NO_HEIGHT_M, readTerrariumTile, type TerrainBlocks, TILE_BLOCKS } from '../formats/terrarium.ts';
 import type { ObjectStore, TerrainSource } from '../sources/ports.ts';
 import type { RangedHttp, RangedHttpSettings } from '../sources/ranged-http.ts';
+import { sha256Hex } from '../sources/sha256-hex.ts';
 import { terrainBaseUrl, terrainTileUrl } from '../sources/terrain-url.ts';
 import { readTerrainRecord, writeTerrainRecord } from './terrain-record.ts';
 
@@ -26,6 +27,8 @@ export interface TileTerrainDeps {
 
 /** Of a tile's file: raw pixels with alpha take 262 kB, and a packed tile is smaller. */
 const MOST_TILE_BYTES = 320 * 1024;
+/** Hex digits of the template's SHA-256; 64 bits. */
+const FOLDER_DIGITS = 16;
 const AT_ONCE = 6;
 /** After so many failures the source is left alone: each may have cost its whole time. A tile that is not there is none. */
 const MOST_FAILURES = 6;
@@ -60,7 +63,8 @@ type Tiles = ReadonlyMap<number, TerrainBlocks>;
 async function readTiles(deps: TileTerrainDeps, template: string, { zoom, tiles }: TilePlan): Promise<Tiles> {
   const found = new Map<number, TerrainBlocks>();
   const signal = deps.deadline();
-  const folder = `terrain/${await nameOf(template)}`;
+  // Tiles of another template are other tiles.
+  const folder = `terrain/${(await sha256Hex(template)).slice(0, FOLDER_DIGITS)}`;
   let next = 0;
   let failures = 0;
   const reader = async () => {
@@ -78,12 +82,6 @@ async function readTiles(deps: TileTerrainDeps, template: string, { zoom, tiles 
   };
   await Promise.all(Array.from({ length: AT_ONCE }, reader));
   return found;
-}
-
-/** Tiles of another template are other tiles. */
-async function nameOf(template: string): Promise<string> {
-  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(template));
-  return Array.from(new Uint8Array(digest, 0, 8), (octet) => octet.toString(16).padStart(2, '0')).join('');
 }
 
 /** What cannot be read back is fetched again. */

@@ -67,13 +67,12 @@ function checkItem(item: BufrItem): void {
     if (item.error.message.includes('undefined')) throw new AppBug(item.error.message);
     return;
   }
-  const { sounding, significance } = item;
+  const { sounding } = item;
   const { levels } = sounding;
   if (!(Math.abs(sounding.latDeg) <= 90 && sounding.lonDeg >= -180 && sounding.lonDeg < 180)) {
     throw new AppBug(`a place of ${sounding.latDeg} ${sounding.lonDeg}`);
   }
   if (sounding.stationId === '') throw new AppBug('an empty station');
-  if (significance.length !== levels.levelCount) throw new AppBug('flags and levels differ in number');
   for (let level = 0; level < levels.levelCount; level += 1) {
     const pressurePa = levels.pressurePa[level]!;
     const belowPa = level === 0 ? 110_001 : levels.pressurePa[level - 1]!;

@@ -19,12 +19,6 @@ import { inOrder, oneAPressure, type PlacedLevel } from './level-order.ts';
 import { type RawLevel, rawLevels } from './raw-levels.ts';
 import { isForWindAlone, SIGNIFICANCE } from './significance.ts';
 
-export interface BufrAscent {
-  readonly sounding: Sounding;
-  /** Flags of 0 08 042 of each of the sounding's levels; 0 for none. */
-  readonly significance: Uint32Array;
-}
-
 /** Values of 0 33 007 and 0 33 003 that leave nothing of a value: no confidence at all, unfit for use. */
 const UNFIT: ReadonlyMap<number, number> = new Map([
   [33_007, 0],
@@ -40,7 +34,7 @@ const UNFIT: ReadonlyMap<number, number> = new Map([
  * @throws FormatError       when there is no station, no place or no level.
  * @throws UnsupportedError  when the levels stand at heights instead of pressures, or quality in associated fields.
  */
-export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
+export function ascentOf(subset: BufrSubset, offsetBytes: number): Sounding {
   refuseAssociatedQuality(subset);
   const unfit = unfitValues(subset);
   const header = ascentHeader(subset, unfit, offsetBytes);
@@ -57,19 +51,16 @@ export function ascentOf(subset: BufrSubset, offsetBytes: number): BufrAscent {
   const surface = levels.find(isSurface);
   const surfaceM = surface?.record.geopotentialHeightM ?? Number.NaN;
   return {
-    significance: Uint32Array.from(levels, ({ significance }) => significance),
-    sounding: {
-      format: 'fm-94-bufr',
-      stationId: header.stationId,
-      latDeg: header.latDeg,
-      lonDeg: header.lonDeg,
-      elevationM: Number.isNaN(surfaceM) ? header.groundM : surfaceM,
-      timeMs: header.timeMs,
-      releaseMs: header.timeMs,
-      reports: [],
-      levels: mergeLevels(levels.map(({ record }) => record)).levels,
-      rejected: rejected.sort((a, b) => a.line - b.line),
-    },
+    format: 'fm-94-bufr',
+    stationId: header.stationId,
+    latDeg: header.latDeg,
+    lonDeg: header.lonDeg,
+    elevationM: Number.isNaN(surfaceM) ? header.groundM : surfaceM,
+    timeMs: header.timeMs,
+    releaseMs: header.timeMs,
+    reports: [],
+    levels: mergeLevels(levels.map(({ record }) => record)).levels,
+    rejected: rejected.sort((a, b) => a.line - b.line),
   };
 }
 

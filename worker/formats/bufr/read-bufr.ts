@@ -4,8 +4,8 @@
  */
 import { FormatError, UnsupportedError } from '../../errors.ts';
 import { faultOfGap, type Gap } from '../message-gap.ts';
-import type { Rejection } from '../sounding.ts';
-import { ascentOf, type BufrAscent } from './ascent.ts';
+import type { Rejection, Sounding } from '../sounding.ts';
+import { ascentOf } from './ascent.ts';
 import { decodeMessage } from './decode-message.ts';
 import { MessageBuffer } from './message-buffer.ts';
 import { readSections } from './sections.ts';
@@ -20,7 +20,7 @@ export interface BufrPlace {
 }
 
 export type BufrItem =
-  | ({ readonly kind: 'ascent'; readonly place: BufrPlace } & BufrAscent)
+  | { readonly kind: 'ascent'; readonly place: BufrPlace; readonly sounding: Sounding }
   | {
       readonly kind: 'rejected';
       readonly place: BufrPlace;
@@ -109,9 +109,9 @@ function* messageItems(bytes: Uint8Array, place: BufrPlace): Generator<BufrItem>
   }
 }
 
-function itemOf(place: BufrPlace, read: () => BufrAscent): BufrItem {
+function itemOf(place: BufrPlace, read: () => Sounding): BufrItem {
   try {
-    return { kind: 'ascent', place, ...read() };
+    return { kind: 'ascent', place, sounding: read() };
   } catch (error) {
     return { kind: 'rejected', place, error: ownError(error) };
   }

@@ -18,27 +18,6 @@ export const SIGNIFICANCE = {
   topOfWind: extended(14),
 } as const;
 
-/** Names of the flags of 0 08 042 from the first on. */
-const NAMES = [
-  'surface',
-  'standard',
-  'tropopause',
-  'maximum-wind',
-  'significant-temperature',
-  'significant-humidity',
-  'significant-wind',
-  'temperature-gap-begins',
-  'temperature-gap-ends',
-  'humidity-gap-begins',
-  'humidity-gap-ends',
-  'wind-gap-begins',
-  'wind-gap-ends',
-  'top-of-wind',
-  'regional',
-  'freezing-level',
-  'pressure-from-height',
-] as const;
-
 /** 0 08 001 flag 5 means temperature or humidity, flag 6 wind; the first four are the same in both tables. */
 const FROM_SHORT: readonly (readonly [shortFlag: number, extendedFlags: number])[] = [
   [1, extended(1)],
@@ -64,9 +43,4 @@ const WIND_ALONE = SIGNIFICANCE.wind | SIGNIFICANCE.maximumWind | SIGNIFICANCE.t
 /** True for a level that is there for its wind and nothing else. */
 export function isForWindAlone(flags: number): boolean {
   return flags !== 0 && (flags & ~WIND_ALONE) === 0;
-}
-
-/** The flags in words, in the order of the table. */
-export function significanceNames(flags: number): string[] {
-  return NAMES.filter((_, index) => (flags & extended(index + 1)) !== 0);
 }

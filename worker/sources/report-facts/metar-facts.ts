@@ -1,12 +1,12 @@
 /** Observations of aerodromes as facts that bear on legs. */
 import type { Weather } from '../../formats/aerodrome-reports/conditions.ts';
-import type { MetarReport } from '../../formats/aerodrome-reports/report.ts';
+import type { ChangeGroup, MetarReport } from '../../formats/aerodrome-reports/report.ts';
 import { isBelowZero } from '../../formats/aerodrome-reports/temperature-pressure-groups.ts';
 import { mFromFt } from '../../science/units.ts';
 import type { ReportedIce } from '../reports.ts';
 import { clockWords, type FactContext, MS_PER_HOUR, type NewReport, OPEN } from './make-report.ts';
 import { stationAreas } from './station-areas.ts';
-import { iceOfWeather, isLiquidBelowFreezing, mayHoldIce, type WeatherIce } from './weather-ice.ts';
+import { hasLiquid, iceOfWeather, mayHoldIce, type WeatherIce } from './weather-ice.ts';
 
 /** An observation counts for flights until this long after it: a judgement, two hourly reports missed. */
 export const FRESH_MS = 2 * MS_PER_HOUR;
@@ -79,16 +79,32 @@ function unstated(words: string): WeatherIce {
   return { severity: 'unstated', words, lower: OPEN, upper: { kind: 'freezing-level' } };
 }
 
-/** Rain at a temperature below freezing, and weather that was not understood where it may be freezing. */
+/** Rain where it may freeze, and weather that was not understood where it may be freezing. */
 function doubtfulIce(report: MetarReport): WeatherIce[] {
-  const temperatureC = report.remarks?.temperatureC ?? report.temperatureC;
-  const isCold = temperatureC !== null && isBelowZero(temperatureC);
+  return [...coldRain(report), ...unreadIce(report, lowestC(report))];
+}
+
+function coldRain(report: MetarReport): WeatherIce[] {
+  if (!hasLiquid(report.weather)) return [];
+  const temperatureC = lowestC(report);
+  if (temperatureC === null) return [unstated('rain at an unknown temperature')];
+  return isBelowZero(temperatureC) ? [unstated('rain below freezing')] : [];
+}
+
+/** C, of the body and the remarks, which may disagree; null where it is missing. */
+function lowestC({ temperatureC, remarks }: MetarReport): number | null {
+  const toldC = [temperatureC, remarks?.temperatureC ?? null].filter((each) => each !== null);
+  return toldC.length === 0 ? null : Math.min(...toldC);
+}
+
+function unreadIce(
+  { unread, hasUnreadWeather }: MetarReport | ChangeGroup,
+  temperatureC: number | null,
+): WeatherIce[] {
   const mayFreeze = temperatureC === null || temperatureC <= MAY_FREEZE_C;
-  const isUnread = mayHoldIce(report.unread.map(({ text }) => text).join(' '));
-  return [
-    ...(isCold && isLiquidBelowFreezing(report.weather) ? [unstated('rain below freezing')] : []),
-    ...(isUnread || (report.hasUnreadWeather && mayFreeze) ? [unstated('weather that cannot be read')] : []),
-  ];
+  return mayHoldIce(unread) || (hasUnreadWeather && mayFreeze)
+    ? [unstated('weather that cannot be read')]
+    : [];
 }
 
 function icingAloft({ remarks }: MetarReport): WeatherIce[] {
@@ -101,14 +117,12 @@ function icingAloft({ remarks }: MetarReport): WeatherIce[] {
 }
 
 /** What the trend of two hours expects. */
-function trendIce(
-  { station, timeMs, trends }: MetarReport,
-  elevationM: number,
-  untilMs: number,
-): ReportedIce[] {
+function trendIce(report: MetarReport, elevationM: number, untilMs: number): ReportedIce[] {
+  const { station, timeMs, trends } = report;
   return trends.flatMap((trend) => {
     const fromMs = trend.fromMs ?? trend.atMs ?? timeMs;
-    return iceOfWeather(trend.weather, elevationM).map(({ words, severity, lower, upper }) => ({
+    const ice = [...iceOfWeather(trend.weather, elevationM), ...unreadIce(trend, lowestC(report))];
+    return ice.map(({ words, severity, lower, upper }) => ({
       severity,
       sentence: `${station} expects ${words} from ${clockWords(fromMs)}`,
       fromMs,

@@ -6,6 +6,7 @@ import { withThousands } from '../../flight/words.ts';
 import { compassDeg } from '../../formats/pilot-reports/compass.ts';
 import type {
   LevelBand,
+  Movement,
   PlacedBoundary,
   Warning,
   WarningArea,
@@ -13,7 +14,7 @@ import type {
   WarningLevel,
 } from '../../formats/warnings/warning.ts';
 import { destination, type Position, RAD_PER_DEG } from '../../science/great-circle.ts';
-import { mFromFt, mFromNm } from '../../science/units.ts';
+import { mFromFt, mFromNm, mpsFromKt } from '../../science/units.ts';
 import { regionBox } from '../region-boxes.ts';
 import type { ReportedIce } from '../reports.ts';
 import { statesBox } from '../state-boxes.ts';
@@ -25,6 +26,8 @@ const LONGEST_MS = 6 * MS_PER_HOUR;
 const POSITION_RADIUS_M = mFromNm(30);
 /** Around a warning for one level (a judgement). */
 const LEVEL_MARGIN_M = mFromFt(1000);
+/** Of a movement without a speed: that of a fast winter low (a judgement), since an area too large hides no ice. */
+const UNSTATED_SPEED_MPS = mpsFromKt(40);
 /** A moving area is laid down again so often, m, at most so many times. */
 const STEP_M = mFromNm(30);
 const MOST_STEPS = 12;
@@ -150,12 +153,13 @@ function edgeOf(level: WarningLevel, marginM: number): HazardLevel {
   return { kind: level.kind === 'flight-level' ? 'pressure-altitude' : 'altitude', altitudeM, marginM };
 }
 
-/** Where it is, where it is expected later, and where it moves meanwhile; anywhere in its region if nobody can tell. */
+/** Where it is and where it moves from there, and where it is expected later; anywhere in its region if nobody can tell. */
 function areasOf(warning: Warning, durationMs: number): HazardArea[] {
+  const { areas, movement, later } = warning;
   const box = regionOf(warning);
-  const told: readonly WarningArea[] = [...warning.areas, ...(warning.later?.areas ?? [])];
-  if (told.length === 0) return [{ kind: 'unknown', box }];
-  return told.flatMap(({ geometry }) => moved(areaOf(geometry, box), warning, durationMs));
+  const placed = (told: readonly WarningArea[]) => told.map(({ geometry }) => areaOf(geometry, box));
+  const first: HazardArea[] = areas.length === 0 ? [{ kind: 'unknown', box }] : placed(areas);
+  return [...first.flatMap((area) => swept(area, movement, durationMs)), ...placed(later?.areas ?? [])];
 }
 
 /** Around all that it may speak for: the states that it names, else the region of its indicator. */
@@ -188,9 +192,9 @@ function sideOf(boundary: PlacedBoundary): OpenSide[] {
   return bearingDeg === undefined ? [] : [{ kind: 'line', bearingDeg, points: boundary.points }];
 }
 
-function moved(area: HazardArea, { movement, later }: Warning, durationMs: number): HazardArea[] {
-  if (movement?.kind !== 'moving' || movement.speedMps === undefined || later !== undefined) return [area];
-  const furthestM = (movement.speedMps * durationMs) / 1000;
+function swept(area: HazardArea, movement: Movement | undefined, durationMs: number): HazardArea[] {
+  if (movement?.kind !== 'moving' || area.kind === 'sides' || area.kind === 'unknown') return [area];
+  const furthestM = ((movement.speedMps ?? UNSTATED_SPEED_MPS) * durationMs) / 1000;
   const count = Math.min(MOST_STEPS, Math.ceil(furthestM / STEP_M));
   const courseRad = movement.towardDeg * RAD_PER_DEG;
   return Array.from({ length: count + 1 }, (_, step) =>
@@ -198,9 +202,11 @@ function moved(area: HazardArea, { movement, later }: Warning, durationMs: numbe
   );
 }
 
-function shifted(area: HazardArea, shift: (place: Position) => Position): HazardArea {
+function shifted(
+  area: Extract<HazardArea, { readonly kind: 'polygon' | 'line' | 'circle' }>,
+  shift: (place: Position) => Position,
+): HazardArea {
   if (area.kind === 'polygon') return { ...area, ring: area.ring.map(shift) };
   if (area.kind === 'line') return { ...area, points: area.points.map(shift) };
-  if (area.kind === 'circle') return { ...area, center: shift(area.center) };
-  return area;
+  return { ...area, center: shift(area.center) };
 }

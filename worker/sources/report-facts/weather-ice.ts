@@ -2,6 +2,7 @@
 import type { HazardLevel } from '../../flight/hazard-levels.ts';
 import type { HazardSeverity } from '../../flight/hazards.ts';
 import { isFreezing, type Weather } from '../../formats/aerodrome-reports/conditions.ts';
+import type { UnreadText } from '../../formats/pilot-reports/report.ts';
 import { mFromFt } from '../../science/units.ts';
 import { OPEN } from './make-report.ts';
 
@@ -43,14 +44,16 @@ function fogTop(elevationM: number): HazardLevel {
   return { kind: 'altitude', altitudeM: elevationM + FOG_DEPTH_M, marginM: 0 };
 }
 
-/** Liquid, or of an unknown kind, in air below freezing, and not said to freeze: it may all the same. */
-export function isLiquidBelowFreezing(weather: readonly Weather[]): boolean {
+/** Liquid, or of an unknown kind, and not said to freeze: in air below freezing it may all the same. */
+export function hasLiquid(weather: readonly Weather[]): boolean {
   return weather.some(
     (each) => !isFreezing(each) && each.phenomena.some((name) => ['RA', 'DZ', 'UP'].includes(name)),
   );
 }
 
-/** Letters of freezing precipitation or pellets in a text that no rule reads. */
-export function mayHoldIce(text: string): boolean {
-  return /FZ(?!LVL)|(?<![A-Z])(?:SH|SN|RA|DZ|[-+])*PL(?:RA|DZ|SN)?(?![A-Z])/.test(text);
+/** Letters of freezing precipitation or pellets in groups that no rule reads. */
+export function mayHoldIce(unread: readonly UnreadText[]): boolean {
+  return unread.some(({ text }) =>
+    /FZ(?!LVL)|(?<![A-Z])(?:SH|SN|RA|DZ|[-+])*PL(?:RA|DZ|SN)?(?![A-Z])/.test(text),
+  );
 }

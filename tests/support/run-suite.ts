@@ -17,6 +17,15 @@ interface Report {
   readonly numFailedTests: number;
   readonly numPendingTests: number;
   readonly numTotalTests: number;
+  readonly testResults: readonly {
+    readonly name: string;
+    readonly message: string;
+    readonly assertionResults: readonly {
+      readonly fullName: string;
+      readonly status: string;
+      readonly failureMessages: readonly string[];
+    }[];
+  }[];
 }
 
 /** @returns the exit status: 0 only when tests ran, none failed and none was left out. */
@@ -48,10 +57,22 @@ export function runSuite({ suite, args, dataFolder }: SuiteRun): number {
     process.stdout.write(`${suite}: no report\n`);
     return 1;
   }
+  process.stdout.write(failuresIn(report));
   const left = report.numTotalTests - report.numPassedTests - report.numFailedTests;
   process.stdout.write(`${suite}: ${report.numPassedTests} passed, ${report.numFailedTests} failed\n`);
   if (left > 0) process.stdout.write(`${suite} left out ${left}: a test that does not run proves nothing\n`);
   return result.status === 0 && report.numPassedTests > 0 && left === 0 ? 0 : 1;
+}
+
+/** What failed once more at the end, a line each: of a long log often the end alone is kept. */
+function failuresIn({ testResults }: Report): string {
+  const lines = testResults.flatMap(({ name, message, assertionResults }) => {
+    const failed = assertionResults.filter(({ status }) => status === 'failed');
+    const told = failed.map(({ fullName, failureMessages }) => `${fullName}: ${failureMessages[0] ?? ''}`);
+    if (failed.length === 0 && message !== '') told.push(message);
+    return told.map((each) => `failed: ${name.replace(projectFolder, '')} ${each.slice(0, 600)}`);
+  });
+  return lines.map((line) => `${line.replaceAll('\n', ' ')}\n`).join('');
 }
 
 function readReport(file: string): Report | undefined {

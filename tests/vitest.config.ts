@@ -13,6 +13,7 @@ export default defineConfig({
     exclude: dataSuite ? [] : ['tests/data/**'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    setupFiles: ['./tests/support/property-seed.ts'],
     pool: 'forks',
     maxWorkers: 2,
     reporters: ['default', './tests/support/published-reporter.ts'],

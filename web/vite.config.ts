@@ -1,5 +1,6 @@
 /** Builds the page into web/dist, which the Worker serves; `vite` alone serves it with the API proxied. */
-import { existsSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
 
@@ -24,11 +25,49 @@ function demoLegs(): Plugin {
   };
 }
 
+const folder = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const SERVICE_WORKER = 'service-worker.js';
+
+/** Tells the service worker which files this build is made of, and gives the build a name that changes with them. */
+function pageFiles(): Plugin {
+  return {
+    name: 'page-files',
+    enforce: 'post',
+    generateBundle(_options, bundle) {
+      const worker = bundle[SERVICE_WORKER];
+      if (worker?.type !== 'chunk') return;
+      const built = Object.keys(bundle).filter(
+        (name) => ![SERVICE_WORKER, 'index.html', demoLegsPath].includes(name),
+      );
+      const files = [...built, ...readdirSync(folder('public'))].sort().map((name) => `/${name}`);
+      const hash = createHash('sha256').update(JSON.stringify(files));
+      for (const name of readdirSync(folder('public')).sort())
+        hash.update(readFileSync(folder(`public/${name}`)));
+      hash.update(readFileSync(folder('index.html')));
+      worker.code = worker.code
+        .replaceAll('PAGE_FILES', JSON.stringify(files))
+        .replaceAll('BUILD_NAME', JSON.stringify(hash.digest('hex').slice(0, 12)));
+    },
+  };
+}
+
 export default defineConfig({
-  root: fileURLToPath(new URL('.', import.meta.url)),
-  plugins: [demoLegs()],
+  root: folder('.'),
+  plugins: [demoLegs(), pageFiles()],
   json: { stringify: true },
-  build: { outDir: 'dist', emptyOutDir: true, target: 'es2022', chunkSizeWarningLimit: 1200 },
+  build: {
+    outDir: 'dist',
+    emptyOutDir: true,
+    target: 'es2022',
+    chunkSizeWarningLimit: 1200,
+    rolldownOptions: {
+      input: { index: folder('index.html'), 'service-worker': folder('offline/service-worker.ts') },
+      output: {
+        entryFileNames: ({ name }) =>
+          name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js',
+      },
+    },
+  },
   worker: { format: 'es' },
   server: { proxy: { '/api': 'http://localhost:8787' } },
 });

@@ -2,7 +2,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage } from './open-page.ts';
+import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage, waitForBrief } from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -39,7 +39,7 @@ it('a ceiling edited by keyboard changes the brief, and stays in the address and
   await page.keyboard.type('8000');
   await page.keyboard.press('Enter');
   await page.waitForURL((url) => url.search.includes('edited-generic'));
-  await page.locator('.sheet-table').waitFor();
+  await waitForBrief(page);
   expect(await highest(page)).toBe('8000');
   const again = await openPage(browser, page.url());
   await again.page.locator('.sheet-table').waitFor();

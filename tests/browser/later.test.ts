@@ -1,7 +1,7 @@
 /** Later departures and other ways, as the answer has them, wide and narrow, by keyboard. */
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { clockText } from '../../web/src/numbers.ts';
+import { clockText } from '../../web/src/units.ts';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
 import {

@@ -31,12 +31,17 @@ export interface OpenPage {
   readonly complaints: string[];
 }
 
+/** Said where a test does not let the page keep itself. */
+const BLOCKED = 'Service Worker registration blocked by Playwright';
+
 export interface Looks {
   readonly width?: number;
   readonly height?: number;
   readonly theme?: 'light' | 'dark';
   /** Device pixels a CSS pixel. */
   readonly scale?: number;
+  /** The page may keep itself for later: its files then no longer come by the routes of a test. */
+  readonly isKept?: boolean;
 }
 
 export async function openPage(browser: Browser, url: string, looks: Looks = {}): Promise<OpenPage> {
@@ -44,14 +49,21 @@ export async function openPage(browser: Browser, url: string, looks: Looks = {})
     viewport: { width: looks.width ?? 1280, height: looks.height ?? 900 },
     colorScheme: looks.theme ?? 'light',
     deviceScaleFactor: looks.scale ?? 1,
+    serviceWorkers: looks.isKept === true ? 'allow' : 'block',
   });
   const complaints: string[] = [];
   page.on('console', (message) => {
-    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+    const isComplaint = message.type() === 'error' || message.type() === 'warning';
+    if (isComplaint && message.text() !== BLOCKED) complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
   await page.goto(url);
   return { page, complaints };
+}
+
+/** The brief of the page's address is there, and no older one in its place. */
+export async function waitForBrief(page: Page): Promise<void> {
+  await page.locator('main[aria-busy="false"] .sheet-table').waitFor();
 }
 
 export interface DemoLeg {

@@ -12,6 +12,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  waitForBrief,
   withFluid,
 } from './open-page.ts';
 
@@ -124,6 +125,8 @@ describe('by keyboard', () => {
     await page.keyboard.press('Tab');
     await page.keyboard.type('1130');
     await page.keyboard.press('Enter');
+    await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30Z');
+    await waitForBrief(page);
     await page.locator('.handle-altitude').focus();
     const before = Number(await page.locator('.handle-altitude').getAttribute('aria-valuenow'));
     await page.keyboard.press('ArrowUp');

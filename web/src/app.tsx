@@ -1,25 +1,27 @@
-/** The page in its states: nothing asked, asking, refused, answered. */
-import { capitalized } from '../../worker/flight/words.ts';
+/** The page in its states: nothing asked, asking, refused, answered, or answered from what this device keeps. */
 import { Answer } from './answer/answer.tsx';
-import type { Answer as ApiAnswer } from './api.ts';
-import type { Brief, BriefMember, Problem } from './contract.ts';
+import { AskingBar } from './asking-bar.tsx';
+import type { Brief, BriefMember } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
+import { KeptBand } from './kept/kept-band.tsx';
+import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
 import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
 import { PrintCode } from './share/print-code.tsx';
 import { SheetView } from './sheet-view.tsx';
-import { DemoLegs } from './start/demo-legs.tsx';
-import { LegForm } from './start/leg-form.tsx';
-import { briefState, lastBrief, legReading, legText, nowMs } from './state.ts';
+import { LegEntry } from './start/leg-entry.tsx';
+import { briefState, earlierBrief, lastBrief, leadingBrief, legText, nowMs } from './state.ts';
+import { amountText } from './units.ts';
+import { UnitsChoice } from './units-choice.tsx';
 import { ADVICE } from './words.ts';
 
 export function App() {
-  const state = briefState.value;
+  const leading = leadingBrief.value;
   return (
     <>
       <PatternSheet />
@@ -27,10 +29,15 @@ export function App() {
         <p class="wordmark">
           <a href="/">Rimeway</a>
         </p>
-        {state.kind === 'ok' && <LegLine brief={state.value.brief} />}
-        {state.kind === 'ok' && <PrintCode />}
+        {leading !== undefined && <LegLine brief={leading.brief} />}
+        {leading !== undefined && <PrintCode />}
+        <LegEntry isLeading={leading === undefined} />
       </header>
-      <main>{state.kind === 'ok' ? <BriefPage brief={state.value} /> : <StartPage state={state} />}</main>
+      <AskingBar />
+      <main aria-busy={briefState.value.kind === 'loading'}>
+        {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
+      </main>
+      <UnitsChoice />
     </>
   );
 }
@@ -43,6 +50,7 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
         {leg.from} → {leg.to}
       </h1>
       <p>{legWords(brief)}</p>
+      <DepartureSlider />
       {lastBrief.value && (
         <p class="print-only">
           Briefed {datedText(lastBrief.value.briefedMs)}, printed {datedText(nowMs.value)}
@@ -51,13 +59,6 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
       {isTooLongForAddress(legText.value.aircraft ?? '') && (
         <p class="on-device">The figures of this aircraft live on this device: its link opens here only.</p>
       )}
-      <details class="change-leg">
-        <summary>Change the leg</summary>
-        <div class="change-leg-body">
-          <LegForm key={JSON.stringify(legText.value)} />
-          <DemoLegs />
-        </div>
-      </details>
     </div>
   );
 }
@@ -69,7 +70,7 @@ function legWords({ leg, limits, fluid }: BriefMember): string {
     `on ${settingWords(limits.altimeterSettingHPa)}`,
     limits.aircraftName,
   ];
-  if (fluid !== null) parts.push(`fluid ${Math.round(fluid.onBoardL)} L`);
+  if (fluid !== null) parts.push(`fluid ${amountText(String(Math.round(fluid.onBoardL)), 'L')}`);
   return parts.join(', ');
 }
 
@@ -82,6 +83,7 @@ function settingWords(settingHPa: number): string {
 function BriefPage({ brief }: { readonly brief: Brief }) {
   return (
     <div class="brief">
+      <KeptBand />
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <div class="brief-body">
@@ -103,89 +105,18 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
   );
 }
 
-type NotAnswered =
-  | { readonly kind: 'empty' }
-  | { readonly kind: 'loading' }
-  | Exclude<ApiAnswer<Brief>, { kind: 'ok' }>;
-
-function StartPage({ state }: { readonly state: NotAnswered }) {
-  const problem = state.kind === 'problem' ? state.problem : undefined;
-  return (
-    <>
-      <div class="start">
-        <h1>Which altitude keeps this leg out of the ice?</h1>
-        <Message state={state} />
-        <LegForm key={`${JSON.stringify(legText.value)} ${problem?.detail ?? ''}`} problem={problem} />
-        <DemoLegs />
-        <p class="advice">{ADVICE}</p>
-      </div>
-      {problem !== undefined && <LastBriefPage />}
-    </>
-  );
-}
-
 /** A leg that is refused takes nothing away: the brief before it stays, and says which leg it is of. */
-function LastBriefPage() {
-  const last = lastBrief.value;
-  if (last === undefined) return null;
-  const { leg } = last.brief.brief;
+function NoBrief() {
+  const last = earlierBrief.value;
+  if (last === undefined || briefState.value.kind === 'empty') return <p class="advice">{ADVICE}</p>;
+  const { leg } = last.brief;
   return (
     <section class="last-brief" aria-labelledby="last-brief-title">
       <h2 id="last-brief-title">
         The last brief: {leg.from} → {leg.to}
       </h2>
-      <p>{legWords(last.brief.brief)}</p>
-      <BriefPage brief={last.brief} />
+      <p>{legWords(last.brief)}</p>
+      <BriefPage brief={last} />
     </section>
-  );
-}
-
-function Message({ state }: { readonly state: NotAnswered }) {
-  if (state.kind === 'loading') {
-    return (
-      <p class="message" role="status">
-        Reading the air along {legText.value.route ?? 'the leg'}…
-      </p>
-    );
-  }
-  if (state.kind === 'empty' || state.kind === 'abandoned') {
-    if (legReading.value.kind !== 'invalid') return null;
-    return <Refusal title="This link does not hold a whole leg" detail={legReading.value.sentence} />;
-  }
-  if (state.kind === 'problem') return <ProblemMessage problem={state.problem} />;
-  if (state.kind === 'timeout') {
-    const detail = `No answer within ${Math.round(state.afterMs / 1000)} seconds. Nothing is known about this leg; try again.`;
-    return <Refusal title="The service did not answer in time" detail={detail} />;
-  }
-  if (state.kind === 'unreachable') {
-    return (
-      <Refusal
-        title="The service is not reached"
-        detail="Nothing is known about this leg; check the connection and try again."
-      />
-    );
-  }
-  const detail = `The answer does not keep to the contract${state.where === '' ? '' : ` at ${state.where}`}, so none of it is shown.`;
-  return <Refusal title="The answer could not be understood" detail={detail} />;
-}
-
-function ProblemMessage({ problem }: { readonly problem: Problem }) {
-  return <Refusal title={problem.title} detail={plainDetail(problem)} />;
-}
-
-/** Without the path of the member: the form marks the field itself. */
-function plainDetail({ detail, field }: Problem): string {
-  const start = `${field}: `;
-  return capitalized(field !== undefined && detail.startsWith(start) ? detail.slice(start.length) : detail);
-}
-
-function Refusal({ title, detail }: { readonly title: string; readonly detail: string }) {
-  return (
-    <div class="message message-refused" role="alert">
-      <p>
-        <strong>{title}</strong>
-      </p>
-      <p>{detail}</p>
-    </div>
   );
 }

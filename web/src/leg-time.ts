@@ -1,6 +1,6 @@
 /** When the aeroplane is where. */
 import type { RoutePoint } from './contract.ts';
-import { clockText } from './numbers.ts';
+import { clockText } from './units.ts';
 
 /** Time over a distance, between the times over the points on either side; '' outside the leg. */
 export function timeAt(points: readonly RoutePoint[], distanceNm: number): string {

@@ -1,12 +1,14 @@
 /** Wires the page together; no logic. */
 import { render } from 'preact';
 import { App } from './app.tsx';
+import { keepPageOffline } from './offline.ts';
 import { startPage } from './state.ts';
 import './styles/ink.css';
 import './styles/page.css';
 import './styles/given.css';
 import './styles/answer.css';
 import './styles/entry.css';
+import './styles/kept.css';
 import './styles/sheet.css';
 import './styles/table.css';
 import './styles/strips.css';
@@ -19,3 +21,4 @@ if (page === null) throw new Error('index.html: found no element with id page, e
 startPage();
 page.replaceChildren();
 render(<App />, page);
+keepPageOffline();

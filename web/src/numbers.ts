@@ -1,6 +1,7 @@
 /** Numbers as the page shows them. Amounts are rounded to what is known by the project's one rounding. */
 import { type RoundedQuantity, rounded } from '../../worker/flight/rounding.ts';
 import type { SpreadAnswer } from './contract.ts';
+import { clockText, dateText, zoneWord } from './units.ts';
 
 const grouped = new Intl.NumberFormat('en-US', { maximumFractionDigits: 0 });
 
@@ -46,23 +47,14 @@ export function floorTo(value: number, step: number): number {
   return Math.floor(value / step + 1e-9) * step + 0;
 }
 
-/** "11:30" UTC. */
-export function clockText(utc: string | number): string {
-  return new Date(utc).toISOString().slice(11, 16);
-}
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
-
 /** "14 Jan 11:30 UTC". */
 export function instantText(utc: string | number): string {
-  const instant = new Date(utc);
-  return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${clockText(utc)} UTC`;
+  return `${dateText(utc)} ${clockText(utc)} ${zoneWord()}`;
 }
 
 /** "14 Jan 2026 11:30 UTC". */
 export function datedText(utc: string | number): string {
-  const instant = new Date(utc);
-  return `${instant.getUTCDate()} ${MONTHS[instant.getUTCMonth()]} ${instant.getUTCFullYear()} ${clockText(utc)} UTC`;
+  return `${dateText(utc, true)} ${clockText(utc)} ${zoneWord()}`;
 }
 
 export const HPA_PER_INHG = 33.8638866;

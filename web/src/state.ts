@@ -3,8 +3,10 @@ import { batch, computed, effect, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import { type Answer, askBrief, type DemoLegs, listAircraft, listDemoLegs } from './api.ts';
 import { bestOf, type Considered, candidateOf, givenFromText, givenText } from './considered.ts';
-import type { Brief, BriefRequest, Candidate } from './contract.ts';
+import type { Brief, Candidate } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
+import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
+import { answerInUnits } from './units.ts';
 import {
   type LegReading,
   type LegText,
@@ -13,11 +15,22 @@ import {
   readLegText,
 } from './url-state.ts';
 
-export type BriefState = { readonly kind: 'empty' } | { readonly kind: 'loading' } | Answer<Brief>;
+export type BriefState =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'loading'; readonly sinceMs: number }
+  /** Of this device: the service did not answer. */
+  | { readonly kind: 'kept'; readonly value: Brief; readonly briefedMs: number }
+  | Answer<Brief>;
 
 const CLOCK_STEP_MS = 20_000;
 
-export const legText = signal<LegText>({});
+/** typed: the form that it was typed into is being used and is left as it is. slid: nothing but the departure is another. */
+export type OpenedBy = 'address' | 'typed' | 'slid';
+export const openedLeg = signal<{ readonly text: LegText; readonly by: OpenedBy }>({
+  text: {},
+  by: 'address',
+});
+export const legText = computed(() => openedLeg.value.text);
 export const legReading = computed<LegReading>(() => readLegText(legText.value));
 export const briefState = signal<BriefState>({ kind: 'empty' });
 export const aircraftState = signal<Answer<{ aircraft: AircraftProfile[] }> | { readonly kind: 'loading' }>({
@@ -25,19 +38,26 @@ export const aircraftState = signal<Answer<{ aircraft: AircraftProfile[] }> | { 
 });
 export const demoState = signal<Answer<DemoLegs> | { readonly kind: 'loading' }>({ kind: 'loading' });
 
-interface LastBrief {
-  readonly brief: Brief;
-  readonly request: BriefRequest;
-  readonly briefedMs: number;
-}
-
-/** The last one that was answered: it stays below while another leg is refused. */
-export const lastBrief = signal<LastBrief | undefined>(undefined);
-export const shownBrief = computed<Brief | undefined>(() => {
+/** The last one that was answered: it stays while the next is worked out, and below while another leg is refused. */
+export const lastBrief = signal<AnsweredBrief | undefined>(undefined);
+/** The last brief, to be read. */
+export const earlierBrief = computed<Brief | undefined>(
+  () => lastBrief.value && inReadersUnits(lastBrief.value.brief),
+);
+/** What the page leads with: the brief of its address, or the one before it until that is there. */
+export const leadingBrief = computed<Brief | undefined>(() => {
   const state = briefState.value;
-  if (state.kind === 'ok') return state.value;
-  return state.kind === 'problem' ? lastBrief.value?.brief : undefined;
+  if (state.kind === 'ok' || state.kind === 'kept') return inReadersUnits(state.value);
+  return state.kind === 'loading' ? earlierBrief.value : undefined;
 });
+/** That, or the last brief under a refusal. */
+export const shownBrief = computed<Brief | undefined>(() =>
+  briefState.value.kind === 'empty' ? undefined : (leadingBrief.value ?? earlierBrief.value),
+);
+/** Where the departure slider has its middle: what was asked for before anybody slid it. */
+export const anchorDepartureUtc = signal('');
+/** Whether the entry form is unfolded over a brief. */
+export const isEntryOpen = signal(false);
 
 /** The one cursor: a place along the leg, and the altitude or profile being considered. */
 export const cursorNm = signal(0);
@@ -56,6 +76,8 @@ export const addressOfBrief = signal(location.href);
 
 /** Somebody said what was given: it may well be the altitude to file. */
 export const isGivenSaid = signal(false);
+
+const inReadersUnits = (brief: Brief) => answerInUnits(brief, brief.brief.leg.departureUtc);
 
 let running: AbortController | undefined;
 
@@ -84,19 +106,43 @@ export function sayGiven(given: Considered): void {
 
 /** Opens a leg: its text becomes the address, then the brief is asked for. */
 export function openLeg(text: LegText): void {
-  const query = queryFromLegText({ ...text, aircraft: aircraftForAddress(text.aircraft ?? '') });
-  if (`?${query}` !== location.search)
-    history.pushState(null, '', query === '' ? location.pathname : `?${query}`);
+  history.pushState(null, '', addressOf(text));
   void readAddress();
 }
 
+/** The same while it is being typed: one step of the history however often it changes. */
+export function typeLeg(text: LegText): void {
+  isEntryOpen.value = true;
+  changeLeg(text, 'typed');
+}
+
+/** The same leg at another time. */
+export function slideDeparture(departure: string): void {
+  changeLeg({ ...legText.peek(), departure }, 'slid');
+}
+
+function changeLeg(text: LegText, by: OpenedBy): void {
+  const given = new URLSearchParams(location.search).get(GIVEN_PARAMETER);
+  const address = given === null ? addressOf(text) : `${addressOf(text)}&${GIVEN_PARAMETER}=${given}`;
+  history[openedLeg.peek().by === by ? 'replaceState' : 'pushState'](null, '', address);
+  void readAddress(by);
+}
+
+function addressOf(text: LegText): string {
+  const query = queryFromLegText({ ...text, aircraft: aircraftForAddress(text.aircraft ?? '') });
+  return query === '' ? location.pathname : `?${query}`;
+}
+
 /** Makes the page follow its address. */
-export async function readAddress(): Promise<void> {
+export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   running?.abort();
   addressOfBrief.value = location.href;
   const text = legTextFromQuery(location.search);
-  legText.value =
-    text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) };
+  openedLeg.value = {
+    text: text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) },
+    by,
+  };
+  if (by !== 'slid') anchorDepartureUtc.value = text.departure ?? '';
   const reading = legReading.value;
   if (reading.kind !== 'request') {
     briefState.value = { kind: 'empty' };
@@ -104,26 +150,47 @@ export async function readAddress(): Promise<void> {
   }
   const call = new AbortController();
   running = call;
-  briefState.value = { kind: 'loading' };
+  briefState.value = { kind: 'loading', sinceMs: Date.now() };
   const answer = await askBrief(reading.request, call.signal);
   if (call.signal.aborted) return;
+  if (answer.kind === 'unreachable' || answer.kind === 'timeout') {
+    const kept = await readKeptBrief(queryFromLegText(text), reading.request);
+    if (call.signal.aborted) return;
+    if (kept !== undefined) return showBrief(kept, { kind: 'kept', by });
+  }
+  if (answer.kind !== 'ok') {
+    nowMs.value = Date.now();
+    briefState.value = answer;
+    return;
+  }
+  const found = { brief: answer.value, request: reading.request, briefedMs: Date.now() };
+  showBrief(found, { kind: 'ok', by });
+  void keepBrief(queryFromLegText(text), found);
+}
+
+function showBrief(found: AnsweredBrief, { kind, by }: { kind: 'ok' | 'kept'; by: OpenedBy }): void {
+  const { brief, briefedMs } = found;
   batch(() => {
     nowMs.value = Date.now();
-    if (answer.kind === 'ok') {
-      placeCursor(answer.value);
-      lastBrief.value = { brief: answer.value, request: reading.request, briefedMs: nowMs.value };
-    }
-    briefState.value = answer;
+    placeCursor(brief, by);
+    lastBrief.value = found;
+    briefState.value = kind === 'ok' ? { kind, value: brief } : { kind, value: brief, briefedMs };
+    if (by === 'address') isEntryOpen.value = false;
   });
 }
 
-/** On what the address says was given, else on the altitude to file; without one on the least bad. */
-function placeCursor({ brief }: Brief): void {
+/**
+ * On what the address says was given, else on the altitude to file; without one on the least bad. While a leg changes under
+ * somebody's hands the place along it stays.
+ */
+function placeCursor({ brief }: Brief, by: OpenedBy): void {
   const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
   const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
   considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
   isGivenSaid.value = given !== undefined;
-  cursorNm.value = brief.leg.distanceNm / 2;
+  const { distanceNm } = brief.leg;
+  const isKept = by !== 'address' && lastBrief.peek() !== undefined;
+  cursorNm.value = isKept ? Math.min(cursorNm.peek(), distanceNm) : distanceNm / 2;
 }
 
 const GIVEN_PARAMETER = 'given';
@@ -136,14 +203,14 @@ function keepGivenInAddress(): void {
   effect(() => {
     const now = considered.value;
     clearTimeout(timer);
-    if (briefState.value.kind === 'ok') timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS, now);
+    if (answered() !== undefined) timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS, now);
   });
 }
 
 function replaceGiven(now: Considered): void {
-  const state = briefState.peek();
-  if (state.kind !== 'ok') return;
-  const given = givenText(now, state.value.brief);
+  const answer = answered();
+  if (answer === undefined) return;
+  const given = givenText(now, answer.brief);
   const query = new URLSearchParams(location.search);
   if ((query.get(GIVEN_PARAMETER) ?? undefined) === given) return;
   if (given === undefined) query.delete(GIVEN_PARAMETER);
@@ -152,9 +219,18 @@ function replaceGiven(now: Considered): void {
   addressOfBrief.value = location.href;
 }
 
+/** The brief of the address; undefined while it is asked for. */
+function answered(): Brief | undefined {
+  const state = briefState.value;
+  return state.kind === 'ok' || state.kind === 'kept' ? state.value : undefined;
+}
+
 /** Loads what the entry form offers and keeps the clock and the address followed. */
 export function startPage(): void {
   addEventListener('popstate', () => void readAddress());
+  addEventListener('online', () => {
+    if (briefState.value.kind !== 'ok') void readAddress();
+  });
   keepGivenInAddress();
   addEventListener('beforeprint', () =>
     batch(() => {

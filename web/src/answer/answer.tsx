@@ -19,6 +19,8 @@ import { VerdictShape } from './verdict-shape.tsx';
 
 /** As many reasons as the answer's own block holds; the rest stand below the sheet. */
 export const REASONS_SHOWN = 3;
+/** Identifier of the verdict's word: the focus goes there when a leg was entered. */
+export const ANSWER_TITLE = 'answer-title';
 
 export function Answer({ brief: answer }: { readonly brief: Brief }) {
   const { brief } = answer;
@@ -33,13 +35,15 @@ export function Answer({ brief: answer }: { readonly brief: Brief }) {
   return (
     <section
       class={`answer answer-${code}${past.length > 0 ? ' answer-past' : ''}`}
-      aria-labelledby="answer-title"
+      aria-labelledby={ANSWER_TITLE}
       ref={element}
     >
       <Bands past={past} invented={inventedWords(brief)} />
       <div class="answer-verdict">
         {isFlown && <VerdictShape code={code} sizePx={64} />}
-        <h2 id="answer-title">{isFlown ? VERDICT_WORDS[code] : 'Not to be flown'}</h2>
+        <h2 id={ANSWER_TITLE} tabIndex={-1}>
+          {isFlown ? VERDICT_WORDS[code] : 'Not to be flown'}
+        </h2>
       </div>
       <div class="answer-altitude">
         <Headline brief={brief} candidate={candidate} isRecommended={isRecommended} />

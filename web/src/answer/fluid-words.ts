@@ -3,6 +3,7 @@ import { durationWords } from '../../../worker/flight/words.ts';
 import type { BriefMember, Candidate, ExposureAnswer, FluidPlanAnswer } from '../contract.ts';
 import { floorTo, spreadText } from '../numbers.ts';
 import { joinedNm } from '../section/gaps.ts';
+import { amountText } from '../units.ts';
 import { stretchText } from './unknown-stretches.ts';
 
 /** undefined for an aeroplane without a fluid system. */
@@ -12,9 +13,11 @@ export function fluidNeedWords(
 ): string | undefined {
   const needed = candidate?.exposure?.fluidL ?? null;
   if (needed === null && limits.fluidOnBoardL === null) return undefined;
-  const need = needed === null ? 'need unknown' : `${spreadText(needed, 'fluidL')} L needed`;
+  const need = needed === null ? 'need unknown' : `${amountText(spreadText(needed, 'fluidL'), 'L')} needed`;
   const carried =
-    limits.fluidOnBoardL === null ? 'on board not given' : `${Math.round(limits.fluidOnBoardL)} L on board`;
+    limits.fluidOnBoardL === null
+      ? 'on board not given'
+      : `${amountText(String(Math.round(limits.fluidOnBoardL)), 'L')} on board`;
   return `${need}, ${carried}`;
 }
 
@@ -62,7 +65,7 @@ export function fluidPlanSentences(plan: FluidPlanAnswer, { isTold, spareL }: Fl
   if (normal !== null && high !== null) {
     sentences.push(`Lasts ${minutesWords(normal)} normal, ${minutesWords(high)} high, before the reserve`);
   }
-  if (isTold && spareL > 0) sentences.push(`${spareL} L to spare`);
+  if (isTold && spareL > 0) sentences.push(`${amountText(String(spareL), 'L')} to spare`);
   if (isTold && bursts !== null && bursts > 0) {
     sentences.push(`${bursts} ${bursts === 1 ? 'burst' : 'bursts'} at the greatest flow to spare`);
   }

@@ -1,7 +1,7 @@
 /** Later departures where there is no room for their columns: one chip each, below the answer. */
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import type { BriefMember } from '../contract.ts';
-import { clockText } from '../numbers.ts';
+import { clockText, zoneWord } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { openDeparture } from './departures-panel.tsx';
 import { laterBy, recommendedText } from './later-words.ts';
@@ -20,7 +20,7 @@ export function DepartureChips({ brief: { departures, leg } }: { readonly brief:
               <button type="button" title={verdict.sentence} onClick={() => openDeparture(departureUtc)}>
                 <VerdictShape code={verdict.code} sizePx={22} />
                 <span>
-                  <b>{laterBy(departureUtc, leg.departureUtc)}</b> {clockText(departureUtc)} UTC
+                  <b>{laterBy(departureUtc, leg.departureUtc)}</b> {clockText(departureUtc)} {zoneWord()}
                   <br />
                   {recommended === undefined ? VERDICT_WORDS[verdict.code] : `file ${recommended} ft`}
                   <span class="for-ears">

@@ -1,9 +1,10 @@
 /** Later departures on the sheet's altitude axis: one narrow column a departure, a verdict shape at each altitude. */
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import type { BriefMember } from '../contract.ts';
-import { clockText, feetText } from '../numbers.ts';
+import { feetText } from '../numbers.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
 import { considerAltitude, considered, legText, openLeg } from '../state.ts';
+import { clockText, zoneMark } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { isFlown, isRecommendedAt, type LaterDeparture, laterBy } from './later-words.ts';
 
@@ -72,7 +73,9 @@ function DepartureButton({ departure, legDepartureUtc }: DepartureButtonProps) {
     <button type="button" title={`${verdict.sentence}${lacking}`} onClick={() => openDeparture(departureUtc)}>
       <span>{laterBy(departureUtc, legDepartureUtc)}</span>
       <span class="later-clock">
-        {clockText(departureUtc)}Z{lacks.length > 0 && <b class="later-lacks">?</b>}
+        {clockText(departureUtc)}
+        {zoneMark()}
+        {lacks.length > 0 && <b class="later-lacks">?</b>}
       </span>
       <span class="for-ears">
         : {verdict.sentence}

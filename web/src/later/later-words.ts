@@ -1,7 +1,7 @@
 /** A later departure, and another way, in short words. */
 import { levelsText } from '../considered.ts';
 import type { BriefMember } from '../contract.ts';
-import { clockText } from '../numbers.ts';
+import { clockText, zoneWord } from '../units.ts';
 
 export type LaterDeparture = BriefMember['departures'][number];
 export type Way = BriefMember['ways'][number];
@@ -47,6 +47,19 @@ export function isFlown({ standing }: LaterCell): boolean {
 export function wayName({ kind, id, routeText, departureUtc }: Way): string {
   if (kind === 'cancel') return 'Not going';
   if (kind === 'wait')
-    return departureUtc === null ? 'Waiting' : `Waiting until ${clockText(departureUtc)} UTC`;
+    return departureUtc === null ? 'Waiting' : `Waiting until ${clockText(departureUtc)} ${zoneWord()}`;
   return id === 'filed' ? `As filed: ${routeText ?? ''}` : (routeText ?? 'Another route');
+}
+
+/** "2026-01-14T12:30Z". */
+export function departureAfter(anchorUtc: string, minutes: number): string {
+  return `${new Date(Date.parse(anchorUtc) + minutes * 60_000).toISOString().slice(0, 16)}Z`;
+}
+
+/** "as asked", "12:30 UTC, 1:00 later". */
+export function departureWords(anchorUtc: string, minutes: number): string {
+  if (minutes === 0) return 'as asked';
+  const size = Math.abs(minutes);
+  const span = `${Math.floor(size / 60)}:${String(size % 60).padStart(2, '0')}`;
+  return `${clockText(departureAfter(anchorUtc, minutes))} ${zoneWord()}, ${span} ${minutes < 0 ? 'earlier' : 'later'}`;
 }

@@ -1,7 +1,8 @@
 /** The other ways: the filed route, others, waiting, not going; each with what it meets and costs. */
 import { rounded } from '../../../worker/flight/rounding.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
-import { clockText, feetText, hourMinuteText, spreadText } from '../numbers.ts';
+import { feetText, hourMinuteText, spreadText } from '../numbers.ts';
+import { clockText, figureText, unitText, zoneWord } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { type Way, wayName } from './later-words.ts';
 
@@ -15,8 +16,8 @@ export function WaysTable({ ways }: { readonly ways: readonly Way[] }) {
           <tr>
             <th scope="col">way</th>
             {FIGURES.map(({ head }) => (
-              <th key={head} scope="col">
-                {head}
+              <th key={head()} scope="col">
+                {head()}
               </th>
             ))}
           </tr>
@@ -46,7 +47,7 @@ function WayRow({ way }: { readonly way: Way }) {
         </span>
       </th>
       {FIGURES.map(({ head, text }) => (
-        <td key={head} data-head={head} class={text(way) === '' ? 'way-nothing' : ''}>
+        <td key={head()} data-head={head()} class={text(way) === '' ? 'way-nothing' : ''}>
           {text(way)}
         </td>
       ))}
@@ -55,29 +56,38 @@ function WayRow({ way }: { readonly way: Way }) {
 }
 
 /** Cells of a way; '' where there is none to say. */
-const FIGURES: readonly { readonly head: string; readonly text: (way: Way) => string }[] = [
-  { head: 'arrive UTC', text: ({ arrivalUtc }) => (arrivalUtc === null ? '' : clockText(arrivalUtc)) },
-  { head: 'altitude ft', text: ({ altitudeFt }) => (altitudeFt === null ? '' : feetText(altitudeFt)) },
-  { head: 'ice min', text: (way) => amountText(way, way.icingMinutes, 'hazardMinutes', 'mostMinutes') },
+const FIGURES: readonly { readonly head: () => string; readonly text: (way: Way) => string }[] = [
   {
-    head: 'unknown min',
+    head: () => `arrive ${zoneWord()}`,
+    text: ({ arrivalUtc }) => (arrivalUtc === null ? '' : clockText(arrivalUtc)),
+  },
+  { head: () => 'altitude ft', text: ({ altitudeFt }) => (altitudeFt === null ? '' : feetText(altitudeFt)) },
+  { head: () => 'ice min', text: (way) => spreadOf(way, way.icingMinutes, 'hazardMinutes', 'mostMinutes') },
+  {
+    head: () => 'unknown min',
     text: ({ unknownMinutes }) =>
       unknownMinutes === null ? '' : String(rounded(unknownMinutes, 'hazardMinutes', 'screen')),
   },
-  { head: 'built mm', text: (way) => amountText(way, way.builtMm, 'builtMm') },
-  { head: 'fluid L', text: ({ fluidL }) => (fluidL === null ? '' : spreadText(fluidL, 'fluidL')) },
   {
-    head: 'time h:min',
+    head: () => `built ${unitText('mm')}`,
+    text: (way) => figureText(spreadOf(way, way.builtMm, 'builtMm'), 'mm'),
+  },
+  {
+    head: () => `fluid ${unitText('L')}`,
+    text: ({ fluidL }) => (fluidL === null ? '' : figureText(spreadText(fluidL, 'fluidL'), 'L')),
+  },
+  {
+    head: () => 'time h:min',
     text: ({ timeMinutes }) => (timeMinutes === null ? '' : hourMinuteText(timeMinutes)),
   },
   {
-    head: 'fuel kg',
+    head: () => 'fuel kg',
     text: ({ fuelKg }) => (fuelKg === null ? '' : String(rounded(fuelKg, 'fuelKg', 'screen'))),
   },
 ];
 
 /** Of the known air alone: unknown air may hold more, and without known air there is nothing to say but that. */
-function amountText(
+function spreadOf(
   { unknownMinutes, altitudeFt }: Way,
   spread: Way['icingMinutes'],
   quantity: 'hazardMinutes' | 'builtMm',

@@ -3,6 +3,7 @@ import type { BriefMember, RoutePoint } from '../contract.ts';
 import { timeAt } from '../leg-time.ts';
 import { feetText } from '../numbers.ts';
 import { cursorNm } from '../state.ts';
+import { zoneWord } from '../units.ts';
 import { flightLevelTicks } from './flight-levels.ts';
 import { altitudeTicksFt, distanceTicksNm, type Sheet } from './scales.ts';
 
@@ -82,7 +83,7 @@ function DistanceAxis({ sheet, points }: { readonly sheet: Sheet; readonly point
         NM
       </text>
       <text class="axis-title" x={left - 25 * sheet.textScale} y={bottom + 36} text-anchor="end">
-        UTC
+        {zoneWord()}
       </text>
     </g>
   );

@@ -1,31 +1,41 @@
 /** Entering a leg: one form, every field with its unit and an example. */
-import { useSignal } from '@preact/signals';
-import type { Problem } from '../contract.ts';
-import { aircraftState, legReading, legText, nowMs, openLeg } from '../state.ts';
+import { useSignal, useSignalEffect } from '@preact/signals';
+import { useRef } from 'preact/hooks';
+import {
+  aircraftState,
+  type BriefState,
+  briefState,
+  legReading,
+  legText,
+  nowMs,
+  openedLeg,
+  openLeg,
+  typeLeg,
+} from '../state.ts';
+import { units, unitText, zoneWord } from '../units.ts';
 import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts';
 import { AircraftField, AircraftFigures } from './aircraft-field.tsx';
-import { type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
+import { keepHabits, withHabits } from './habits.ts';
+import { isWholeRoute, type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
 import { MoreFields } from './more-fields.tsx';
 import { RouteField } from './route-field.tsx';
 import { type FormText, TextFields } from './text-field.tsx';
-
-interface LegFormProps {
-  /** What the service said against the leg that was asked for last. */
-  readonly problem?: Problem | undefined;
-}
 
 interface Complaint {
   readonly parameter: LegParameter;
   readonly sentence: string;
 }
 
-const WHEN: readonly FormText[] = [
-  { field: 'date', name: 'departure', label: 'Departure date, UTC', hint: '2026-01-14' },
-  { field: 'time', name: 'time', label: 'Time, UTC', hint: '11:30' },
+/** Somebody who types on does not want an answer to half of it. */
+const ASK_AFTER_TYPING_MS = 500;
+
+const whenTexts = (): readonly FormText[] => [
+  { field: 'date', name: 'departure', label: `Departure date, ${zoneWord()}`, hint: '2026-01-14' },
+  { field: 'time', name: 'time', label: `Time, ${zoneWord()}`, hint: '11:30' },
 ];
 
-const HOW: readonly FormText[] = [
-  { field: 'fluid', name: 'fluid', label: 'Fluid on board, L', hint: 'not given' },
+const howTexts = (): readonly FormText[] => [
+  { field: 'fluid', name: 'fluid', label: `Fluid on board, ${unitText('L')}`, hint: 'not given' },
   { field: 'minimum', name: 'minimum', label: 'Minimum altitude, ft', hint: 'from ground heights' },
   {
     field: 'setting',
@@ -35,22 +45,51 @@ const HOW: readonly FormText[] = [
   },
 ];
 
-export function LegForm({ problem }: LegFormProps) {
-  const fields = useSignal<LegFields>(legFields(legText.value, nowMs.value));
-  const complaint = useSignal<Complaint | undefined>(firstComplaint(problem));
-  const set = (change: Partial<LegFields>) => (fields.value = { ...fields.value, ...change });
+export function LegForm() {
+  const fields = useSignal<LegFields>(legFields(legText.peek(), nowMs.peek()));
+  const complaint = useSignal<Complaint | undefined>(undefined);
   const choices = useSignal(0);
+  const shownIn = useRef(units.peek());
+  const typing = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  useSignalEffect(() => {
+    const { text, by } = openedLeg.value;
+    const isOtherUnits = shownIn.current !== units.value;
+    shownIn.current = units.value;
+    if (by === 'typed' && !isOtherUnits) return;
+    clearTimeout(typing.current);
+    fields.value = legFields(withHabits(text), nowMs.peek());
+    choices.value = choices.peek() + 1;
+  });
+  useSignalEffect(() => {
+    complaint.value = complaintOf(briefState.value);
+  });
+  const textNow = () => legTextFromFields(fields.peek(), legText.peek(), defaultAircraft());
+  /** Briefed when the form is sent: half a figure of an aircraft would be flown. */
+  const edit = (aircraft: string) => (fields.value = { ...fields.peek(), aircraft });
+  const set = (change: Partial<LegFields>) => {
+    fields.value = { ...fields.peek(), ...change };
+    clearTimeout(typing.current);
+    typing.current = setTimeout(() => {
+      const text = textNow();
+      if (!isWholeRoute(text.route ?? '') || readLegText(text).kind !== 'request') return;
+      keepHabits(text);
+      typeLeg(text);
+    }, ASK_AFTER_TYPING_MS);
+  };
   const chooseAircraft = (aircraft: string) => {
     choices.value += 1;
     set({ aircraft });
   };
   const submit = (event: Event) => {
     event.preventDefault();
-    const text = legTextFromFields(fields.value, legText.value, defaultAircraft());
+    clearTimeout(typing.current);
+    const text = textNow();
     const reading = readLegText(text);
     complaint.value = reading.kind === 'invalid' ? reading : undefined;
-    if (reading.kind === 'request') openLeg(text);
-    else if (reading.kind === 'invalid') focusField(event.currentTarget, reading.parameter);
+    if (reading.kind === 'request') {
+      keepHabits(text);
+      openLeg(text);
+    } else if (reading.kind === 'invalid') focusField(event.currentTarget, reading.parameter);
   };
   const against = (parameter: LegParameter) =>
     complaint.value?.parameter === parameter ? complaint.value.sentence : undefined;
@@ -61,17 +100,17 @@ export function LegForm({ problem }: LegFormProps) {
         onValue={(route) => set({ route })}
         complaint={against('route')}
       />
-      <TextFields texts={WHEN} fields={fields.value} onChange={set} complaintOf={against} />
+      <TextFields texts={whenTexts()} fields={fields.value} onChange={set} complaintOf={against} />
       <AircraftField
         value={fields.value.aircraft}
         onChoose={chooseAircraft}
         complaint={against('aircraft')}
       />
-      <TextFields texts={HOW} fields={fields.value} onChange={set} complaintOf={against} />
+      <TextFields texts={howTexts()} fields={fields.value} onChange={set} complaintOf={against} />
       <AircraftFigures
         key={choices.value}
         value={fields.value.aircraft}
-        onValue={(aircraft) => set({ aircraft })}
+        onValue={edit}
         onChoose={chooseAircraft}
       />
       <MoreFields fields={fields.value} onChange={set} complaintOf={against} />
@@ -82,11 +121,12 @@ export function LegForm({ problem }: LegFormProps) {
   );
 }
 
-/** The first complaint comes from the address itself, or from the service. */
-function firstComplaint(problem: Problem | undefined): Complaint | undefined {
+/** From the address itself, or from the service. */
+function complaintOf(state: BriefState): Complaint | undefined {
   if (legReading.value.kind === 'invalid') return legReading.value;
-  if (problem?.field === undefined) return undefined;
-  return { parameter: parameterOfPath(problem.field.split('.'), legText.value), sentence: problem.detail };
+  if (state.kind !== 'problem' || state.problem.field === undefined) return undefined;
+  const { field, detail } = state.problem;
+  return { parameter: parameterOfPath(field.split('.'), legText.peek()), sentence: detail };
 }
 
 function defaultAircraft(): string {

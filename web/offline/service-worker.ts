@@ -1,0 +1,81 @@
+/**
+ * Keeps the page itself readable without a connection. What the service answers about the air is never kept here: the page keeps
+ * its last briefs itself and says how old they are.
+ */
+
+export type {};
+
+declare const self: ServiceWorkerGlobalScope;
+
+/** Every file of this build, put in by it. */
+declare const PAGE_FILES: readonly string[];
+/** Changes with any of them. */
+declare const BUILD_NAME: string;
+
+const CACHE_NAME = `rimeway-page-${BUILD_NAME}`;
+const OLD_CACHES = /^rimeway-page-/;
+/** A connection that is too slow for the page is none. */
+const PAGE_TIMEOUT_MS = 4000;
+/** Lists that hold no weather: those of the last time will do without a connection. */
+const KEPT_LISTS = ['/api/aircraft', '/demo-legs.json'];
+const PAGE = '/';
+
+self.addEventListener('install', (event) => {
+  event.waitUntil(install());
+});
+
+self.addEventListener('activate', (event) => {
+  event.waitUntil(activate());
+});
+
+self.addEventListener('fetch', (event) => {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== 'GET' || origin !== self.location.origin) return;
+  if (request.mode === 'navigate' && pathname === PAGE) event.respondWith(newestPage(request));
+  else if (KEPT_LISTS.includes(pathname)) event.respondWith(newestList(request));
+  else if (PAGE_FILES.includes(pathname)) event.respondWith(keptFile(request));
+});
+
+async function install(): Promise<void> {
+  const cache = await caches.open(CACHE_NAME);
+  await cache.addAll([PAGE, ...PAGE_FILES]);
+  await self.skipWaiting();
+}
+
+async function activate(): Promise<void> {
+  const names = await caches.keys();
+  await Promise.all(
+    names.filter((name) => OLD_CACHES.test(name) && name !== CACHE_NAME).map((name) => caches.delete(name)),
+  );
+  await self.clients.claim();
+}
+
+/** The address's query belongs to the page, not to the file. */
+async function newestPage(request: Request): Promise<Response> {
+  try {
+    const response = await fetch(request.url, { signal: AbortSignal.timeout(PAGE_TIMEOUT_MS) });
+    if (response.ok) return response;
+  } catch {
+    // Not reached: the kept one.
+  }
+  return (await kept(PAGE)) ?? Response.error();
+}
+
+async function newestList(request: Request): Promise<Response> {
+  try {
+    const response = await fetch(request);
+    if (response.ok) await (await caches.open(CACHE_NAME)).put(request, response.clone());
+    return response;
+  } catch {
+    return (await kept(request)) ?? Response.error();
+  }
+}
+
+async function keptFile(request: Request): Promise<Response> {
+  return (await kept(request)) ?? fetch(request);
+}
+
+async function kept(request: Request | string): Promise<Response | undefined> {
+  return (await caches.open(CACHE_NAME)).match(request);
+}

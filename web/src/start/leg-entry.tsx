@@ -1,0 +1,74 @@
+/**
+ * Where a leg is entered: the whole start page, and folded into the masthead over a brief. It stays the same form all along, so
+ * that a brief may appear under it while somebody types.
+ */
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import { ANSWER_TITLE } from '../answer/answer.tsx';
+import { KeptBriefs } from '../kept/kept-list.tsx';
+import { briefState, isEntryOpen, openedLeg } from '../state.ts';
+import { DemoLegs } from './demo-legs.tsx';
+import { LegForm } from './leg-form.tsx';
+import { StateMessage } from './state-message.tsx';
+
+interface LegEntryProps {
+  /** There is no brief yet. */
+  readonly isLeading: boolean;
+}
+
+export function LegEntry({ isLeading }: LegEntryProps) {
+  const body = useRef<HTMLDivElement>(null);
+  const isFolded = !isLeading && !isEntryOpen.value;
+  useLayoutEffect(() => {
+    // Who was in the form hears the answer next.
+    if (isFolded && body.current?.contains(document.activeElement))
+      answerTitle()?.focus({ preventScroll: true });
+  }, [isFolded]);
+  return (
+    <details
+      class={`change-leg${isLeading ? ' change-leg-leading' : ''}`}
+      open={!isFolded}
+      onToggle={(event) => {
+        if (!isLeading) isEntryOpen.value = event.currentTarget.open;
+      }}
+    >
+      <summary hidden={isLeading}>Change the leg</summary>
+      <div class="change-leg-body" ref={body}>
+        {isLeading && <h1>Which altitude keeps this leg out of the ice?</h1>}
+        <StateMessage />
+        <LegForm />
+        <TypedAnswer />
+        {isLeading ? (
+          <>
+            <KeptBriefs />
+            <DemoLegs />
+          </>
+        ) : (
+          <p>
+            <a href="/">Legs briefed on this device, demo legs</a>
+          </p>
+        )}
+      </div>
+    </details>
+  );
+}
+
+/** What the leg being typed comes to, where the eyes are; the whole brief stands below. */
+function TypedAnswer() {
+  const state = briefState.value;
+  if (openedLeg.value.by !== 'typed' || state.kind !== 'ok') return null;
+  return (
+    <p class="typed-answer" role="status">
+      {state.value.brief.verdict.sentence}{' '}
+      <button type="button" onClick={toAnswer}>
+        The whole brief
+      </button>
+    </p>
+  );
+}
+
+const answerTitle = () => document.getElementById(ANSWER_TITLE);
+
+function toAnswer(): void {
+  answerTitle()?.focus();
+  answerTitle()?.scrollIntoView();
+}

@@ -1,0 +1,173 @@
+/**
+ * Units and time as this device wants them, set once. Figures are kept and computed in SI everywhere; this is the last step before
+ * they are read. A sentence of the answer is rewritten from its own rounded figures, so that it never knows more than before.
+ */
+import { signal } from '@preact/signals';
+import * as z from 'zod/mini';
+
+const unitsSchema = z.object({
+  time: z.enum(['UTC', 'local']),
+  ice: z.enum(['mm', 'in']),
+  fluid: z.enum(['L', 'US gal']),
+});
+export type Units = z.infer<typeof unitsSchema>;
+
+export const TRADE_UNITS: Units = { time: 'UTC', ice: 'mm', fluid: 'L' };
+
+const KEY = 'rimeway-units';
+const MM_PER_IN = 25.4;
+/** 231 cubic inches. */
+const L_PER_US_GAL = 3.785411784;
+
+export const units = signal<Units>(stored());
+
+function stored(): Units {
+  try {
+    return unitsSchema.safeParse(JSON.parse(localStorage.getItem(KEY) ?? '')).data ?? TRADE_UNITS;
+  } catch {
+    return TRADE_UNITS;
+  }
+}
+
+export function chooseUnits(change: Partial<Units>): void {
+  units.value = { ...units.value, ...change };
+  try {
+    localStorage.setItem(KEY, JSON.stringify(units.value));
+  } catch {
+    // Storage may be refused: the choice then lasts as long as the page.
+  }
+}
+
+/** Figures of one quantity in the unit wanted; those in the trade's unit stay as they were rounded. */
+interface Shown {
+  readonly unit: string;
+  readonly perTradeUnit: number;
+  readonly digits: number;
+}
+
+const AS_IT_IS = (unit: string): Shown => ({ unit, perTradeUnit: 1, digits: 0 });
+
+function iceShown(): Shown {
+  return units.value.ice === 'mm' ? AS_IT_IS('mm') : { unit: 'in', perTradeUnit: 1 / MM_PER_IN, digits: 2 };
+}
+
+/** A tenth of a millimeter a minute is four thousandths of an inch. */
+function growthShown(): Shown {
+  return units.value.ice === 'mm'
+    ? AS_IT_IS('mm/min')
+    : { unit: 'in/min', perTradeUnit: 1 / MM_PER_IN, digits: 3 };
+}
+
+function fluidShown(): Shown {
+  return units.value.fluid === 'L'
+    ? AS_IT_IS('L')
+    : { unit: 'US gal', perTradeUnit: 1 / L_PER_US_GAL, digits: 1 };
+}
+
+const SHOWN = { mm: iceShown, 'mm/min': growthShown, L: fluidShown } as const;
+export type TradeUnit = keyof typeof SHOWN;
+
+/** "mm", "in". */
+export function unitText(unit: TradeUnit): string {
+  return SHOWN[unit]().unit;
+}
+
+/** A figure that is written already, without its unit: "12" of millimeters is "0.47" of inches. */
+export function figureText(written: string, unit: TradeUnit): string {
+  const { perTradeUnit, digits } = SHOWN[unit]();
+  if (perTradeUnit === 1) return written;
+  return written.replace(/\d[\d,]*(?:\.\d+)?/g, (figure) =>
+    (Number(figure.replaceAll(',', '')) * perTradeUnit).toFixed(digits),
+  );
+}
+
+/** "12 mm", "0.47 in". */
+export function amountText(written: string, unit: TradeUnit): string {
+  return `${figureText(written, unit)} ${unitText(unit)}`;
+}
+
+export function isLocalTime(): boolean {
+  return units.value.time === 'local';
+}
+
+/** Behind a time: "UTC", or "local" of this device. */
+export function zoneWord(): string {
+  return isLocalTime() ? 'local' : 'UTC';
+}
+
+/** The same behind a time in a narrow column; Z is the trade's letter for UTC. */
+export function zoneMark(): string {
+  return isLocalTime() ? '' : 'Z';
+}
+
+const FIGURES = /(\d[\d,]*(?:\.\d+)?(?:(?:–| of | to | or )\d[\d,]*(?:\.\d+)?)?) (mm\/min|mm|L)\b/g;
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
+const TIMES = new RegExp(
+  `(?:(\\d{1,2}) (${MONTHS.join('|')})(?: (\\d{4}))? )?(\\d{2}):(\\d{2})(?: to (\\d{2}):(\\d{2}))? UTC`,
+  'g',
+);
+
+/** A sentence of the answer. @param nearUtc  The day that a time without one is taken to be of, or next to. */
+export function inUnits(sentence: string, nearUtc: string): string {
+  const withFigures = sentence.replace(FIGURES, (_, figures: string, unit: TradeUnit) =>
+    amountText(figures, unit),
+  );
+  return isLocalTime() ? withFigures.replace(TIMES, (...found) => localTimes(found, nearUtc)) : withFigures;
+}
+
+function localTimes(found: readonly (string | undefined)[], nearUtc: string): string {
+  const [, day, month, year, hour, minute, toHour, toMinute] = found;
+  const near = new Date(nearUtc);
+  const at = (hours: string, minutes: string) => {
+    const ofDay = Date.UTC(
+      Number(year ?? near.getUTCFullYear()),
+      month === undefined ? near.getUTCMonth() : MONTHS.indexOf(month as (typeof MONTHS)[number]),
+      Number(day ?? near.getUTCDate()),
+      Number(hours),
+      Number(minutes),
+    );
+    return new Date(ofDay);
+  };
+  const from = at(hour!, minute!);
+  const date = day === undefined ? '' : `${dateText(from, year !== undefined)} `;
+  const to = toHour === undefined ? '' : ` to ${localClock(at(toHour, toMinute!))}`;
+  return `${date}${localClock(from)}${to} ${zoneWord()}`;
+}
+
+const localClock = (instant: Date) =>
+  `${String(instant.getHours()).padStart(2, '0')}:${String(instant.getMinutes()).padStart(2, '0')}`;
+
+/** "11:30", in the time wanted. */
+export function clockText(utc: string | number): string {
+  const instant = new Date(utc);
+  return isLocalTime() ? localClock(instant) : instant.toISOString().slice(11, 16);
+}
+
+/** "14 Jan" or "14 Jan 2026", in the time wanted. */
+export function dateText(utc: string | number | Date, hasYear = false): string {
+  const instant = new Date(utc);
+  const [day, month, year] = isLocalTime()
+    ? [instant.getDate(), instant.getMonth(), instant.getFullYear()]
+    : [instant.getUTCDate(), instant.getUTCMonth(), instant.getUTCFullYear()];
+  return `${day} ${MONTHS[month]}${hasYear ? ` ${year}` : ''}`;
+}
+
+/** Every sentence of an answer; its figures and codes stay as they are. */
+export function answerInUnits<T>(answer: T, nearUtc: string): T {
+  const { time, ice, fluid } = units.value;
+  const isAsSent = time === TRADE_UNITS.time && ice === TRADE_UNITS.ice && fluid === TRADE_UNITS.fluid;
+  return isAsSent ? answer : (rewritten(answer, nearUtc) as T);
+}
+
+/** Words of a report as it was sent are nobody's to change. */
+const AS_SENT = new Set(['text', 'routeText', 'curtain']);
+
+function rewritten(value: unknown, nearUtc: string): unknown {
+  if (typeof value === 'string') return inUnits(value, nearUtc);
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value))
+    return typeof value[0] === 'number' ? value : value.map((each) => rewritten(each, nearUtc));
+  return Object.fromEntries(
+    Object.entries(value).map(([name, each]) => [name, AS_SENT.has(name) ? each : rewritten(each, nearUtc)]),
+  );
+}

@@ -1,6 +1,7 @@
 /** Wires the page together; no logic. */
 import { render } from 'preact';
 import { App } from './app.tsx';
+import { fitPrintsToPaper } from './share/fit-paper.ts';
 import { startPage } from './state.ts';
 import './styles/ink.css';
 import './styles/page.css';
@@ -17,5 +18,6 @@ import './styles/print.css';
 const page = document.getElementById('page');
 if (page === null) throw new Error('index.html: found no element with id page, expected one');
 startPage();
+fitPrintsToPaper(page);
 page.replaceChildren();
 render(<App />, page);

@@ -30,7 +30,9 @@ export function App() {
         {state.kind === 'ok' && <LegLine brief={state.value.brief} />}
         {state.kind === 'ok' && <PrintCode />}
       </header>
-      <main>{state.kind === 'ok' ? <BriefPage brief={state.value} /> : <StartPage state={state} />}</main>
+      <main key={state.kind === 'ok' ? 'brief' : 'start'}>
+        {state.kind === 'ok' ? <BriefPage brief={state.value} /> : <StartPage state={state} />}
+      </main>
     </>
   );
 }

@@ -16,6 +16,7 @@ const SCRIPTS = [
   'ingest.ts',
   'supply-cost.ts',
   'sizes.ts',
+  'page.ts',
 ];
 
 build();

@@ -1,4 +1,4 @@
-/** What is drawn: unknown never like no ice, one set of features in both views, rows level with the axis, one page. */
+/** What is drawn: unknown never like no ice, one set of features in both views, rows level with the axis. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
@@ -11,7 +11,6 @@ import {
   launchBrowser,
   legUrl,
   openPage,
-  withFluid,
 } from './open-page.ts';
 
 let instance: TestInstance;
@@ -210,19 +209,4 @@ describe('the plan view', () => {
     expect(complaints).toEqual([]);
     await bare.close();
   });
-});
-
-describe('the print', () => {
-  const full = withFluid(deck, 80);
-  const papers = ['A4', 'Letter'];
-  it.each(papers.flatMap((format) => [deck, full].map((leg) => [format, leg] as const)))(
-    'is one page of %s, with or without an altitude to file',
-    async (format, leg) => {
-      const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
-      await page.locator('.plan-land').waitFor({ state: 'attached' });
-      const pdf = (await page.pdf({ format })).toString('latin1');
-      expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
-      await page.close();
-    },
-  );
 });

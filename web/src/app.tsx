@@ -34,7 +34,7 @@ export function App() {
         <LegEntry isLeading={leading === undefined} />
       </header>
       <AskingBar />
-      <main aria-busy={briefState.value.kind === 'loading'}>
+      <main key={leading === undefined ? 'start' : 'brief'} aria-busy={briefState.value.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
       <UnitsChoice />

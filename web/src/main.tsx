@@ -2,6 +2,7 @@
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { keepPageOffline } from './offline.ts';
+import { fitPrintsToPaper } from './share/fit-paper.ts';
 import { startPage } from './state.ts';
 import './styles/ink.css';
 import './styles/page.css';
@@ -19,6 +20,7 @@ import './styles/print.css';
 const page = document.getElementById('page');
 if (page === null) throw new Error('index.html: found no element with id page, expected one');
 startPage();
+fitPrintsToPaper(page);
 page.replaceChildren();
 render(<App />, page);
 keepPageOffline();

@@ -18,7 +18,10 @@ const TALLEST_PLOT_ROWS = 80;
 const WIDE_MARGINS = { left: 64, right: 44, top: 40, bottom: 46 } as const;
 const NARROW_MARGINS = { left: 52, right: 34, top: 26, bottom: 46 } as const;
 /** The print is laid out for one A4 or letter page, whatever the screen was. */
-export const PRINT_WIDTH_PX = 1150;
+export const PRINT_WIDTH_PX = 1000;
+
+/** The least letters of the print need as much. */
+const LEAST_PRINT_ROW_PX = 13;
 
 export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout {
   const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
@@ -29,5 +32,6 @@ export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout
 }
 
 export function printLayout(rowCount: number): SheetLayout {
-  return { isSideBySide: true, rowPx: Math.min(15, 400 / rowCount), textScale: 1, margins: WIDE_MARGINS };
+  const rowPx = Math.max(LEAST_PRINT_ROW_PX, Math.min(15, 400 / rowCount));
+  return { isSideBySide: true, rowPx, textScale: 1, margins: WIDE_MARGINS };
 }

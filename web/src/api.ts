@@ -45,7 +45,7 @@ export async function askBrief(request: BriefRequest, signal: AbortSignal): Prom
   const answer = await ask('/api/brief', init, BRIEF_TIMEOUT_MS, briefSchema);
   if (answer.kind !== 'ok') return answer;
   const { curtain } = answer.value.brief;
-  const where = unevenWays(answer.value.brief);
+  const where = unevenPlaces(answer.value.brief);
   if (where !== undefined) return { kind: 'not-understood', where };
   if (curtain !== undefined && !hasConsistentLengths(curtain)) {
     return { kind: 'not-understood', where: 'brief.curtain: lengths that do not belong together' };
@@ -53,16 +53,17 @@ export async function askBrief(request: BriefRequest, signal: AbortSignal): Prom
   return answer;
 }
 
-/** Ways out that are not one a route point would stand at the wrong place. */
-function unevenWays({ alternatives, stepped, recommended, leg }: BriefMember): string | undefined {
+/** What is not one a route point would stand at the wrong place. */
+function unevenPlaces({ alternatives, stepped, recommended, leg }: BriefMember): string | undefined {
   const count = leg.points.length;
   const isUneven = (candidate: Candidate | null) =>
     candidate !== null &&
-    candidate.ways !== null &&
-    Object.values(candidate.ways).some((list) => list.length !== count);
+    [candidate.flownFt, ...Object.values(candidate.ways ?? {})].some(
+      (list) => list !== null && list.length !== count,
+    );
   const found = [...alternatives, stepped, recommended].find(isUneven);
   return found
-    ? `brief.alternatives: ways out at ${found.altitudeFt} ft are not one a route point`
+    ? `brief.alternatives: path or ways out at ${found.altitudeFt} ft are not one a route point`
     : undefined;
 }
 

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type FlightPath, makeFlightPath, type PathRequest } from '../../worker/flight/flight-path.ts';
-import { secondsOverPoints } from '../../worker/flight/path-places.ts';
+import { altitudesOverPoints, secondsOverPoints } from '../../worker/flight/path-places.ts';
 import { makeTiming, NO_WIND } from '../../worker/flight/timing.ts';
 import type { WindAt } from '../../worker/flight/types.ts';
-import { mFromFt, mpsFromKt } from '../../worker/science/units.ts';
+import { mFromFt, mpsFromKt, nmFromM } from '../../worker/science/units.ts';
 import { assertClose } from '../support/assert-close.ts';
 import { makeTestRoute, ROUND_AIRCRAFT, TEST_AXIS } from './make-curtain.ts';
 
@@ -48,6 +48,18 @@ describe('makeFlightPath', () => {
     const { phaseS } = flown({ windAt: constantWind(-20) });
     assertClose(phaseS.climb, 600, { abs: 1e-6, why: 'by hand' });
     assertClose(phaseS.cruise, (126 / 160) * 3600, { abs: 1e-6, why: 'by hand' });
+  });
+
+  // By hand: up 500 ft a mile over 20 NM, down 200 ft a mile over the last 50 of 186 NM.
+  test('its altitude over a point is that of the climb, the level or the descent there', () => {
+    const { route } = request();
+    const overM = altitudesOverPoints(route, flown().steps, 0);
+    expect(overM).toHaveLength(route.pointCount);
+    route.distanceM.forEach((distanceM, point) => {
+      const nm = nmFromM(distanceM);
+      const byHandFt = Math.min(500 * nm, 10000, 200 * (186 - nm));
+      assertClose(overM[point]!, mFromFt(byHandFt), { abs: 1e-3, why: 'by hand' });
+    });
   });
 
   test('fuel is flow times time', () => {

@@ -1,4 +1,4 @@
-/** Temperature rise of air brought to rest: rows computed apart, V^2 / (2 cp). */
+/** Temperature rise of air brought to rest: rows computed apart, V^2 / (2 cp), and by the Mach number. */
 import { gaugeTemperatureK } from '../../worker/flight/gauge-temperature.ts';
 import { stagnationRiseK } from '../../worker/science/heat-balance.ts';
 import { mpsFromKt } from '../../worker/science/units.ts';
@@ -25,6 +25,28 @@ testPublished(
       published.close(stagnationRiseK(mpsFromKt(kt), 0.85), recoveredK, tolerance);
       const gauge = gaugeTemperatureK(263.15, mpsFromKt(kt), { temperatureRecoveryRatio: 0.85 });
       assertClose(gauge - 263.15, recoveredK, tolerance);
+    }
+  },
+);
+
+testPublished(
+  'the total temperature T (1 + 0.2 r M^2) by the Mach number, at two temperatures, recoveries 1 and 0.85',
+  { source: 'Isentropic relation, ratio of specific heats 1.4, R 287.053 J/kg/K', tag: 'C', values: 12 },
+  (published) => {
+    // Speed of sound 325.20 and 312.59 m/s. kt, K, K; the speed alone makes the rise.
+    const rows = [
+      [100, 1.317, 1.12],
+      [150, 2.963, 2.519],
+      [200, 5.268, 4.478],
+    ] as const;
+    const tolerance = { abs: 0.0008, why: 'printed to 0.001; 3.5 R for cp differs by 2e-5' };
+    for (const staticK of [263.15, 243.15]) {
+      for (const [kt, fullK, recoveredK] of rows) {
+        const gaugeK = (temperatureRecoveryRatio: number) =>
+          gaugeTemperatureK(staticK, mpsFromKt(kt), { temperatureRecoveryRatio });
+        published.close(gaugeK(1), staticK + fullK, tolerance);
+        published.close(gaugeK(0.85), staticK + recoveredK, tolerance);
+      }
     }
   },
 );

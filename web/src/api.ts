@@ -58,19 +58,20 @@ function unevenLists(brief: BriefMember): string | undefined {
   const { curtain } = brief;
   if (curtain !== undefined && !hasConsistentLengths(curtain))
     return 'brief.curtain: lengths that do not belong together';
-  return unevenWays(brief);
+  return unevenPlaces(brief);
 }
 
-/** Ways out that are not one a route point would stand at the wrong place. */
-function unevenWays({ alternatives, stepped, recommended, leg }: BriefMember): string | undefined {
+/** What is not one a route point would stand at the wrong place. */
+function unevenPlaces({ alternatives, stepped, recommended, leg }: BriefMember): string | undefined {
   const count = leg.points.length;
   const isUneven = (candidate: Candidate | null) =>
     candidate !== null &&
-    candidate.ways !== null &&
-    Object.values(candidate.ways).some((list) => list.length !== count);
+    [candidate.flownFt, ...Object.values(candidate.ways ?? {})].some(
+      (list) => list !== null && list.length !== count,
+    );
   const found = [...alternatives, stepped, recommended].find(isUneven);
   return found
-    ? `brief.alternatives: ways out at ${found.altitudeFt} ft are not one a route point`
+    ? `brief.alternatives: path or ways out at ${found.altitudeFt} ft are not one a route point`
     : undefined;
 }
 

@@ -18,8 +18,13 @@ export function signedText(value: number, digits = 0): string {
 
 /** Temperatures carry a true minus and no plus. */
 export function celsiusText(temperatureC: number): string {
+  return `${degreesText(temperatureC)} °C`;
+}
+
+/** The same where the unit stands at the head. */
+export function degreesText(temperatureC: number): string {
   const shown = rounded(temperatureC, 'temperatureC', 'screen');
-  return `${shown < 0 ? '−' : ''}${Math.abs(shown)} °C`;
+  return `${shown < 0 ? '−' : ''}${Math.abs(shown)}`;
 }
 
 /** "1:02" from minutes. */

@@ -11,6 +11,7 @@ import { Section } from './section/section.tsx';
 import { isPrinting } from './state.ts';
 import { Strips } from './strips/strips.tsx';
 import { AltitudeTable } from './table/altitude-table.tsx';
+import { tablePlace } from './table/columns.ts';
 import { useElementWidth } from './use-element-width.ts';
 
 export function SheetView({ brief }: { readonly brief: Brief }) {
@@ -28,10 +29,10 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
   const range = altitudeRange(brief);
   const rowCount = (range.highestFt - range.lowestFt) / range.stepFt;
   const layout = isPrinting.value ? printLayout(rowCount) : sheetLayout(widthPx, rowCount);
-  const tablePx = layout.isSideBySide ? tableWidthPx(widthPx) : widthPx;
+  const table = tablePlace(widthPx, layout.isSideBySide);
   const laterPx = layout.isSideBySide ? laterWidthPx(brief, widthPx) : 0;
   const sheet = makeSheet({
-    widthPx: layout.isSideBySide ? widthPx - tablePx - laterPx : widthPx,
+    widthPx: layout.isSideBySide ? widthPx - table.widthPx - laterPx : widthPx,
     rowPx: layout.rowPx,
     textScale: layout.textScale,
     range,
@@ -44,7 +45,7 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
       style={{
         '--text-scale': layout.textScale,
         ...(layout.isSideBySide
-          ? { gridTemplateColumns: `${sheet.widthPx}px ${tablePx}px ${laterPx}px` }
+          ? { gridTemplateColumns: `${sheet.widthPx}px ${table.widthPx}px ${laterPx}px` }
           : {}),
       }}
     >
@@ -57,7 +58,7 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
         <Section brief={brief} sheet={sheet} />
       </div>
       <div class="sheet-table">
-        <AltitudeTable brief={brief.brief} sheet={sheet} isLevel={layout.isSideBySide} />
+        <AltitudeTable brief={brief.brief} sheet={sheet} place={table} />
       </div>
       {laterPx > 0 && (
         <div class="sheet-later">
@@ -68,7 +69,7 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
         <Strips brief={brief} sheet={sheet} />
       </div>
       <div class="sheet-readout">
-        <ReadoutPanel brief={brief} />
+        <ReadoutPanel brief={brief} reach={table.reach} />
       </div>
       <div class="sheet-legend">
         <Legend />
@@ -85,10 +86,4 @@ const LATER_MARGIN_PX = 14;
 function laterWidthPx({ brief: { departures } }: Brief, sheetWidthPx: number): number {
   if (departures.length === 0 || sheetWidthPx < LEAST_WITH_LATER_PX) return 0;
   return departures.length * COLUMN_PX + LATER_MARGIN_PX;
-}
-
-function tableWidthPx(sheetWidthPx: number): number {
-  if (sheetWidthPx < 900) return 352;
-  if (sheetWidthPx < 1150) return 440;
-  return sheetWidthPx < 1700 ? 510 : 640;
 }

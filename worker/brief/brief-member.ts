@@ -132,6 +132,7 @@ function limitsAnswer(parts: MemberParts): BriefMember['limits'] {
       ? Math.round(ktFromMps(aircraft.minimumIcingAirspeedMps))
       : null,
     takeoffWeightKg: options.takeoffWeightKg ?? null,
+    temperatureRecoveryRatio: roundTo(aircraft.temperatureRecoveryRatio, 0.01),
     directionRule: `${options.directionRule}, magnetic course; in controlled airspace the controller assigns`,
     oxygenRule: options.oxygenRule,
     planned: plannedAnswer(parts),

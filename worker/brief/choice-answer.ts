@@ -44,6 +44,7 @@ export function candidateAnswer(
     standing: result.standing,
     verdict: result.verdict,
     exposure: result.exposure === undefined ? null : exposureAnswer(result.exposure, aircraft),
+    flownFt: flownAnswer(result),
     ways: result.waysOut === undefined ? null : waysAnswer(result.waysOut),
     fluidPlan: result.fluidPlan === undefined ? null : fluidPlanAnswer(result.fluidPlan),
     failure: failureAnswer(result.waysOut?.failure, distanceM),
@@ -75,6 +76,16 @@ export function profileAnswer({ levels }: CandidateResult): Candidate['profile']
     fromNm: api(nmFromM(fromM), 'distanceNm'),
     altitudeFt: wholeFt(altitudeM),
   }));
+}
+
+/** Indicated, as every altitude of the answer. */
+function flownAnswer({
+  flownM,
+  indicatedAltitudeM,
+  pressureAltitudeM,
+}: CandidateResult): Candidate['flownFt'] {
+  if (flownM === undefined) return null;
+  return Array.from(flownM, (altitudeM) => wholeFt(altitudeM + indicatedAltitudeM - pressureAltitudeM));
 }
 
 function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer {

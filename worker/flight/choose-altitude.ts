@@ -12,6 +12,7 @@ import { fieldPressureAltitudeM, tryCandidate } from './fly-candidate.ts';
 import { markDangers } from './hazards.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
+import { altitudesOverPoints } from './path-places.ts';
 import { flyPlanned } from './planned.ts';
 import { rankCandidates, whyBest, whyLost } from './ranking.ts';
 import { rounded } from './rounding.ts';
@@ -89,6 +90,7 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
       verdict: 'unknown',
       limitsBroken: 0,
       isUnderColdMinimum: false,
+      flownM: undefined,
       exposure: undefined,
       fluid: undefined,
       fluidPlan: undefined,
@@ -106,6 +108,7 @@ function resultOf(candidate: TriedCandidate, order: Order): CandidateResult {
     verdict: candidate.verdict,
     limitsBroken: candidate.limitsBroken,
     isUnderColdMinimum: candidate.isUnderColdMinimum,
+    flownM: altitudesOverPoints(order.context.input.route, candidate.path.steps, order.context.departureM),
     exposure: candidate.exposure,
     fluid: candidate.fluid,
     fluidPlan: fluidPlan(order.context.input, candidate, order.context.facts),

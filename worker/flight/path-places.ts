@@ -25,6 +25,17 @@ export function secondsOverPoints(
   return secondsS;
 }
 
+/** Pressure altitude over each route point along a path, m. */
+export function altitudesOverPoints(
+  { distanceM, pointCount }: RoutePoints,
+  steps: readonly PathStep[],
+  departureAltitudeM: number,
+): Float64Array {
+  return Float64Array.from({ length: pointCount }, (_, point) =>
+    altitudeAt(steps, departureAltitudeM, distanceM[point]!),
+  );
+}
+
 /** Pressure altitude over a distance along a path, m: straight between the ends of its steps. */
 export function altitudeAt(
   steps: readonly PathStep[],

@@ -98,7 +98,7 @@ export interface Aircraft {
   };
   readonly wingNoseRadiusM: number;
   readonly rodRadiusM: number;
-  /** Part of the stagnation temperature rise that the gauge shows, ratio. */
+  /** Part of the stagnation temperature rise that the gauge shows, ratio; see gauge-temperature.ts. */
   readonly temperatureRecoveryRatio: number;
   readonly oxygen: OxygenKind;
   readonly landingWithIce: { readonly flapNote: string; readonly landingDistanceGain: number };
@@ -337,7 +337,8 @@ export interface CandidateResult {
   readonly pressureAltitudeM: number;
   /** One for a single altitude. */
   readonly levels: readonly ProfileLevel[];
-  /** undefined for an altitude that cannot be flown. */
+  /** Pressure altitude over each route point, climb and descent included, m; undefined for one that cannot be flown, both. */
+  readonly flownM: Float64Array | undefined;
   readonly waysOut: WaysOut | undefined;
   readonly direction: Direction;
   readonly standing: Standing;

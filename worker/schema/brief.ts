@@ -135,6 +135,8 @@ export const briefMemberSchema = z.object({
     icedCeilingFt: z.number(),
     minimumIcingAirspeedKt: z.nullable(z.number()),
     takeoffWeightKg: z.nullable(z.number()),
+    /** Part of the heating by speed that the aeroplane's thermometer shows, 0-1. */
+    temperatureRecoveryRatio: z.number(),
     directionRule: z.string(),
     oxygenRule: z.string(),
     /** Beyond the trip. */

@@ -67,6 +67,7 @@ export const exposureSchema = z.object({
   fuelKg: z.number(),
   headwindKt: z.nullable(z.number()),
   trueAirspeedKt: z.number(),
+  /** Mean on the cruise, of the still air and as the gauge shows it at that airspeed (limits: temperatureRecoveryRatio). */
   staticTemperatureC: z.nullable(z.number()),
   gaugeTemperatureC: z.nullable(z.number()),
   greatestEnvelopeRatio: z.number(),
@@ -129,6 +130,8 @@ export const candidateSchema = z.object({
   verdict: verdictCodeSchema,
   /** null for an altitude that cannot be flown. */
   exposure: z.nullable(exposureSchema),
+  /** Altitude over each route point, climb and descent included; null for one that cannot be flown. */
+  flownFt: z.nullable(z.array(z.number())),
   /** null for an altitude that cannot be flown, all three; the plan also without a fluid system. */
   ways: z.nullable(waysSchema),
   fluidPlan: z.nullable(fluidPlanSchema),

@@ -7,13 +7,21 @@ import { isBest, levelAtFt, levelsText } from '../considered.ts';
 import type { Brief, BriefMember, Candidate, Reason } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { considered, consideredCandidate, consideredFt, cursorNm, shownBrief } from '../state.ts';
-import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
+import { fuelText, gaugeWords, temperatureText, UNKNOWN_TEXT, windText } from '../table/cells.ts';
+import { isInTable, type TableReach } from '../table/columns.ts';
+import { STANDING_WORDS, UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
 import { PartsTable } from './parts-table.tsx';
 import { type Readout, readoutAt, readoutSentence } from './values.ts';
 
 const SPEAK_AFTER_MS = 350;
 
-export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
+interface ReadoutPanelProps {
+  readonly brief: Brief;
+  /** What the table has no room for is said here. */
+  readonly reach: TableReach;
+}
+
+export function ReadoutPanel({ brief, reach }: ReadoutPanelProps) {
   const candidate = consideredCandidate.value;
   const hereFt = candidate === undefined ? consideredFt.value : levelAtFt(candidate, cursorNm.value);
   const readout = readoutAt(brief, cursorNm.value, hereFt);
@@ -24,6 +32,7 @@ export function ReadoutPanel({ brief }: { readonly brief: Brief }) {
         At {candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate)} ft
       </h2>
       {candidate && <CandidateWords candidate={candidate} />}
+      {candidate && <CruiseFigures candidate={candidate} limits={brief.brief.limits} reach={reach} />}
       <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
       {candidate && <Phases candidate={candidate} fluid={brief.brief.fluid} />}
@@ -50,6 +59,35 @@ function CandidateWords({ candidate }: { readonly candidate: Candidate }) {
           {reason.sentence}
         </p>
       ))}
+    </div>
+  );
+}
+
+interface CruiseFiguresProps {
+  readonly candidate: Candidate;
+  readonly limits: BriefMember['limits'];
+  readonly reach: TableReach;
+}
+
+/** The figures of the altitude that its row leaves out. */
+function CruiseFigures({ candidate: { exposure }, limits, reach }: CruiseFiguresProps) {
+  if (exposure === null || isInTable(reach, 'temperature')) return null;
+  const figures = [
+    ['static / gauge °C', temperatureText(exposure)],
+    ['wind kt, − is ahead', windText(exposure)],
+    ['fuel kg', fuelText(exposure)],
+  ] as const;
+  return (
+    <div class="cruise-figures">
+      <dl class="readout-values">
+        {figures.map(([label, text]) => (
+          <div key={label}>
+            <dt>{label}</dt>
+            <dd>{text === UNKNOWN_TEXT ? UNKNOWN_WORD : text}</dd>
+          </div>
+        ))}
+      </dl>
+      <p class="quiet">{gaugeWords(limits)}</p>
     </div>
   );
 }

@@ -10,8 +10,10 @@ export interface SheetLayout {
   readonly margins: SheetInput['margins'];
 }
 
-/** Least width of the whole sheet for a table beside the section. */
+/** Least width of the whole sheet for a table beside the section, for one with more columns, and for one with all. */
 export const SIDE_BY_SIDE_PX = 720;
+export const WIDE_TABLE_PX = 1150;
+export const WIDEST_TABLE_PX = 1700;
 /** Taller than this the table would leave the screen far behind; it then stands below as plain rows. */
 const TALLEST_PLOT_ROWS = 80;
 
@@ -26,8 +28,10 @@ const LEAST_PRINT_ROW_PX = 13;
 export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout {
   const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
   if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, textScale: 1, margins: NARROW_MARGINS };
+  if (sheetWidthPx < WIDE_TABLE_PX) return { isSideBySide, rowPx: 28, textScale: 1, margins: WIDE_MARGINS };
   if (sheetWidthPx < 1400) return { isSideBySide, rowPx: 24, textScale: 1, margins: WIDE_MARGINS };
-  if (sheetWidthPx < 1700) return { isSideBySide, rowPx: 28, textScale: 1.1, margins: WIDE_MARGINS };
+  if (sheetWidthPx < WIDEST_TABLE_PX)
+    return { isSideBySide, rowPx: 28, textScale: 1.1, margins: WIDE_MARGINS };
   return { isSideBySide, rowPx: 36, textScale: 1.2, margins: WIDE_MARGINS };
 }
 

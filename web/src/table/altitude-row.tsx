@@ -1,7 +1,7 @@
 /** One row of the altitude table. */
 import { VerdictShape } from '../answer/verdict-shape.tsx';
-import { levelsText } from '../considered.ts';
-import type { Candidate, ExposureAnswer } from '../contract.ts';
+import { levelsText, waysOf } from '../considered.ts';
+import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
 import { feetText, hourMinuteText } from '../numbers.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import {
@@ -9,13 +9,27 @@ import {
   fluidText,
   fuelText,
   iceMinutesText,
+  temperatureText,
   UNKNOWN_TEXT,
   unknownMinutesText,
+  whyText,
   windText,
 } from './cells.ts';
+import type { Column, ColumnId } from './columns.ts';
+import { PathPicture } from './path-picture.tsx';
+import { ROLE } from './roles.ts';
 import type { TableRow } from './rows.ts';
+import { wayCell } from './way-cell.ts';
+
+/** What every row is drawn with. */
+export interface RowFrame {
+  readonly brief: BriefMember;
+  readonly columns: readonly Column[];
+  readonly picture: { readonly widthPx: number; readonly heightPx: number };
+}
 
 interface CandidateRowProps {
+  readonly frame: RowFrame;
   readonly candidate: Candidate;
   readonly isStepped: boolean;
   readonly isConsidered: boolean;
@@ -26,15 +40,16 @@ interface CandidateRowProps {
 }
 
 export function CandidateRow(props: CandidateRowProps) {
-  const { candidate, isStepped, isConsidered, isTabStop, place, onTake, onArrow } = props;
+  const { frame, candidate, isStepped, isConsidered, isTabStop, place, onTake, onArrow } = props;
   return (
     <tr
+      role={ROLE.row}
       class={rowClass(candidate, isConsidered, isStepped)}
       style={place}
       data-altitude-ft={isStepped ? 'stepped' : candidate.altitudeFt}
       onClick={(event) => onTake(event.currentTarget)}
     >
-      <th scope="row">
+      <th role={ROLE.rowHeader} scope="row">
         <button
           type="button"
           tabIndex={isTabStop ? 0 : -1}
@@ -52,30 +67,50 @@ export function CandidateRow(props: CandidateRowProps) {
           </span>
           <span class="for-ears"> {rowWords(candidate)}</span>
         </button>
-        {candidate.direction === 'ask' && candidate.exposure !== null && (
-          <span class="ask" title="Not the level for this direction of flight: ask for it">
-            ask
-          </span>
-        )}
+        <Tag candidate={candidate} />
       </th>
       {candidate.exposure === null ? (
-        <td class="row-standing" colSpan={7}>
-          {STANDING_WORDS[candidate.standing]}
+        <td role={ROLE.cell} class="row-standing" colSpan={frame.columns.length}>
+          {hasColumn(frame, 'why') ? whyText(candidate) : STANDING_WORDS[candidate.standing]}
         </td>
       ) : (
-        <Amounts exposure={candidate.exposure} />
+        <Amounts frame={frame} candidate={candidate} exposure={candidate.exposure} />
       )}
     </tr>
   );
 }
 
-export function RunRow({ run }: { readonly run: Extract<TableRow, { kind: 'run' }> }) {
+const hasColumn = ({ columns }: RowFrame, id: ColumnId) => columns.some((column) => column.id === id);
+
+/** The one to file is found at a glance; one against the direction of flight has to be asked for. */
+function Tag({ candidate: { standing, direction, exposure } }: { readonly candidate: Candidate }) {
+  if (standing === 'recommended') {
+    return (
+      <span class="tag tag-file" aria-hidden="true">
+        file
+      </span>
+    );
+  }
+  if (direction !== 'ask' || exposure === null) return null;
   return (
-    <tr class="row row-unflyable row-run">
-      <th scope="row">
+    <span class="tag" title="Not the level for this direction of flight: ask for it">
+      ask
+    </span>
+  );
+}
+
+interface RunRowProps {
+  readonly run: Extract<TableRow, { kind: 'run' }>;
+  readonly columnCount: number;
+}
+
+export function RunRow({ run, columnCount }: RunRowProps) {
+  return (
+    <tr role={ROLE.row} class="row row-unflyable row-run">
+      <th role={ROLE.rowHeader} scope="row">
         {feetText(run.lowerFt)} to {feetText(run.upperFt)}
       </th>
-      <td class="row-standing" colSpan={7}>
+      <td role={ROLE.cell} class="row-standing" colSpan={columnCount}>
         {STANDING_WORDS[run.standing]}
       </td>
     </tr>
@@ -95,30 +130,106 @@ function rowWords(candidate: Candidate): string {
   return `feet, ${VERDICT_WORDS[candidate.verdict].toLowerCase()}${standing}`;
 }
 
-function Amounts({ exposure }: { readonly exposure: ExposureAnswer }) {
-  const hasUnknown = exposure.unknownMinutes > 0;
+interface AmountsProps {
+  readonly frame: RowFrame;
+  readonly candidate: Candidate;
+  readonly exposure: ExposureAnswer;
+}
+
+function Amounts({ frame, candidate, exposure }: AmountsProps) {
+  const texts: Partial<Record<ColumnId, (exposure: ExposureAnswer) => string>> = TEXTS;
   return (
     <>
-      <Amount text={iceMinutesText(exposure)} />
-      <td class={hasUnknown ? 'has-unknown' : 'no-unknown'}>
-        <span>{unknownMinutesText(exposure)}</span>
-      </td>
-      <Amount text={builtText(exposure)} />
-      <td>{fluidText(exposure)}</td>
-      <td>{hourMinuteText(exposure.timeMinutes)}</td>
-      <td class="wide-only">{fuelText(exposure)}</td>
-      <td class="wide-only">{windText(exposure)}</td>
+      {frame.columns.map(({ id }) => {
+        const text = texts[id];
+        if (text !== undefined) return <Amount key={id} id={id} text={text(exposure)} />;
+        if (id === 'unknown') return <UnknownMinutes key={id} exposure={exposure} />;
+        if (id === 'out') return <WayOutCell key={id} frame={frame} candidate={candidate} />;
+        if (id === 'path') return <PathCell key={id} frame={frame} candidate={candidate} />;
+        return (
+          <td key={id} role={ROLE.cell} class="cell-why" title={whyText(candidate)}>
+            <span>{whyText(candidate)}</span>
+          </td>
+        );
+      })}
     </>
   );
 }
 
+const TEXTS = {
+  ice: iceMinutesText,
+  built: builtText,
+  fluid: fluidText,
+  time: ({ timeMinutes }: ExposureAnswer) => hourMinuteText(timeMinutes),
+  fuel: fuelText,
+  temperature: temperatureText,
+  wind: windText,
+};
+
 /** Nothing known looks as unknown air does in the section. */
-function Amount({ text }: { readonly text: string }) {
-  if (text !== UNKNOWN_TEXT) return <td>{text}</td>;
+function Amount({ id, text }: { readonly id: ColumnId; readonly text: string }) {
+  if (text !== UNKNOWN_TEXT) {
+    return (
+      <td role={ROLE.cell} class={`cell-${id}`}>
+        {text}
+      </td>
+    );
+  }
   return (
-    <td class="has-unknown">
+    <td role={ROLE.cell} class={`cell-${id} has-unknown`}>
       <span aria-hidden="true">{text}</span>
       <span class="for-ears">unknown</span>
+    </td>
+  );
+}
+
+function UnknownMinutes({ exposure }: { readonly exposure: ExposureAnswer }) {
+  return (
+    <td role={ROLE.cell} class={`cell-unknown ${exposure.unknownMinutes > 0 ? 'has-unknown' : 'no-unknown'}`}>
+      <span>{unknownMinutesText(exposure)}</span>
+    </td>
+  );
+}
+
+interface CellProps {
+  readonly frame: RowFrame;
+  readonly candidate: Candidate;
+}
+
+/** The eye gets the word and one place, the ear all of them. */
+function WayOutCell({ frame, candidate }: CellProps) {
+  const { word, place, kind, whole } = wayCell(waysOf(candidate, frame.brief.leg.points));
+  return (
+    <td
+      role={ROLE.cell}
+      class={`cell-out out-${kind}${kind === 'unknown' ? ' has-unknown' : ''}`}
+      title={whole}
+    >
+      <span class="out-word" aria-hidden="true">
+        {word}
+      </span>
+      {place !== '' && (
+        <span class="out-place" aria-hidden="true">
+          {' '}
+          {place}
+        </span>
+      )}
+      <span class="for-ears">{whole}</span>
+    </td>
+  );
+}
+
+/** Without values along the leg there is nothing to draw; the minutes stand in the cells beside it. */
+function PathCell({ frame: { brief, picture }, candidate }: CellProps) {
+  const { curtain } = brief;
+  const { flownFt } = candidate;
+  return (
+    <td role={ROLE.cell} class="cell-path">
+      {curtain !== undefined && flownFt !== null && (
+        <PathPicture curtain={curtain} flownFt={flownFt} {...picture} />
+      )}
+      {/* The words of what is drawn are the cells after it. */}
+      <span class="for-ears">drawn</span>
     </td>
   );
 }

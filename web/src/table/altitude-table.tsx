@@ -4,64 +4,109 @@ import type { BriefMember, Candidate } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
 import { considerAltitude, considered, considerStepped } from '../state.ts';
-import { CandidateRow, RunRow } from './altitude-row.tsx';
+import { CandidateRow, type RowFrame, RunRow } from './altitude-row.tsx';
+import { gaugeWords } from './cells.ts';
+import { type Column, columnPx, columnsOf, gridColumns, isInTable, type TablePlace } from './columns.ts';
+import { ROLE } from './roles.ts';
 import { gatheredRows, notShownWords, rowOf, type TableRow } from './rows.ts';
 
 interface AltitudeTableProps {
   readonly brief: BriefMember;
   readonly sheet: Sheet;
-  /** Rows placed on the altitude axis; otherwise one under the other. */
-  readonly isLevel: boolean;
+  readonly place: TablePlace;
 }
 
 /** Two lines of text. */
-const STEPPED_ROW_PX = 44;
-const NOTE_PX = 22;
+const steppedRowPx = ({ rowPx }: Sheet) => Math.max(44, Math.round(rowPx * 1.6));
+const NOTE_LINE_PX = 20;
+/** Characters of a note on a line, for each pixel of the table's width. */
+const NOTE_CHARS_PER_PX = 0.14;
 
-export function AltitudeTable({ brief, sheet, isLevel }: AltitudeTableProps) {
+export function AltitudeTable({ brief, sheet, place }: AltitudeTableProps) {
+  const isLevel = place.reach !== 'plain';
   const shown = isLevel ? shownCandidates(brief, sheet.range) : brief.alternatives;
   const hidden = brief.alternatives.filter((candidate) => !shown.includes(candidate));
   const stepped = steppedOf(brief);
   const rows = [...(isLevel ? shown.map(rowOf) : gatheredRows(shown)), ...(stepped ? [rowOf(stepped)] : [])];
-  const footPx = sheet.plot.bottom + 2 + (stepped ? STEPPED_ROW_PX : 0);
-  const note = notShownWords(hidden);
+  const footPx = sheet.plot.bottom + 2 + (stepped ? steppedRowPx(sheet) : 0);
+  const notes = [
+    notShownWords(hidden),
+    isInTable(place.reach, 'temperature') ? gaugeWords(brief.limits) : '',
+  ].filter((note) => note !== '');
+  const columns = columnsOf(place.reach);
+  const frame = { brief, columns, picture: pictureSize(place, columns, sheet) };
   return (
     <>
       <table
-        class={isLevel ? 'altitudes altitudes-level' : 'altitudes'}
-        style={isLevel ? { height: `${Math.max(sheet.heightPx, footPx + NOTE_PX)}px` } : {}}
+        role={ROLE.table}
+        class={`altitudes altitudes-${place.reach}${isLevel ? ' altitudes-level' : ''}`}
+        style={
+          isLevel
+            ? {
+                height: `${Math.max(sheet.heightPx, footPx + notesPx(notes, place))}px`,
+                '--columns': gridColumns(columns),
+              }
+            : {}
+        }
       >
         <caption class="for-ears">Altitude table: what each altitude meets</caption>
-        <Head heightPx={isLevel ? sheet.plot.top : undefined} />
-        <tbody>
-          <Rows rows={rows} placeOf={(row) => (isLevel ? placeOf(row, sheet) : {})} />
+        <Head columns={columns} heightPx={isLevel ? sheet.plot.top : undefined} />
+        <tbody role={ROLE.group}>
+          <Rows rows={rows} frame={frame} placeOf={(row) => (isLevel ? placeOf(row, sheet) : {})} />
         </tbody>
       </table>
-      {note !== '' && (
-        <p class="table-note" style={{ top: `${footPx}px` }}>
-          {note}
-        </p>
+      {notes.length > 0 && (
+        <div class="table-note" style={{ top: `${footPx}px` }}>
+          {notes.map((note) => (
+            <p key={note}>{note}</p>
+          ))}
+        </div>
       )}
     </>
   );
 }
 
-function Head({ heightPx }: { readonly heightPx: number | undefined }) {
+/** Room for notes, which may need more than a line each. */
+function notesPx(notes: readonly string[], { widthPx }: TablePlace): number {
+  const lines = notes.map((note) => Math.ceil(note.length / (widthPx * NOTE_CHARS_PER_PX)));
+  return NOTE_LINE_PX * lines.reduce((sum, count) => sum + count, 0) + 4;
+}
+
+/** Between a picture and the column after it. */
+const PICTURE_GAP_PX = 10;
+const PLAIN_PICTURE = { share: 0.28, heightPx: 12 } as const;
+
+function pictureSize(
+  { reach, widthPx }: TablePlace,
+  columns: readonly Column[],
+  sheet: Sheet,
+): RowFrame['picture'] {
+  if (reach === 'plain') {
+    return { widthPx: Math.round(widthPx * PLAIN_PICTURE.share), heightPx: PLAIN_PICTURE.heightPx };
+  }
+  return {
+    widthPx: Math.max(0, Math.floor(columnPx('path', columns, widthPx)) - PICTURE_GAP_PX),
+    heightPx: Math.round(sheet.rowPx * 0.46),
+  };
+}
+
+interface HeadProps {
+  readonly columns: readonly Column[];
+  readonly heightPx: number | undefined;
+}
+
+function Head({ columns, heightPx }: HeadProps) {
   return (
-    <thead style={heightPx === undefined ? {} : { height: `${heightPx}px` }}>
-      <tr>
-        <th scope="col">altitude ft</th>
-        <th scope="col">ice min</th>
-        <th scope="col">unknown min</th>
-        <th scope="col">built mm</th>
-        <th scope="col">fluid L</th>
-        <th scope="col">time h:min</th>
-        <th scope="col" class="wide-only">
-          fuel kg
+    <thead role={ROLE.group} style={heightPx === undefined ? {} : { height: `${heightPx}px` }}>
+      <tr role={ROLE.row}>
+        <th role={ROLE.columnHeader} scope="col">
+          altitude ft
         </th>
-        <th scope="col" class="wide-only">
-          wind kt
-        </th>
+        {columns.map(({ id, head }) => (
+          <th key={id} role={ROLE.columnHeader} scope="col" class={`cell-${id}`}>
+            {head}
+          </th>
+        ))}
       </tr>
     </thead>
   );
@@ -74,7 +119,7 @@ interface Place {
 
 function placeOf(row: TableRow, sheet: Sheet): Place {
   if (row.kind === 'run') return {};
-  if (row.isStepped) return { top: `${sheet.plot.bottom + 2}px`, height: `${STEPPED_ROW_PX}px` };
+  if (row.isStepped) return { top: `${sheet.plot.bottom + 2}px`, height: `${steppedRowPx(sheet)}px` };
   return {
     top: `${sheet.y(row.candidate.altitudeFt) - sheet.rowPx / 2}px`,
     height: `${sheet.rowPx}px`,
@@ -82,12 +127,13 @@ function placeOf(row: TableRow, sheet: Sheet): Place {
 }
 
 interface RowsProps {
+  readonly frame: RowFrame;
   readonly rows: readonly TableRow[];
   readonly placeOf: (row: TableRow) => Place;
 }
 
 /** One row takes part in tabbing: the considered one, or the first when none is. The arrow keys go on from there. */
-function Rows({ rows, placeOf }: RowsProps) {
+function Rows({ rows, frame, placeOf }: RowsProps) {
   const choosable = rows.filter((row) => row.kind === 'candidate');
   const stop = Math.max(0, choosable.findIndex(isConsidered));
   const moveTo = (index: number, event: KeyboardEvent) => {
@@ -100,12 +146,14 @@ function Rows({ rows, placeOf }: RowsProps) {
   return (
     <>
       {rows.map((row) => {
-        if (row.kind === 'run') return <RunRow key={`run ${row.upperFt}`} run={row} />;
+        if (row.kind === 'run')
+          return <RunRow key={`run ${row.upperFt}`} run={row} columnCount={frame.columns.length} />;
         const { candidate, isStepped } = row;
         const index = choosable.indexOf(row);
         return (
           <CandidateRow
             key={isStepped ? 'stepped' : candidate.altitudeFt}
+            frame={frame}
             candidate={candidate}
             isStepped={isStepped}
             isConsidered={isConsidered(row)}

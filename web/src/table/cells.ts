@@ -1,7 +1,8 @@
 /** Amounts of a candidate as the table writes them. */
 import { rounded } from '../../../worker/flight/rounding.ts';
-import type { ExposureAnswer } from '../contract.ts';
-import { signedText, spreadText } from '../numbers.ts';
+import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
+import { degreesText, signedText, spreadText } from '../numbers.ts';
+import { STANDING_WORDS } from '../words.ts';
 
 export function iceMinutesText(exposure: ExposureAnswer): string {
   return besideUnknown(spreadText(exposure.icingMinutes, 'hazardMinutes', 'mostMinutes'), exposure);
@@ -34,9 +35,25 @@ export function fluidText({ fluidL }: ExposureAnswer): string {
 
 /** Minus is a headwind: it costs. */
 export function windText({ headwindKt }: ExposureAnswer): string {
-  return headwindKt === null ? 'unknown' : signedText(-rounded(headwindKt, 'speedKt', 'screen'));
+  return headwindKt === null ? UNKNOWN_TEXT : signedText(-rounded(headwindKt, 'speedKt', 'screen'));
 }
 
 export function fuelText({ fuelKg }: ExposureAnswer): string {
   return String(rounded(fuelKg, 'fuelKg', 'screen'));
+}
+
+/** "−7/−3": of the still air and on the gauge; nothing known is unknown. */
+export function temperatureText({ staticTemperatureC, gaugeTemperatureC }: ExposureAnswer): string {
+  if (staticTemperatureC === null || gaugeTemperatureC === null) return UNKNOWN_TEXT;
+  return `${degreesText(staticTemperatureC)}/${degreesText(gaugeTemperatureC)}`;
+}
+
+/** How much of the heating by speed the gauge is taken to show. */
+export function gaugeWords({ temperatureRecoveryRatio }: BriefMember['limits']): string {
+  return `Gauge: static and ${Math.round(temperatureRecoveryRatio * 100)} % of the heating by speed`;
+}
+
+/** Why it lost, or won; of one that cannot be flown, why not. */
+export function whyText({ reasons, standing }: Candidate): string {
+  return reasons[0]?.sentence ?? STANDING_WORDS[standing];
 }

@@ -26,12 +26,12 @@ afterEach(() => {
 
 describe('figures', () => {
   // 25.4 mm an inch and 231 cubic inches a US gallon, NIST Handbook 44, appendix C.
-  test('inches have two decimals, gallons one, and thousands their comma', () => {
+  test('inches have two decimals, gallons under ten one, and thousands are read with their comma', () => {
     chooseUnits({ ice: 'in', fluid: 'US gal' });
     expect(amountText('5–8', 'mm')).toBe('0.20–0.31 in');
     expect(amountText('0.6', 'mm/min')).toBe('0.024 in/min');
-    expect(amountText('75', 'L')).toBe('19.8 US gal');
-    expect(figureText('1,000', 'L')).toBe('264.2');
+    expect(amountText('75', 'L')).toBe('20 US gal');
+    expect(figureText('1,000', 'L')).toBe('264');
   });
 
   test('in the units that they are sent in they stay as they were rounded', () => {
@@ -44,7 +44,7 @@ describe('a sentence of the answer', () => {
   test('has every amount in it rewritten, and nothing else', () => {
     chooseUnits({ ice: 'in', fluid: 'US gal' });
     expect(inUnits('File 11,000 ft: up to 25 min icing, fluid up to 75 of 80 L', NOON)).toBe(
-      'File 11,000 ft: up to 25 min icing, fluid up to 19.8 of 21.1 US gal',
+      'File 11,000 ft: up to 25 min icing, fluid up to 20 of 21 US gal',
     );
     expect(inUnits('Up to 7 mm of ice at 0.4 mm/min, 10 to 12 L left at 8,000 ft', NOON)).toBe(
       'Up to 0.28 in of ice at 0.016 in/min, 2.6 to 3.2 US gal left at 8,000 ft',

@@ -42,26 +42,32 @@ export function chooseUnits(change: Partial<Units>): void {
 interface Shown {
   readonly unit: string;
   readonly perTradeUnit: number;
-  readonly digits: number;
+  readonly text: (value: number) => string;
 }
 
-const AS_IT_IS = (unit: string): Shown => ({ unit, perTradeUnit: 1, digits: 0 });
+const AS_IT_IS = (unit: string): Shown => ({ unit, perTradeUnit: 1, text: String });
 
 function iceShown(): Shown {
-  return units.value.ice === 'mm' ? AS_IT_IS('mm') : { unit: 'in', perTradeUnit: 1 / MM_PER_IN, digits: 2 };
+  return units.value.ice === 'mm'
+    ? AS_IT_IS('mm')
+    : { unit: 'in', perTradeUnit: 1 / MM_PER_IN, text: (inches) => inches.toFixed(2) };
 }
 
 /** A tenth of a millimeter a minute is four thousandths of an inch. */
 function growthShown(): Shown {
   return units.value.ice === 'mm'
     ? AS_IT_IS('mm/min')
-    : { unit: 'in/min', perTradeUnit: 1 / MM_PER_IN, digits: 3 };
+    : { unit: 'in/min', perTradeUnit: 1 / MM_PER_IN, text: (inchesPerMin) => inchesPerMin.toFixed(3) };
 }
 
 function fluidShown(): Shown {
   return units.value.fluid === 'L'
     ? AS_IT_IS('L')
-    : { unit: 'US gal', perTradeUnit: 1 / L_PER_US_GAL, digits: 1 };
+    : {
+        unit: 'US gal',
+        perTradeUnit: 1 / L_PER_US_GAL,
+        text: (gallons) => gallons.toFixed(gallons < 9.95 ? 1 : 0),
+      };
 }
 
 const SHOWN = { mm: iceShown, 'mm/min': growthShown, L: fluidShown } as const;
@@ -74,10 +80,10 @@ export function unitText(unit: TradeUnit): string {
 
 /** A figure that is written already, without its unit: "12" of millimeters is "0.47" of inches. */
 export function figureText(written: string, unit: TradeUnit): string {
-  const { perTradeUnit, digits } = SHOWN[unit]();
+  const { perTradeUnit, text } = SHOWN[unit]();
   if (perTradeUnit === 1) return written;
   return written.replace(/\d[\d,]*(?:\.\d+)?/g, (figure) =>
-    (Number(figure.replaceAll(',', '')) * perTradeUnit).toFixed(digits),
+    text(Number(figure.replaceAll(',', '')) * perTradeUnit),
   );
 }
 

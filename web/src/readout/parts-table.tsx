@@ -4,6 +4,7 @@ import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, PartAnswer } from '../contract.ts';
 import { feetText, spreadText } from '../numbers.ts';
 import { UNKNOWN_TEXT } from '../table/cells.ts';
+import { figureText, unitText } from '../units.ts';
 
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
 
@@ -38,8 +39,8 @@ export function PartsTable({ parts, fluid }: PartsTableProps) {
           <th scope="col">part</th>
           <th scope="col">min</th>
           <th scope="col">ice min</th>
-          <th scope="col">built mm</th>
-          {hasFluid && <th scope="col">fluid L</th>}
+          <th scope="col">built {unitText('mm')}</th>
+          {hasFluid && <th scope="col">fluid {unitText('L')}</th>}
         </tr>
       </thead>
       <tbody>
@@ -67,7 +68,7 @@ function BeyondRow({ words, liters }: { readonly words: string; readonly liters:
       <td />
       <td />
       <td />
-      <td>{rounded(liters, 'fluidL', 'screen')}</td>
+      <td>{figureText(String(rounded(liters, 'fluidL', 'screen')), 'L')}</td>
     </tr>
   );
 }
@@ -94,8 +95,10 @@ function PartRow({ part, hasFluid }: { readonly part: PartAnswer; readonly hasFl
       </th>
       <td>{rounded(part.minutes, 'timeMinutes', 'screen')}</td>
       <td>{known(spreadText(part.icingMinutes, 'hazardMinutes', 'mostMinutes'))}</td>
-      <td>{known(spreadText(part.builtMm, 'builtMm'))}</td>
-      {hasFluid && <td>{part.fluidL === null ? '' : known(spreadText(part.fluidL, 'fluidL'))}</td>}
+      <td>{known(figureText(spreadText(part.builtMm, 'builtMm'), 'mm'))}</td>
+      {hasFluid && (
+        <td>{part.fluidL === null ? '' : known(figureText(spreadText(part.fluidL, 'fluidL'), 'L'))}</td>
+      )}
     </tr>
   );
 }

@@ -6,6 +6,7 @@ import { type Hazard, hazardSentence, hazardsAt, isUnreadNotice } from '../hazar
 import { timeAt } from '../leg-time.ts';
 import { lookOf } from '../look.ts';
 import { celsiusText, feetText } from '../numbers.ts';
+import { amountText, zoneWord } from '../units.ts';
 import { iceWords, stateSentence, UNKNOWN_WORD } from '../words.ts';
 
 export interface ReadoutValue {
@@ -33,7 +34,7 @@ export function readoutAt(answer: Brief, distanceNm: number, altitudeFt: number)
   const hazards = hazardsAt(answer, distanceNm, altitudeFt);
   const reported = hazards.map(hazardSentence);
   if (curtain === undefined) return { kind: 'no-cells', reported };
-  const place = `${feetText(altitudeFt)} ft at ${Math.round(distanceNm)} NM, ${timeAt(leg.points, distanceNm)} UTC`;
+  const place = `${feetText(altitudeFt)} ft at ${Math.round(distanceNm)} NM, ${timeAt(leg.points, distanceNm)} ${zoneWord()}`;
   const cell = cellAt(curtain, nearestPointIndex(curtain.distanceNm, distanceNm), altitudeFt);
   if (cell.state !== 'known') return { kind: 'unknown', place, words: stateSentence(cell.state), reported };
   return { kind: 'values', place, headline: headlineOf(cell, hazards), values: valuesOf(cell), reported };
@@ -82,10 +83,8 @@ function valuesOf(cell: Cell): ReadoutValue[] {
     figure('chance of ice', chanceOfIce(cell), drawnChanceText),
     figure('light or worse', lightOrWorse, drawnChanceText),
     figure('moderate or worse', cell.value('moderateOrWorseProbability'), drawnChanceText),
-    figure(
-      'growth, if in it',
-      cell.value('wingGrowth'),
-      (mmPerMin) => `${onScreen(mmPerMin, 'growthMmPerMin').toFixed(1)} mm/min`,
+    figure('growth, if in it', cell.value('wingGrowth'), (mmPerMin) =>
+      amountText(onScreen(mmPerMin, 'growthMmPerMin').toFixed(1), 'mm/min'),
     ),
     figure('large drops', cell.value('largeDropProbability'), chanceText),
     figure('liquid water, if in it', cell.value('liquidWater'), (gPerM3) => `${gPerM3.toFixed(2)} g/m³`),

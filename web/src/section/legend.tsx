@@ -1,6 +1,7 @@
 /** What each paint and line means, drawn with the same paints. */
 import type { ComponentChildren } from 'preact';
 import type { Look } from '../look.ts';
+import { amountText, figureText } from '../units.ts';
 import { Painted, rectPath } from './paint.tsx';
 
 const ice = (shade: 'trace' | 'light' | 'moderate' | 'severe'): Look => ({
@@ -11,11 +12,11 @@ const ice = (shade: 'trace' | 'light' | 'moderate' | 'severe'): Look => ({
 });
 
 /** Rates of the intensity words, mm/min on the unprotected outer wing: a quarter, one and three inches an hour. */
-const SWATCHES: readonly { readonly words: string; readonly look: Look }[] = [
+const swatches = (): readonly { readonly words: string; readonly look: Look }[] => [
   { words: 'no ice found', look: { kind: 'no-ice' } },
-  { words: 'trace, under 0.1 mm/min', look: ice('trace') },
-  { words: 'light, to 0.4', look: ice('light') },
-  { words: 'moderate, to 1.3', look: ice('moderate') },
+  { words: `trace, under ${amountText('0.1', 'mm/min')}`, look: ice('trace') },
+  { words: `light, to ${figureText('0.4', 'mm/min')}`, look: ice('light') },
+  { words: `moderate, to ${figureText('1.3', 'mm/min')}`, look: ice('moderate') },
   { words: 'severe, above', look: ice('severe') },
   {
     words: 'ruled: less sure',
@@ -28,7 +29,7 @@ const SWATCHES: readonly { readonly words: string; readonly look: Look }[] = [
 export function Legend() {
   return (
     <ul class="legend" aria-label="What the drawing’s paints mean">
-      {SWATCHES.map(({ words, look }) => (
+      {swatches().map(({ words, look }) => (
         <Entry key={words} words={words}>
           <Painted look={look} d={rectPath(0, 0, 30, 16)} />
           <rect x="0.5" y="0.5" width="29" height="15" class="swatch-edge" />

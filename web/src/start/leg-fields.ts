@@ -93,7 +93,7 @@ function fluidField(textL: string): string {
 }
 
 function fluidText(field: string): string {
-  const perLiter = Number(figureText('1000', 'L')) / 1000;
+  const perLiter = Number(figureText('100000', 'L')) / 100000;
   if (field === '' || perLiter === 1 || !Number.isFinite(Number(field))) return field;
   return String(Math.round((Number(field) / perLiter) * 10) / 10);
 }

@@ -3,6 +3,7 @@ import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
 import { rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
+import { figureText } from '../units.ts';
 import { type FluidLeft, fluidLeftAlong } from './fluid-left.ts';
 import { NothingKnown } from './way-out-strip.tsx';
 
@@ -92,13 +93,13 @@ function LeftLine({ line, sheet, heightPx }: LeftLineProps) {
     <>
       <path class="strip-line" d={d} />
       <text class="strip-scale" x={left - 8} y={12} text-anchor="end">
-        {Math.round(topL)}
+        {figureText(String(Math.round(topL)), 'L')}
       </text>
       <text class="strip-scale" x={left - 8} y={heightPx - 1} text-anchor="end">
         0
       </text>
       <text class="strip-scale" x={right + 6} y={y(endL)} dy="0.35em">
-        {Math.floor(endL)}
+        {figureText(String(Math.floor(endL)), 'L')}
       </text>
     </>
   );

@@ -2,6 +2,7 @@
 import { airOfCell } from '../curtain.ts';
 import { lookOf } from '../look.ts';
 import { Painted, rectPath } from '../section/paint.tsx';
+import { figureText } from '../units.ts';
 import { type CellStripProps, cellsAlong } from './cell-strip.ts';
 
 /** Least top of the scale, so that a trace does not look like a wall. */
@@ -42,7 +43,7 @@ export function GrowthStrip({ curtain, altitudeAtFt, sheet, heightPx }: CellStri
         })}
       </g>
       <text class="strip-scale" x={sheet.plot.left - 8} y={12} text-anchor="end">
-        {topMmPerMin.toFixed(1)}
+        {figureText(topMmPerMin.toFixed(1), 'mm/min')}
       </text>
       <text class="strip-scale" x={sheet.plot.left - 8} y={heightPx - 1} text-anchor="end">
         0

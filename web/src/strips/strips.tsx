@@ -8,6 +8,7 @@ import { feetText } from '../numbers.ts';
 import { rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
 import { consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import { unitText } from '../units.ts';
 import type { CellStripProps } from './cell-strip.ts';
 import { FluidStrip } from './fluid-strip.tsx';
 import { GrowthStrip } from './growth-strip.tsx';
@@ -39,7 +40,11 @@ export function Strips({ brief, sheet }: StripsProps) {
         />
       </Strip>
       {(candidate?.fluidPlan != null || limits.fluidOnBoardL !== null) && (
-        <Strip title={`Fluid left ${at}, L, on as barred: thick is high`} heightPx={46} sheet={sheet}>
+        <Strip
+          title={`Fluid left ${at}, ${unitText('L')}, on as barred: thick is high`}
+          heightPx={46}
+          sheet={sheet}
+        >
           <FluidStrip
             brief={brief.brief}
             candidate={candidate}
@@ -66,7 +71,7 @@ function CellStrips({ at, ...cells }: CellStripsProps) {
   const { sheet } = cells;
   return (
     <>
-      <Strip title={`Growth ${at}, mm/min if in ice`} heightPx={46} sheet={sheet}>
+      <Strip title={`Growth ${at}, ${unitText('mm/min')} if in ice`} heightPx={46} sheet={sheet}>
         <GrowthStrip {...cells} heightPx={46} />
       </Strip>
       <Strip title={`Temperature ${at}, °C static`} heightPx={40} sheet={sheet}>

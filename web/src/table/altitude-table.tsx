@@ -6,7 +6,15 @@ import { type Sheet, shownCandidates } from '../section/scales.ts';
 import { considerAltitude, considered, considerStepped } from '../state.ts';
 import { CandidateRow, type RowFrame, RunRow } from './altitude-row.tsx';
 import { gaugeWords } from './cells.ts';
-import { type Column, columnPx, columnsOf, gridColumns, isInTable, type TablePlace } from './columns.ts';
+import {
+  type Column,
+  columnPx,
+  columnsOf,
+  gridColumns,
+  headText,
+  isInTable,
+  type TablePlace,
+} from './columns.ts';
 import { ROLE } from './roles.ts';
 import { gatheredRows, notShownWords, rowOf, type TableRow } from './rows.ts';
 
@@ -102,9 +110,9 @@ function Head({ columns, heightPx }: HeadProps) {
         <th role={ROLE.columnHeader} scope="col">
           altitude ft
         </th>
-        {columns.map(({ id, head }) => (
-          <th key={id} role={ROLE.columnHeader} scope="col" class={`cell-${id}`}>
-            {head}
+        {columns.map((column) => (
+          <th key={column.id} role={ROLE.columnHeader} scope="col" class={`cell-${column.id}`}>
+            {headText(column)}
           </th>
         ))}
       </tr>

@@ -2,6 +2,7 @@
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
 import { degreesText, signedText, spreadText } from '../numbers.ts';
+import { figureText } from '../units.ts';
 import { STANDING_WORDS } from '../words.ts';
 
 export function iceMinutesText(exposure: ExposureAnswer): string {
@@ -26,11 +27,11 @@ export function unknownMinutesText({ unknownMinutes }: ExposureAnswer): string {
 }
 
 export function builtText(exposure: ExposureAnswer): string {
-  return besideUnknown(spreadText(exposure.builtMm, 'builtMm'), exposure);
+  return besideUnknown(figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm'), exposure);
 }
 
 export function fluidText({ fluidL }: ExposureAnswer): string {
-  return fluidL === null ? 'none' : spreadText(fluidL, 'fluidL');
+  return fluidL === null ? 'none' : figureText(spreadText(fluidL, 'fluidL'), 'L');
 }
 
 /** Minus is a headwind: it costs. */

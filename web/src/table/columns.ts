@@ -1,5 +1,12 @@
 /** Which columns the altitude table has: few of them level with the axis where there is little room, all where there is much. */
+
 import { SIDE_BY_SIDE_PX, WIDE_TABLE_PX, WIDEST_TABLE_PX } from '../section/layout.ts';
+import { type TradeUnit, unitText } from '../units.ts';
+
+/** Head with its unit. */
+export function headText({ head, unit }: Column): string {
+  return unit === undefined ? head : `${head} ${unitText(unit)}`;
+}
 
 export type ColumnId =
   | 'path'
@@ -17,16 +24,20 @@ export type ColumnId =
 export interface Column {
   readonly id: ColumnId;
   readonly head: string;
+  /** Of the quantities that are read in a unit of the reader's choice. */
+  readonly unit?: TradeUnit;
   /** Share of the table's width. */
   readonly share: number;
+  /** The same in a unit whose figures are longer. */
+  readonly longShare?: number;
 }
 
 const COLUMNS: readonly Column[] = [
   { id: 'path', head: 'along the leg', share: 62 },
   { id: 'ice', head: 'ice min', share: 50 },
   { id: 'unknown', head: 'unknown min', share: 52 },
-  { id: 'built', head: 'built mm', share: 42 },
-  { id: 'fluid', head: 'fluid L', share: 52 },
+  { id: 'built', head: 'built', unit: 'mm', share: 42, longShare: 66 },
+  { id: 'fluid', head: 'fluid', unit: 'L', share: 52 },
   { id: 'time', head: 'time h:min', share: 40 },
   { id: 'fuel', head: 'fuel kg', share: 35 },
   { id: 'temperature', head: 'static/ gauge °C', share: 60 },
@@ -46,7 +57,10 @@ const REACHES: Readonly<Record<TableReach, readonly ColumnId[]>> = {
 };
 
 export function columnsOf(reach: TableReach): readonly Column[] {
-  return COLUMNS.filter(({ id }) => REACHES[reach].includes(id));
+  return COLUMNS.filter(({ id }) => REACHES[reach].includes(id)).map((column) => {
+    const isLong = column.unit !== undefined && unitText(column.unit) !== column.unit;
+    return isLong ? { ...column, share: column.longShare ?? column.share } : column;
+  });
 }
 
 /** What is said of the considered altitude elsewhere, because its row has no room for it. */

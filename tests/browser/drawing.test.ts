@@ -137,6 +137,117 @@ describe('one set of features', () => {
   });
 });
 
+/** Identities that the map says it shows, once it rests. */
+async function mapFeatures(page: Page): Promise<string[]> {
+  const names = await page.locator('.plan-map[data-feature-ids]').getAttribute('data-feature-ids');
+  return (names ?? '').split(' ').sort();
+}
+
+describe('the map', () => {
+  it('shows the features of the cross-section: flat those of the altitude, standing all that are in view', async () => {
+    const brief = await fetchBrief(instance.baseUrl, deck);
+    const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, deck));
+    await page.locator('.plan-has-map').waitFor();
+    const drawn = await drawnBands(page, '.plan-svg');
+    const altitudeFt = Number(await page.locator('.handle-altitude').getAttribute('aria-valuenow'));
+    expect(drawn.map(({ id }) => id)).toEqual(
+      bandsOf(brief)
+        .filter((band) => band.lowerFt <= altitudeFt && altitudeFt < band.upperFt)
+        .map(({ id }) => id),
+    );
+    await expect.poll(() => mapFeatures(page)).toEqual(drawn.map(({ id }) => id).sort());
+    const height = (await page.locator('.plan').boundingBox())!.height;
+    const tilt = page.getByRole('button', { name: 'Tilt' });
+    await tilt.focus();
+    await page.keyboard.press('Enter');
+    expect(await tilt.getAttribute('aria-pressed')).toBe('true');
+    expect(await page.locator('.wall-words').textContent()).toMatch(/heights \d+-fold/);
+    expect((await page.locator('.plan').boundingBox())!.height).toBe(height);
+    const inView = await bandsInView(page);
+    expect(inView.length).toBeGreaterThan(drawn.length);
+    await expect.poll(() => mapFeatures(page), { timeout: 10_000 }).toEqual(inView);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => mapFeatures(page), { timeout: 10_000 }).toEqual(drawn.map(({ id }) => id).sort());
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it.each(['light', 'dark'] as const)(
+    'hatches unknown on the standing curtain, never as paper, %s',
+    async (theme) => {
+      const { page } = await openPage(browser, legUrl(instance.baseUrl, gap), { theme });
+      await page.locator('.plan-has-map').waitFor();
+      await page.getByRole('button', { name: 'Tilt' }).click();
+      await page.locator('.plan-frame').scrollIntoViewIfNeeded();
+      await page.addStyleTag({ content: '.plan-marks { display: none }' });
+      const frame = (await page.locator('.plan-map canvas').boundingBox())!;
+      const at = (share: number) => ({
+        x: Math.round(frame.x + frame.width * share),
+        y: Math.round(frame.y + frame.height * 0.42),
+        width: 24,
+        height: 24,
+      });
+      const unknownInks = await page.evaluate(() =>
+        ['--unknown-ground', '--unknown-line'].map((name) =>
+          getComputedStyle(document.documentElement).getPropertyValue(name).trim().slice(1),
+        ),
+      );
+      await expect
+        .poll(async () => [...(await colorsOnScreen(page, at(0.74))).keys()])
+        .toEqual(expect.arrayContaining(unknownInks));
+      const clear = [...(await colorsOnScreen(page, at(0.3))).keys()];
+      for (const color of unknownInks) expect(clear).not.toContain(color);
+      await keepScreenshot(page, `standing-${theme}`);
+      await page.close();
+    },
+  );
+
+  it('stands up at once where less motion is asked for', async () => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, gap));
+    await page.emulateMedia({ reducedMotion: 'reduce' });
+    await page.reload();
+    await page.locator('.plan-has-map').waitFor();
+    const fixes = () =>
+      page
+        .locator('.plan-marks .mark-fix circle')
+        .evaluateAll((circles) => circles.map((circle) => Number(circle.getAttribute('cx'))));
+    const flat = await fixes();
+    await page.getByRole('button', { name: 'Tilt' }).click();
+    const atOnce = await fixes();
+    expect(atOnce).not.toEqual(flat);
+    await page.waitForTimeout(1000);
+    expect(await fixes()).toEqual(atOnce);
+    await page.close();
+  });
+
+  it('is offered with buttons beside it that cover nothing of it', async () => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width: 360 });
+    await page.locator('.plan-has-map').waitFor();
+    const frame = (await page.locator('.plan-frame').boundingBox())!;
+    for (const name of ['Zoom in', 'Zoom out', 'Tilt']) {
+      const box = (await page.getByRole('button', { name }).boundingBox())!;
+      expect(box.y + box.height).toBeLessThanOrEqual(frame.y);
+    }
+    await page.close();
+  });
+});
+
+/** Bands of which the cross-section shows a part: it draws all of them, some beyond its own edges. */
+async function bandsInView(page: Page): Promise<string[]> {
+  return page.locator('.section').evaluate((section) => {
+    const axis = [...section.querySelectorAll('.grid-line')].map((one) => one.getBoundingClientRect());
+    const whole = section.getBoundingClientRect();
+    const bottom = Math.max(...axis.map((box) => box.bottom));
+    return [...section.querySelectorAll('[data-feature-id^="band-"]')]
+      .filter((band) => {
+        const box = band.getBoundingClientRect();
+        return Math.min(box.bottom, bottom) - Math.max(box.top, whole.top) > 1;
+      })
+      .map((band) => band.getAttribute('data-feature-id')!)
+      .sort();
+  });
+}
+
 describe('the table', () => {
   it.each([820, 1280, 2560])(
     'has each row level with its altitude in the cross-section at %i px',

@@ -47,7 +47,7 @@ it.each(['light', 'dark'] as const)('are marked in the plan and listed with thei
   expect(await list.textContent()).toMatch(/10 min old at departure/);
   expect(await list.locator('.source-lacks').count()).toBe(1);
   expect(await page.locator('.plan-svg .plan-warnings path').count()).toBe(1);
-  expect(await page.locator('.plan-svg .report-serious text').allTextContents()).toEqual(['R']);
+  expect(await page.locator('.plan-marks .report-serious text').allTextContents()).toEqual(['R']);
   await keepScreenshot(page, `reports-${theme}`);
   expect(complaints).toEqual([]);
 });

@@ -9,6 +9,7 @@ import {
   type Problem,
   problemSchema,
 } from '../../worker/schema/brief.ts';
+import { type PlaceAnswer, placesAnswerSchema } from '../../worker/schema/places.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
 import { hasConsistentLengths } from './curtain.ts';
 
@@ -24,10 +25,12 @@ export type Answer<T> =
   /** The caller gave the call up; nothing is to be shown. */
   | { readonly kind: 'abandoned' };
 
-const placesSchema = z.object({
-  places: z.array(z.object({ ident: z.string(), name: z.string(), kind: z.string() })),
+export type Place = PlaceAnswer;
+
+const ascentsSchema = z.object({
+  soundings: z.array(z.object({ latDeg: z.number(), lonDeg: z.number() })),
 });
-export type Place = z.infer<typeof placesSchema>['places'][number];
+type AscentsAnswer = z.infer<typeof ascentsSchema>;
 
 const aircraftListSchema = z.object({ aircraft: z.array(aircraftSchema) });
 
@@ -76,7 +79,21 @@ function unevenPlaces({ alternatives, stepped, recommended, leg }: BriefMember):
 }
 
 export function findPlaces(text: string, signal: AbortSignal): Promise<Answer<{ places: Place[] }>> {
-  return ask(`/api/places?q=${encodeURIComponent(text)}`, { signal }, LIST_TIMEOUT_MS, placesSchema);
+  return ask(`/api/places?q=${encodeURIComponent(text)}`, { signal }, LIST_TIMEOUT_MS, placesAnswerSchema);
+}
+
+/** @param box  West, south, east, north, degrees. */
+export function aerodromesIn(
+  box: readonly [number, number, number, number],
+  signal: AbortSignal,
+): Promise<Answer<{ places: Place[] }>> {
+  const text = box.map((degrees) => degrees.toFixed(3)).join(',');
+  return ask(`/api/places?box=${text}`, { signal }, LIST_TIMEOUT_MS, placesAnswerSchema);
+}
+
+/** Where the newest ascents were made: where something is known. */
+export function listAscents(): Promise<Answer<AscentsAnswer>> {
+  return ask('/api/sources', {}, LIST_TIMEOUT_MS, ascentsSchema);
 }
 
 export function listAircraft(): Promise<Answer<{ aircraft: AircraftProfile[] }>> {

@@ -1,25 +1,35 @@
 /** Sources and layers of the map: colors are read from the page's style sheet, so that both themes hold here too. */
 import type { FeatureCollection, Geometry } from 'geojson';
 import type { AddLayerObject, StyleSpecification } from 'maplibre-gl';
-import type { BandFeature, Brief } from '../contract.ts';
+import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf, patternsOf } from '../look.ts';
 import type { BaseMap } from './base-map.ts';
+import type { BandPiece } from './plan-bands.ts';
 import { warningAreas } from './report-marks.ts';
 
 export function mapSources(brief: Brief, baseMap: BaseMap): StyleSpecification['sources'] {
   return {
-    land: geojson(baseMap.land),
-    states: geojson({ type: 'Feature', properties: {}, geometry: baseMap.states }),
-    borders: geojson({ type: 'Feature', properties: {}, geometry: baseMap.borders }),
+    ...baseSources(baseMap),
     corridor: geojson(collection(featuresOf(brief, 'corridor'))),
     route: geojson(collection(featuresOf(brief, 'route'))),
     bands: geojson(collection([])),
     warnings: geojson(collection(warningAreas(brief))),
+    wall: geojson(collection([])),
+    'wall-lines': geojson(collection([])),
   };
 }
 
-const geojson = (data: unknown) => ({ type: 'geojson' as const, data: data as FeatureCollection });
+/** Land, borders and states, for any map of the page. */
+export function baseSources(baseMap: BaseMap): StyleSpecification['sources'] {
+  return {
+    land: geojson(baseMap.land),
+    states: geojson({ type: 'Feature', properties: {}, geometry: baseMap.states }),
+    borders: geojson({ type: 'Feature', properties: {}, geometry: baseMap.borders }),
+  };
+}
+
+export const geojson = (data: unknown) => ({ type: 'geojson' as const, data: data as FeatureCollection });
 
 function collection(features: readonly { readonly geometry: unknown }[]): FeatureCollection {
   return {
@@ -33,12 +43,12 @@ function collection(features: readonly { readonly geometry: unknown }[]): Featur
 }
 
 /** Each band with the names of its paints, so that a layer need only ask for one. */
-export function paintedBands(bands: readonly BandFeature[]) {
+export function paintedBands(pieces: readonly BandPiece[]) {
   return {
     type: 'FeatureCollection' as const,
-    features: bands.map((band) => ({
+    features: pieces.map(({ band, geometry }) => ({
       type: 'Feature' as const,
-      geometry: band.geometry,
+      geometry,
       properties: { featureId: band.id, paints: patternsOf(lookOf(band.properties)).join(' ') },
     })),
   };
@@ -48,13 +58,19 @@ const SOLIDS = ['paper', 'ground', 'trace', 'light', 'moderate', 'severe'] as co
 const BAND_PATTERNS = ['unknown', 'possible', 'likely', 'large-drops'] as const;
 export const PATTERN_NAMES = [...BAND_PATTERNS, 'warning'] as const;
 
-export function mapLayers(): AddLayerObject[] {
+export function baseLayers(): AddLayerObject[] {
   return [
     { id: 'water', type: 'background', paint: { 'background-color': ink('--water') } },
     fill('land', '--paper'),
     { ...stroke('land', '--ink-soft', 0.8), id: 'coast' },
     stroke('states', '--rule', 1),
     stroke('borders', '--ink-soft', 1.2),
+  ];
+}
+
+export function mapLayers(): AddLayerObject[] {
+  return [
+    ...baseLayers(),
     { id: 'corridor', type: 'fill', source: 'corridor', paint: { 'fill-pattern': 'unknown' } },
     ...SOLIDS.map(
       (name): AddLayerObject => ({
@@ -76,7 +92,29 @@ export function mapLayers(): AddLayerObject[] {
     { id: 'warnings', type: 'fill', source: 'warnings', paint: { 'fill-pattern': 'warning' } },
     { ...dashed('warnings', '--ink', 2), id: 'warning-edge' },
     stroke('route', '--ink', 2),
+    ...WALL_LAYERS.map(
+      (id): AddLayerObject => ({
+        id,
+        type: 'fill-extrusion',
+        source: id,
+        layout: { visibility: 'none' },
+        paint: {
+          ...(id === 'wall' ? { 'fill-extrusion-pattern': ['get', 'picture'] } : wallLinePaint()),
+          'fill-extrusion-base': ['get', 'baseM'],
+          'fill-extrusion-height': ['get', 'topM'],
+          'fill-extrusion-vertical-gradient': false,
+        },
+      }),
+    ),
   ];
+}
+
+/** Shown only while the map is tilted. */
+export const WALL_LAYERS = ['wall', 'wall-lines'] as const;
+
+function wallLinePaint() {
+  const color = ['match', ['get', 'line'], 'rule', ink('--ink-soft'), ink('--ink')];
+  return { 'fill-extrusion-color': color as unknown as string };
 }
 
 const hasPaint = (name: string) =>
@@ -87,7 +125,7 @@ function fill(source: string, property: string) {
   return { id: source, type: 'fill' as const, source, paint };
 }
 
-function stroke(source: string, property: string, widthPx: number) {
+export function stroke(source: string, property: string, widthPx: number) {
   const paint = { 'line-color': ink(property), 'line-width': widthPx };
   return { id: source, type: 'line' as const, source, paint };
 }

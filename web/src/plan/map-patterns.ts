@@ -1,5 +1,6 @@
 /** The sheet's patterns as small pictures for the map. */
 import type { Map as GlMap } from 'maplibre-gl';
+import { pictureName } from './curtain-wall.ts';
 import { ink, PATTERN_NAMES } from './map-layers.ts';
 
 const RATIO = 2;
@@ -10,6 +11,52 @@ export function addPatterns(map: GlMap): void {
   for (const name of PATTERN_NAMES) {
     if (map.hasImage(name)) map.removeImage(name);
     map.addImage(name, picture(DRAWINGS[name]), { pixelRatio: RATIO });
+  }
+}
+
+/** Opaque pictures for the wall, one a look: a transparent one would cut holes into it. */
+export function addWallPictures(map: GlMap, looks: readonly (readonly string[])[]): void {
+  for (const paints of looks) {
+    const name = pictureName(paints);
+    if (map.hasImage(name)) map.removeImage(name);
+    map.addImage(name, layeredPicture(paints), { pixelRatio: RATIO });
+  }
+}
+
+function layeredPicture(paints: readonly string[]): ImageData {
+  const names = paints.map((paint) => paint.replace('paint-', ''));
+  const drawings = names.flatMap((name) => (isPattern(name) ? [DRAWINGS[name]] : []));
+  const sizePx = drawings.reduce((size, drawing) => size * drawing.sizePx, 1);
+  return picture({
+    sizePx: drawings.length === 0 ? PLAIN_PX : sizePx,
+    draw(pen, size) {
+      for (const name of names) {
+        if (isPattern(name)) repeat(pen, DRAWINGS[name], size);
+        else {
+          pen.fillStyle = ink(`--paint-${name}`);
+          pen.fillRect(0, 0, size, size);
+        }
+      }
+    },
+  });
+}
+
+const PLAIN_PX = 8;
+
+const isPattern = (name: string): name is (typeof PATTERN_NAMES)[number] =>
+  (PATTERN_NAMES as readonly string[]).includes(name);
+
+function repeat(pen: Pen, { sizePx, draw }: Drawing, wholePx: number): void {
+  for (let x = 0; x < wholePx; x += sizePx) {
+    for (let y = 0; y < wholePx; y += sizePx) {
+      pen.save();
+      pen.translate(x, y);
+      pen.beginPath();
+      pen.rect(0, 0, sizePx, sizePx);
+      pen.clip();
+      draw(pen, sizePx);
+      pen.restore();
+    }
   }
 }
 

@@ -1,29 +1,32 @@
-/** The plan view as a map that can be moved: the same features, the same paints, no tiles and no network. */
+/** The plan view as a map that can be moved and tilted: the same features, the same paints, no tiles and no network. */
 import type { FeatureCollection } from 'geojson';
-import {
-  type GeoJSONSource,
-  Map as GlMap,
-  type LngLatLike,
-  Marker,
-  NavigationControl,
-  setWorkerUrl,
-} from 'maplibre-gl';
-import 'maplibre-gl/dist/maplibre-gl.css';
-import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?worker&url';
+import { type EaseToOptions, type GeoJSONSource, type Map as GlMap, MercatorCoordinate } from 'maplibre-gl';
 import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
+import { lookOf, patternsOf } from '../look.ts';
 import { cursorNm } from '../state.ts';
+import { type Position, wholeCourseRad } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
-import { nearestDistanceNm, positionAt } from './cursor-position.ts';
-import { mapLayers, mapSources, paintedBands } from './map-layers.ts';
-import { addPatterns } from './map-patterns.ts';
-import { bandsAt } from './plan-bands.ts';
-import { reportMarks } from './report-marks.ts';
+import { nearestDistanceNm } from './cursor-position.ts';
+import { wallFeatures, wallLines, wallOf } from './curtain-wall.ts';
+import { emptyMap, projectOn } from './gl-map.ts';
+import { mapLayers, mapSources, paintedBands, WALL_LAYERS } from './map-layers.ts';
+import { addPatterns, addWallPictures } from './map-patterns.ts';
+import { lonOffsetDeg } from './mercator.ts';
+import type { BandPiece, Level } from './plan-bands.ts';
 
-setWorkerUrl(workerUrl);
+export interface ShownOnMap {
+  readonly pieces: readonly BandPiece[];
+  readonly levels: readonly Level[];
+  readonly distanceNm: number;
+}
 
 export interface MapPlan {
-  show(altitudeFt: number, distanceNm: number): void;
+  show(shown: ShownOnMap): void;
+  /** The curtain stands up with the departure to the left, or the map lies flat again with north up. */
+  tilt(isTilted: boolean): void;
+  zoomBy(levels: number): void;
+  project(place: Position): readonly [number, number];
   close(): void;
 }
 
@@ -33,36 +36,45 @@ interface MapInput {
   readonly baseMap: BaseMap;
   readonly onReady: () => void;
   readonly onLost: () => void;
+  readonly onMove: () => void;
 }
 
-export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput): MapPlan {
-  const map = new GlMap({
-    container: element,
-    style: { version: 8, sources: mapSources(brief, baseMap), layers: [] },
-    bounds: boundsOf(brief),
-    fitBoundsOptions: { padding: 48 },
-    attributionControl: false,
-    cooperativeGestures: true,
-    dragRotate: false,
-    pitchWithRotate: false,
-  });
-  map.getCanvas().setAttribute('aria-label', 'Map of the corridor');
-  map.addControl(new NavigationControl({ showCompass: false }), 'top-right');
-  const here = new Marker({ element: dot('map-here') });
-  addMarks(map, brief);
-  let shown: { altitudeFt: number; distanceNm: number } | undefined;
+const PADDING_PX = 40;
+const TILT_DEG = 62;
+/** Room beside the wall, which comes nearer with its top, of the width; its foot stands under the middle, of the height. */
+const ROOM_BESIDE_LEG = 0.18;
+const DOWN_BY = 0.16;
+/** Width of the world at zoom 0. */
+const WORLD_PX = 512;
+const DEG_PER_RAD = 180 / Math.PI;
+
+export function openMap({ element, brief, baseMap, onReady, onLost, onMove }: MapInput): MapPlan {
+  const map = emptyMap({ element, sources: mapSources(brief, baseMap), label: 'Map of the corridor' });
+  map.fitBounds(boundsOf(brief), { padding: PADDING_PX, animate: false });
+  const wall = wallOf(brief);
+  let shown: ShownOnMap | undefined;
+  let isTilted = false;
   const draw = () => {
     if (shown === undefined || map.getLayer('route') === undefined) return;
-    const bands = bandsAt(featuresOf(brief, 'icing-band'), shown.altitudeFt);
-    map.getSource<GeoJSONSource>('bands')?.setData(paintedBands(bands) as FeatureCollection);
-    const position = positionAt(brief.brief.leg.points, shown.distanceNm);
-    if (position) here.setLngLat(position as LngLatLike).addTo(map);
+    const set = (source: string, data: FeatureCollection) =>
+      map.getSource<GeoJSONSource>(source)?.setData(data);
+    set('bands', paintedBands(shown.pieces) as FeatureCollection);
+    if (isTilted) set('wall-lines', wallLines(wall, shown.levels, shown.distanceNm));
+  };
+  const standUp = () => {
+    if (map.getLayer('wall') === undefined) return;
+    if (isTilted) map.getSource<GeoJSONSource>('wall')?.setData(wallFeatures(brief, wall));
+    for (const layer of WALL_LAYERS)
+      map.setLayoutProperty(layer, 'visibility', isTilted ? 'visible' : 'none');
+    draw();
   };
   const paint = () => {
     for (const { id } of map.getStyle().layers) map.removeLayer(id);
     addPatterns(map);
+    addWallPictures(map, wallLooks(brief));
     for (const layer of mapLayers()) map.addLayer(layer);
-    draw();
+    map.setLight({ intensity: 0 });
+    standUp();
   };
   const scheme = matchMedia('(prefers-color-scheme: dark)');
   map.on('load', () => {
@@ -72,14 +84,25 @@ export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput):
   });
   map.on('error', onLost);
   map.on('webglcontextlost', onLost);
+  map.on('idle', () => nameFeatures(map, isTilted ? 'wall' : 'bands'));
+  map.on('move', onMove);
+  map.on('resize', onMove);
   map.on('click', ({ lngLat }) => {
     cursorNm.value = nearestDistanceNm(brief.brief.leg.points, lngLat.lng, lngLat.lat);
   });
   return {
-    show(altitudeFt, distanceNm) {
-      shown = { altitudeFt, distanceNm };
+    show(next) {
+      shown = next;
       draw();
     },
+    tilt(next) {
+      if (next === isTilted) return;
+      isTilted = next;
+      standUp();
+      look(map, brief, isTilted);
+    },
+    zoomBy: (levels) => void map.easeTo({ zoom: map.getZoom() + levels }),
+    project: projectOn(map),
     close() {
       scheme.removeEventListener('change', paint);
       map.remove();
@@ -87,30 +110,57 @@ export function openMap({ element, brief, baseMap, onReady, onLost }: MapInput):
   };
 }
 
-/** Names stand on the map as elements: letters drawn by the map itself would need fonts from a network. */
-function addMarks(map: GlMap, brief: Brief): void {
-  for (const point of brief.brief.leg.points) {
-    if (point.fix === null) continue;
-    const element = dot('map-fix', point.fix);
-    new Marker({ element }).setLngLat([point.lonDeg, point.latDeg]).addTo(map);
-  }
-  for (const station of featuresOf(brief, 'source')) {
-    const [lonDeg, latDeg] = station.geometry.coordinates;
-    const element = dot('map-station', station.properties.name);
-    new Marker({ element }).setLngLat([lonDeg!, latDeg!]).addTo(map);
-  }
-  for (const { lonDeg, latDeg, letter, isSerious } of reportMarks(brief)) {
-    const element = dot(isSerious ? 'map-report map-report-serious' : 'map-report', letter);
-    new Marker({ element }).setLngLat([lonDeg, latDeg]).addTo(map);
-  }
+/** What is asked to move less does not: the library leaves the way out then. */
+function look(map: GlMap, brief: Brief, isTilted: boolean): void {
+  for (const turning of [map.dragRotate, map.touchPitch]) turning[isTilted ? 'enable' : 'disable']();
+  map.touchZoomRotate[isTilted ? 'enableRotation' : 'disableRotation']();
+  if (isTilted) map.easeTo(besideWall(map, brief));
+  else
+    map.easeTo({
+      ...map.cameraForBounds(boundsOf(brief), { bearing: 0, padding: PADDING_PX }),
+      bearing: 0,
+      pitch: 0,
+    });
 }
 
-function dot(className: string, name = ''): HTMLElement {
-  const element = document.createElement('div');
-  element.className = className;
-  element.setAttribute('aria-hidden', 'true');
-  if (name !== '') element.append(Object.assign(document.createElement('span'), { textContent: name }));
-  return element;
+/** From the side, with the departure to the left, as near as the wall has room. */
+function besideWall(map: GlMap, { brief }: Brief): EaseToOptions {
+  const { points } = brief.leg;
+  const courseRad = wholeCourseRad(points);
+  const { clientHeight: heightPx, clientWidth: widthPx } = map.getContainer();
+  const first = points[0]!;
+  const places = points.map(({ lonDeg, latDeg }) =>
+    MercatorCoordinate.fromLngLat([first.lonDeg + lonOffsetDeg(lonDeg, first.lonDeg), latDeg]),
+  );
+  const right = [Math.sin(courseRad), -Math.cos(courseRad)] as const;
+  const along = places.map(({ x, y }) => x * right[0] + y * right[1]);
+  const away = places.map(({ x, y }) => -x * right[1] + y * right[0]);
+  const [alongMiddle, awayMiddle] = [middleOf(along), middleOf(away)];
+  const middle = new MercatorCoordinate(
+    alongMiddle * right[0] - awayMiddle * right[1],
+    alongMiddle * right[1] + awayMiddle * right[0],
+  );
+  const roomPx = widthPx * (1 - 2 * ROOM_BESIDE_LEG);
+  return {
+    center: middle.toLngLat(),
+    zoom: Math.log2(roomPx / WORLD_PX / (Math.max(...along) - Math.min(...along))),
+    bearing: courseRad * DEG_PER_RAD - 90,
+    pitch: TILT_DEG,
+    offset: [0, DOWN_BY * heightPx],
+  };
+}
+
+const middleOf = (values: readonly number[]) => (Math.min(...values) + Math.max(...values)) / 2;
+
+/** As in the drawings, an element carries the identities of the features that it shows. */
+function nameFeatures(map: GlMap, source: string): void {
+  const ids = map.querySourceFeatures(source).flatMap(({ properties }) => properties.featureId ?? []);
+  map.getContainer().dataset.featureIds = [...new Set<string>(ids)].join(' ');
+}
+
+function wallLooks(brief: Brief): string[][] {
+  const looks = featuresOf(brief, 'icing-band').map(({ properties }) => patternsOf(lookOf(properties)));
+  return [...new Map([['paint-unknown'], ...looks].map((paints) => [paints.join(), paints])).values()];
 }
 
 function boundsOf(brief: Brief): [number, number, number, number] {

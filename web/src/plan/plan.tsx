@@ -1,52 +1,181 @@
-/** The plan view: a drawing at once, a map that can be moved as soon as one can be had. */
-import { effect } from '@preact/signals';
+/** The plan view: a drawing at once, a map that can be moved and tilted as soon as one can be had. */
+import { effect, type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { BandFeature, Brief } from '../contract.ts';
+import { levelsText } from '../considered.ts';
+import type { BandFeature, Brief, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { feetText } from '../numbers.ts';
-import { consideredFt, cursorNm, isPrinting } from '../state.ts';
+import { consideredCandidate, consideredFt, cursorNm, isPrinting } from '../state.ts';
 import { useElementWidth } from '../use-element-width.ts';
 import { iceWords, stateSentence } from '../words.ts';
+import type { Stretch } from './along-leg.ts';
 import { BASE_MAP_ATTRIBUTION, type BaseMap, loadBaseMap } from './base-map.ts';
+import { canDrawMaps } from './can-draw-maps.ts';
+import { positionAt } from './cursor-position.ts';
+import { RULE_STEP_FT, wallOf } from './curtain-wall.ts';
 import type { MapPlan } from './map-plan.ts';
-import { bandsAt } from './plan-bands.ts';
-import { SvgPlan } from './svg-plan.tsx';
+import { Marks, type Project } from './marks.tsx';
+import { type BandPiece, bandPieces, levelsAlong } from './plan-bands.ts';
+import { type PlanMark, planMarks } from './plan-marks.ts';
+import { planFrame, SvgPlan } from './svg-plan.tsx';
+import { WORSE_WITHIN_FT, type WorseStretch, worseAir } from './worse-air.ts';
+import { ZoomButtons } from './zoom-buttons.tsx';
 
 const PRINT_WIDTH_PX = 288;
+const HEIGHT_PER_WIDTH = 0.62;
+const HIGHEST_PX = 560;
+
+/** What the plan view shows of a brief for what is considered. */
+function contentOf(brief: Brief, candidate: Candidate | undefined, altitudeFt: number) {
+  const { leg, limits } = brief.brief;
+  const levels = levelsAlong(candidate, altitudeFt, leg.distanceNm);
+  const bands = featuresOf(brief, 'icing-band');
+  const corridor = { points: leg.points, halfWidthNm: limits.corridorHalfWidthNm };
+  return { levels, pieces: bandPieces(bands, levels, corridor), worse: worseAir(bands, levels) };
+}
 
 export function Plan({ brief }: { readonly brief: Brief }) {
-  const frame = useRef<HTMLDivElement>(null);
-  const measuredPx = useElementWidth(frame);
+  const element = useRef<HTMLDivElement>(null);
+  const measuredPx = useElementWidth(element);
   const widthPx = isPrinting.value ? PRINT_WIDTH_PX : measuredPx;
-  const heightPx = Math.round(Math.min(widthPx * 0.62, 560));
+  const heightPx = Math.round(Math.min(widthPx * HEIGHT_PER_WIDTH, HIGHEST_PX));
   const baseMap = useBaseMap();
   const holder = useRef<HTMLDivElement>(null);
-  const hasMap = useMap(holder, brief, baseMap);
-  const bands = bandsAt(featuresOf(brief, 'icing-band'), consideredFt.value);
+  const { map, moves, isTilted } = useMap(holder, brief, baseMap);
+  const candidate = consideredCandidate.value;
+  const { levels, pieces, worse } = contentOf(brief, candidate, consideredFt.value);
+  const levelWords = candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate);
   return (
     <section class="plan" aria-labelledby="plan-title">
-      <h2 id="plan-title">Plan view at {feetText(consideredFt.value)} ft</h2>
+      <div class="plan-head">
+        <h2 id="plan-title">Plan view at {levelWords} ft</h2>
+        {map && !isPrinting.value && <MapButtons map={map} isTilted={isTilted} />}
+      </div>
       <div
-        class={hasMap ? 'plan-frame plan-has-map' : 'plan-frame'}
-        ref={frame}
+        class={map ? 'plan-frame plan-has-map' : 'plan-frame'}
+        ref={element}
         style={{ height: `${heightPx}px` }}
       >
-        {widthPx > 0 && <SvgPlan brief={brief} baseMap={baseMap} widthPx={widthPx} heightPx={heightPx} />}
+        {widthPx > 0 && (
+          <Picture
+            brief={brief}
+            pieces={pieces}
+            marks={planMarks(brief, candidate, levels)}
+            baseMap={baseMap}
+            size={{ widthPx, heightPx }}
+            map={isPrinting.value ? undefined : map}
+            moves={moves}
+            isTilted={isTilted}
+            label={`Plan view of the corridor at ${levelWords} feet; the list after it says the same in words.`}
+          />
+        )}
         <div class="plan-map" ref={holder} />
+        {isTilted.value && map && <WallWords brief={brief} />}
       </div>
-      <ol class="for-ears">
-        {bands.map((band) => (
-          <li key={band.id}>{bandSentence(band)}</li>
-        ))}
-      </ol>
+      <PlanInWords pieces={pieces} worse={worse} />
       <p class="quiet">{BASE_MAP_ATTRIBUTION}</p>
     </section>
   );
 }
 
-function bandSentence({ properties }: BandFeature): string {
-  const place = `${Math.round(properties.fromNm)} to ${Math.round(properties.toNm)} nautical miles`;
+interface PictureProps {
+  readonly brief: Brief;
+  readonly pieces: readonly BandPiece[];
+  readonly marks: readonly PlanMark[];
+  readonly baseMap: BaseMap | undefined;
+  readonly size: { readonly widthPx: number; readonly heightPx: number };
+  readonly map: MapPlan | undefined;
+  readonly moves: Signal<number>;
+  readonly isTilted: Signal<boolean>;
+  readonly label: string;
+}
+
+function Picture({ brief, pieces, baseMap, size, map, label, ...rest }: PictureProps) {
+  const frame = planFrame(brief, size.widthPx, size.heightPx);
+  const onDrawing: Project = ([lonDeg, latDeg]) => frame.pxOf(lonDeg, latDeg);
+  return (
+    <>
+      <SvgPlan brief={brief} pieces={pieces} baseMap={baseMap} frame={frame} label={label} />
+      <MovingMarks
+        {...rest}
+        brief={brief}
+        size={size}
+        project={map?.project ?? onDrawing}
+        isOnMap={map !== undefined}
+      />
+    </>
+  );
+}
+
+type MovingMarksProps = Pick<PictureProps, 'brief' | 'marks' | 'size' | 'moves' | 'isTilted'> & {
+  readonly project: Project;
+  readonly isOnMap: boolean;
+};
+
+/** Drawn again with every move of the map, alone. */
+function MovingMarks({ brief, marks, size, project, moves, isTilted, isOnMap }: MovingMarksProps) {
+  moves.value;
+  const cursor = positionAt(brief.brief.leg.points, cursorNm.value);
+  return (
+    <Marks {...size} marks={marks} cursor={cursor} project={project} isTilted={isOnMap && isTilted.value} />
+  );
+}
+
+interface MapButtonsProps {
+  readonly map: MapPlan;
+  readonly isTilted: Signal<boolean>;
+}
+
+function MapButtons({ map, isTilted }: MapButtonsProps) {
+  return (
+    <div class="plan-buttons">
+      <ZoomButtons zoomBy={map.zoomBy} />
+      <button
+        type="button"
+        class="plan-tilt"
+        aria-pressed={isTilted.value}
+        onClick={() => (isTilted.value = !isTilted.value)}
+      >
+        Tilt
+      </button>
+    </div>
+  );
+}
+/** Nobody can read a height off the wall without its scale. */
+function WallWords({ brief }: { readonly brief: Brief }) {
+  const { highestFt, exaggeration } = wallOf(brief);
+  return (
+    <p class="wall-words">
+      To {feetText(highestFt)} ft, lines each {feetText(RULE_STEP_FT)} ft, heights {exaggeration}-fold
+    </p>
+  );
+}
+
+interface PlanInWordsProps {
+  readonly pieces: readonly BandPiece[];
+  readonly worse: readonly WorseStretch[];
+}
+
+function PlanInWords({ pieces, worse }: PlanInWordsProps) {
+  return (
+    <ol class="for-ears">
+      {pieces.map(({ band, fromNm, toNm }) => (
+        <li key={`${band.id} ${fromNm}`}>{bandSentence(band, placeWords({ fromNm, toNm }))}</li>
+      ))}
+      {worse.map((stretch) => (
+        <li key={`${stretch.side} ${stretch.fromNm}`}>
+          {placeWords(stretch)}: worse within {feetText(WORSE_WITHIN_FT)} ft {stretch.side}, {stretch.inFull}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+const placeWords = ({ fromNm, toNm }: Stretch) =>
+  `${Math.round(fromNm)} to ${Math.round(toNm)} nautical miles`;
+
+function bandSentence({ properties }: BandFeature, place: string): string {
   const look = lookOf(properties);
   if (look.kind === 'no-ice') return `${place}: no ice found`;
   if (look.kind !== 'ice')
@@ -85,38 +214,49 @@ function useMap(
   holder: { current: HTMLDivElement | null },
   brief: Brief,
   baseMap: BaseMap | undefined,
-): boolean {
-  const [hasMap, setHasMap] = useState(false);
+): {
+  readonly map: MapPlan | undefined;
+  readonly moves: Signal<number>;
+  readonly isTilted: Signal<boolean>;
+} {
+  const [map, setMap] = useState<MapPlan>();
+  const moves = useSignal(0);
+  const isTilted = useSignal(false);
   useEffect(() => {
     if (baseMap === undefined || holder.current === null || !canDrawMaps()) return;
-    let map: MapPlan | undefined;
+    const lost = () => setMap(undefined);
     let isGone = false;
-    let stopFollowing = () => {};
+    let close = () => {};
     const element = holder.current;
     const start = async () => {
       const { openMap } = await import('./map-plan.ts');
       if (isGone) return;
-      map = openMap({
+      const opened = openMap({
         element,
         brief,
         baseMap,
-        onReady: () => setHasMap(true),
-        onLost: () => setHasMap(false),
+        onReady: () => setMap(opened),
+        onLost: lost,
+        onMove: () => (moves.value += 1),
       });
-      const shown = map;
-      stopFollowing = effect(() => shown.show(consideredFt.value, cursorNm.value));
+      const stopFollowing = [
+        effect(() => {
+          const { levels, pieces } = contentOf(brief, consideredCandidate.value, consideredFt.value);
+          opened.show({ levels, pieces, distanceNm: cursorNm.value });
+        }),
+        effect(() => opened.tilt(isTilted.value)),
+      ];
+      close = () => {
+        for (const stop of stopFollowing) stop();
+        opened.close();
+      };
     };
-    start().catch(() => setHasMap(false));
+    start().catch(lost);
     return () => {
       isGone = true;
-      stopFollowing();
-      map?.close();
-      setHasMap(false);
+      close();
+      lost();
     };
   }, [brief, baseMap]);
-  return hasMap;
-}
-
-function canDrawMaps(): boolean {
-  return document.createElement('canvas').getContext('webgl2') !== null;
+  return { map, moves, isTilted };
 }

@@ -1,53 +1,50 @@
 /** The plan view as plain drawing: always there, in print and without WebGL too. */
 import { line } from 'd3-shape';
-import type { BandFeature, Brief } from '../contract.ts';
+import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { Painted } from '../section/paint.tsx';
-import { consideredFt, cursorNm } from '../state.ts';
+import type { Position } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
-import { positionAt } from './cursor-position.ts';
 import { type Frame, frameOf, runsInFrame } from './mercator.ts';
-import { bandsAt, runsOf } from './plan-bands.ts';
-import { reportMarks, warningAreas } from './report-marks.ts';
+import { type BandPiece, runsOf } from './plan-bands.ts';
+import { warningAreas } from './report-marks.ts';
 
 interface SvgPlanProps {
   readonly brief: Brief;
+  readonly pieces: readonly BandPiece[];
   readonly baseMap: BaseMap | undefined;
-  readonly widthPx: number;
-  readonly heightPx: number;
+  readonly frame: Frame;
+  readonly label: string;
 }
 
-type Position = readonly [number, number];
 type Run = readonly Position[];
 
-/** Names this near the picture's edge are turned inwards. */
-const EDGE_PX = 50;
-/** A station's name stands so far under it. */
-const STATION_NAME_PX = 24;
 /** Stations further off than this do not shrink the picture. */
 const FARTHEST_STATION_NM = 40;
+const MARGIN_PX = 34;
 
-export function SvgPlan({ brief, baseMap, widthPx, heightPx }: SvgPlanProps) {
-  const frame = frameOf(positionsToShow(brief), { widthPx, heightPx, marginPx: 34 });
-  const bands = bandsAt(featuresOf(brief, 'icing-band'), consideredFt.value);
+/** The part of the earth that the drawing shows. */
+export function planFrame(brief: Brief, widthPx: number, heightPx: number): Frame {
+  return frameOf(positionsToShow(brief), { widthPx, heightPx, marginPx: MARGIN_PX });
+}
+
+export function SvgPlan({ brief, pieces, baseMap, frame, label }: SvgPlanProps) {
+  const { widthPx, heightPx } = frame;
   return (
     <svg
       class="plan-svg"
       role="img"
-      aria-label={`Plan view of the corridor at ${consideredFt.value} feet; the list after it says the same in words.`}
+      aria-label={label}
       width={widthPx}
       height={heightPx}
       viewBox={`0 0 ${widthPx} ${heightPx}`}
     >
       <rect class="plan-water" width={widthPx} height={heightPx} />
       {baseMap && <Base baseMap={baseMap} frame={frame} />}
-      <Corridor brief={brief} bands={bands} frame={frame} />
+      <Corridor brief={brief} pieces={pieces} frame={frame} />
       <Warnings brief={brief} frame={frame} />
       <Route brief={brief} frame={frame} />
-      <Stations brief={brief} frame={frame} />
-      <ReportMarks brief={brief} frame={frame} />
-      <Here brief={brief} frame={frame} />
     </svg>
   );
 }
@@ -73,7 +70,7 @@ function pathOf(frame: Frame, geometry: { readonly type: string; readonly coordi
 }
 
 /** The whole corridor is hatched under the bands: what none covers is unknown, and so is the air beyond its ends. */
-function Corridor({ brief, bands, frame }: { brief: Brief; bands: readonly BandFeature[]; frame: Frame }) {
+function Corridor({ brief, pieces, frame }: Pick<SvgPlanProps, 'brief' | 'pieces' | 'frame'>) {
   const corridors = featuresOf(brief, 'corridor');
   return (
     <g class="plan-corridor">
@@ -85,12 +82,12 @@ function Corridor({ brief, bands, frame }: { brief: Brief; bands: readonly BandF
             d={pathOf(frame, corridor.geometry)}
           />
         ))}
-        {bands.map((band) => (
+        {pieces.map(({ band, fromNm, geometry }) => (
           <Painted
-            key={band.id}
+            key={`${band.id} ${fromNm}`}
             featureId={band.id}
             look={lookOf(band.properties)}
-            d={pathOf(frame, band.geometry)}
+            d={pathOf(frame, geometry)}
           />
         ))}
       </g>
@@ -102,48 +99,11 @@ function Corridor({ brief, bands, frame }: { brief: Brief; bands: readonly BandF
 }
 
 function Route({ brief, frame }: { brief: Brief; frame: Frame }) {
-  const fixes = brief.brief.leg.points.filter((point) => point.fix !== null);
   return (
     <g class="plan-route">
       {featuresOf(brief, 'route').map((route) => (
         <path key={route.id} d={pathOf(frame, route.geometry)} />
       ))}
-      {fixes.map((point) => {
-        const [x, y] = frame.pxOf(point.lonDeg, point.latDeg);
-        return (
-          <g key={point.distanceNm}>
-            <circle cx={x} cy={y} r="3.5" />
-            <text x={x} y={y - 9} text-anchor="middle">
-              {point.fix}
-            </text>
-          </g>
-        );
-      })}
-    </g>
-  );
-}
-
-function Stations({ brief, frame }: { brief: Brief; frame: Frame }) {
-  return (
-    <g class="plan-stations">
-      {featuresOf(brief, 'source').map((station) => {
-        const [lonDeg, latDeg] = station.geometry.coordinates;
-        const [x, y] = frame.pxOf(lonDeg!, latDeg!);
-        // Half a name at the edge tells nothing.
-        if (x < 0 || x > frame.widthPx || y < 0 || y > frame.heightPx - STATION_NAME_PX) return null;
-        return (
-          <g key={station.id} data-feature-id={station.id}>
-            <path d={`M${x} ${y - 7}l7 7-7 7-7-7z`} />
-            <text
-              x={x}
-              y={y + 21}
-              text-anchor={x < EDGE_PX ? 'start' : x > frame.widthPx - EDGE_PX ? 'end' : 'middle'}
-            >
-              {station.properties.name}
-            </text>
-          </g>
-        );
-      })}
     </g>
   );
 }
@@ -156,34 +116,6 @@ function Warnings({ brief, frame }: { brief: Brief; frame: Frame }) {
       ))}
     </g>
   );
-}
-
-/** Half the side of a mark. */
-const MARK_PX = 8;
-
-function ReportMarks({ brief, frame }: { brief: Brief; frame: Frame }) {
-  return (
-    <g class="plan-reports">
-      {reportMarks(brief).map(({ id, lonDeg, latDeg, letter, isSerious }) => {
-        const [x, y] = frame.pxOf(lonDeg, latDeg);
-        return (
-          <g key={id} data-feature-id={id} class={isSerious ? 'report-serious' : 'report-mark'}>
-            <rect x={x - MARK_PX} y={y - MARK_PX} width={2 * MARK_PX} height={2 * MARK_PX} />
-            <text x={x} y={y + 4.5} text-anchor="middle">
-              {letter}
-            </text>
-          </g>
-        );
-      })}
-    </g>
-  );
-}
-
-function Here({ brief, frame }: { brief: Brief; frame: Frame }) {
-  const here = positionAt(brief.brief.leg.points, cursorNm.value);
-  if (here === undefined) return null;
-  const [x, y] = frame.pxOf(here[0], here[1]);
-  return <circle class="cursor-point" cx={x} cy={y} r="6" />;
 }
 
 /** Only what reaches into the frame is drawn: the atlases cover the world. */

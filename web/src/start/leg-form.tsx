@@ -17,6 +17,7 @@ import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts
 import { AircraftField, AircraftFigures } from './aircraft-field.tsx';
 import { keepHabits, withHabits } from './habits.ts';
 import { isWholeRoute, type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
+import { MapFold } from './map-fold.tsx';
 import { MoreFields } from './more-fields.tsx';
 import { RouteField } from './route-field.tsx';
 import { type FormText, TextFields } from './text-field.tsx';
@@ -100,6 +101,7 @@ export function LegForm() {
         onValue={(route) => set({ route })}
         complaint={against('route')}
       />
+      <MapFold onRoute={(route) => set({ route })} />
       <TextFields texts={whenTexts()} fields={fields.value} onChange={set} complaintOf={against} />
       <AircraftField
         value={fields.value.aircraft}

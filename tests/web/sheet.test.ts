@@ -60,8 +60,10 @@ describe('sheetLayout', () => {
     expect(sheetLayout(SIDE_BY_SIDE_PX, 26).isSideBySide).toBe(true);
   });
 
-  it('keeps a print of many rows within its height', () => {
-    expect(printLayout(60).rowPx * 60).toBeLessThanOrEqual(460);
+  // Letter is 1,315 px high where it is 1,000 px wide, less its margins.
+  it('leaves a print of many rows room for answer and cautions, with rows that letters can be read in', () => {
+    expect(printLayout(60).rowPx * 60).toBeLessThanOrEqual(0.6 * 1315);
+    expect(printLayout(60).rowPx).toBeGreaterThanOrEqual(13);
   });
 });
 

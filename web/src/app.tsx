@@ -15,6 +15,7 @@ import { PatternSheet } from './section/paint.tsx';
 import { PrintCode } from './share/print-code.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
+import { Asking } from './start/state-message.tsx';
 import { briefState, earlierBrief, lastBrief, leadingBrief, legText, nowMs } from './state.ts';
 import { amountText } from './units.ts';
 import { UnitsChoice } from './units-choice.tsx';
@@ -22,6 +23,7 @@ import { ADVICE } from './words.ts';
 
 export function App() {
   const leading = leadingBrief.value;
+  const state = briefState.value;
   return (
     <>
       <PatternSheet />
@@ -31,14 +33,25 @@ export function App() {
         </p>
         {leading !== undefined && <LegLine brief={leading.brief} />}
         {leading !== undefined && <PrintCode />}
-        <LegEntry isLeading={leading === undefined} />
+        {leading === undefined && state.kind === 'loading' && <AskedLine />}
+        <LegEntry isLeading={leading === undefined && state.kind !== 'loading'} />
       </header>
       <AskingBar />
-      <main key={leading === undefined ? 'start' : 'brief'} aria-busy={briefState.value.kind === 'loading'}>
+      <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
       <UnitsChoice />
     </>
+  );
+}
+
+/** Holds the place of the leg's line until the brief is there. */
+function AskedLine() {
+  return (
+    <div class="leg-line leg-line-asked">
+      <h1>{legText.value.route ?? ''}</h1>
+      <p>{legText.value.departure ?? ''}</p>
+    </div>
   );
 }
 
@@ -105,10 +118,12 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
   );
 }
 
-/** A leg that is refused takes nothing away: the brief before it stays, and says which leg it is of. */
+/** A leg that is refused takes nothing away: the brief before it stays, and says which leg it is of. While one is asked for, that is said. */
 function NoBrief() {
+  const state = briefState.value;
+  if (state.kind === 'loading') return <Asking state={state} />;
   const last = earlierBrief.value;
-  if (last === undefined || briefState.value.kind === 'empty') return <p class="advice">{ADVICE}</p>;
+  if (last === undefined || state.kind === 'empty') return <p class="advice">{ADVICE}</p>;
   const { leg } = last.brief;
   return (
     <section class="last-brief" aria-labelledby="last-brief-title">

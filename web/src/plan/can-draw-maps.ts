@@ -1,4 +1,7 @@
-/** Without WebGL there is no map, and none is offered. */
+let isAble: boolean | undefined;
+
+/** Without WebGL there is no map. Asked once: every question costs a drawing context. */
 export function canDrawMaps(): boolean {
-  return document.createElement('canvas').getContext('webgl2') !== null;
+  isAble ??= document.createElement('canvas').getContext('webgl2') !== null;
+  return isAble;
 }

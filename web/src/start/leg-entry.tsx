@@ -5,7 +5,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { ANSWER_TITLE } from '../answer/answer.tsx';
 import { KeptBriefs } from '../kept/kept-list.tsx';
-import { briefState, isEntryOpen, openedLeg } from '../state.ts';
+import { briefState, isEntryOpen, leadingBrief, openedLeg } from '../state.ts';
 import { DemoLegs } from './demo-legs.tsx';
 import { LegForm } from './leg-form.tsx';
 import { StateMessage } from './state-message.tsx';
@@ -18,11 +18,15 @@ interface LegEntryProps {
 export function LegEntry({ isLeading }: LegEntryProps) {
   const body = useRef<HTMLDivElement>(null);
   const isFolded = !isLeading && !isEntryOpen.value;
+  const wasInForm = useRef(false);
+  const hasBrief = leadingBrief.value !== undefined;
   useLayoutEffect(() => {
     // Who was in the form hears the answer next.
-    if (isFolded && body.current?.contains(document.activeElement))
-      answerTitle()?.focus({ preventScroll: true });
-  }, [isFolded]);
+    wasInForm.current ||= isFolded && body.current?.contains(document.activeElement) === true;
+    if (!isFolded || !hasBrief || !wasInForm.current) return;
+    wasInForm.current = false;
+    answerTitle()?.focus({ preventScroll: true });
+  }, [isFolded, hasBrief]);
   return (
     <details
       class={`change-leg${isLeading ? ' change-leg-leading' : ''}`}

@@ -101,7 +101,6 @@ export function LegForm() {
         onValue={(route) => set({ route })}
         complaint={against('route')}
       />
-      <MapFold onRoute={(route) => set({ route })} />
       <TextFields texts={whenTexts()} fields={fields.value} onChange={set} complaintOf={against} />
       <AircraftField
         value={fields.value.aircraft}
@@ -109,6 +108,7 @@ export function LegForm() {
         complaint={against('aircraft')}
       />
       <TextFields texts={howTexts()} fields={fields.value} onChange={set} complaintOf={against} />
+      <MapFold onRoute={(route) => set({ route })} />
       <AircraftFigures
         key={choices.value}
         value={fields.value.aircraft}

@@ -5,11 +5,15 @@ import { LegMap } from '../plan/leg-map.tsx';
 
 export function MapFold({ onRoute }: { readonly onRoute: (route: string) => void }) {
   const isOpen = useSignal(false);
-  if (!canDrawMaps()) return null;
   return (
     <details class="map-fold" onToggle={(event) => (isOpen.value = event.currentTarget.open)}>
       <summary>Pick the leg on a map</summary>
-      {isOpen.value && <LegMap onRoute={onRoute} />}
+      {isOpen.value &&
+        (canDrawMaps() ? (
+          <LegMap onRoute={onRoute} />
+        ) : (
+          <p>On this device no map can be drawn: type the route.</p>
+        ))}
     </details>
   );
 }

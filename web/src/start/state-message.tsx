@@ -1,32 +1,25 @@
 /** What became of the leg that was asked for, in words: being worked out, refused, not reached, not understood. */
 import { capitalized } from '../../../worker/flight/words.ts';
 import type { Problem } from '../contract.ts';
-import {
-  type BriefState,
-  briefState,
-  leadingBrief,
-  legReading,
-  legText,
-  nowMs,
-  openedLeg,
-} from '../state.ts';
+import { type BriefState, briefState, legReading, legText, nowMs, openedLeg } from '../state.ts';
 
 /** After so long somebody wants to know that it is still being worked on. */
 const LONG_MS = 4000;
 
 export function StateMessage() {
   const state = briefState.value;
-  if (state.kind === 'ok' || state.kind === 'kept') return null;
-  if (state.kind === 'loading') {
-    if (leadingBrief.value !== undefined) return null;
-    return (
-      <p class="message" role="status">
-        {askingWords(legText.value.route)} {longWords(state, nowMs.value)}
-      </p>
-    );
-  }
+  if (state.kind === 'ok' || state.kind === 'kept' || state.kind === 'loading') return null;
   const words = refusalWords(state);
   return words === undefined ? null : <Refusal {...words} />;
+}
+
+/** In the place of the brief that is not there yet. */
+export function Asking({ state }: { readonly state: { readonly sinceMs: number } }) {
+  return (
+    <p class="message asking" role="status">
+      {askingWords(legText.value.route)} {longWords(state, nowMs.value)}
+    </p>
+  );
 }
 
 export function askingWords(route: string | undefined): string {

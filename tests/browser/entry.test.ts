@@ -30,7 +30,7 @@ describe('while a leg is typed', () => {
   it('its brief comes under the form, which keeps the focus, and one step back leads to where it began', async () => {
     const { page } = await openPage(browser, instance.baseUrl);
     await page.locator('#leg-route').fill('KBTV DCT KBGR');
-    await page.locator('#leg-date, #leg-departure').first().fill('2026-01-14');
+    await page.locator('#leg-departure').fill('2026-01-14');
     await page.locator('#leg-time').fill('1130');
     await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30Z');
     await waitForBrief(page);
@@ -65,6 +65,49 @@ describe('while a leg is typed', () => {
     await waitForBrief(page);
     expect(await page.locator('.leg-line').textContent()).toContain('fluid 41 L');
     expect(await page.locator('.asking-bar').count()).toBe(0);
+    await page.close();
+  });
+
+  it('a connection that comes back takes nothing of it away', async () => {
+    const { page } = await openPage(browser, instance.baseUrl);
+    await page.locator('#leg-route').fill('KBTV DCT K');
+    await page.evaluate(() => window.dispatchEvent(new Event('online')));
+    await page.getByLabel('local').check();
+    await page.getByLabel('US gal').check();
+    expect(await page.locator('#leg-route').inputValue()).toBe('KBTV DCT K');
+    await page.close();
+  });
+
+  it('an altitude that is tapped meanwhile stays the one considered', async () => {
+    const page = await openBrief();
+    let answer = () => {};
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    await page.route('**/api/brief', async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.getByText('Change the leg').click();
+    await page.locator('#leg-fluid').fill('42');
+    await page.locator('.asking-bar').waitFor();
+    await page.locator('tr.row[data-altitude-ft="9000"]').click();
+    answer();
+    await waitForBrief(page);
+    expect(await page.locator('#readout-title').textContent()).toContain('9,000');
+    await page.waitForURL((url) => url.searchParams.get('given') === '9000');
+    await page.close();
+  });
+
+  it('sending what was typed already is no second step, and folds the form', async () => {
+    const { page } = await openPage(browser, instance.baseUrl);
+    await page.locator('#leg-route').fill('KBTV DCT KBGR');
+    await page.locator('#leg-departure').fill('2026-01-14');
+    await page.locator('#leg-time').fill('1130');
+    await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30Z');
+    await waitForBrief(page);
+    await page.keyboard.press('Enter');
+    await page.locator('.change-leg:not([open])').waitFor();
+    await page.goBack();
+    expect(new URL(page.url()).search).toBe('');
     await page.close();
   });
 
@@ -143,6 +186,61 @@ describe('a brief of this device', () => {
     await page.close();
   });
 
+  it('keeps its age while another is asked for, and under a refusal', async () => {
+    const page = await openBrief();
+    await page.route('**/api/brief', (route) => route.abort());
+    await page.reload();
+    await page.locator('.kept-age').waitFor();
+    await page.getByText('Change the leg').click();
+    await page.locator('#leg-fluid').fill('47');
+    await page.getByText('The service is not reached').waitFor();
+    expect(
+      await page
+        .getByRole('region', { name: /^The last brief/ })
+        .locator('.kept-age')
+        .count(),
+    ).toBe(1);
+    await page.close();
+  });
+
+  it('is shown under its age where something else answers, or nothing for long', async () => {
+    const page = await openBrief();
+    await page.route('**/api/brief', (route) => route.fulfill({ status: 503, body: '<html>busy</html>' }));
+    await page.reload();
+    await page.locator('.kept-age').waitFor();
+    let answer = () => {};
+    const held = new Promise<void>((resolve) => (answer = resolve));
+    await page.unroute('**/api/brief');
+    await page.route('**/api/brief', async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.reload();
+    await page.locator('main[aria-busy="true"] .kept-age').waitFor();
+    answer();
+    await page.locator('.kept-age').waitFor({ state: 'detached' });
+    await waitForBrief(page);
+    await page.close();
+  });
+
+  it('is not lost by sliding through many departures: those passed are not kept', async () => {
+    const page = await openBrief();
+    const slider = page.locator('#departure-slider');
+    for (const [minutes, clock] of [
+      ['30', '12:00'],
+      ['60', '12:30'],
+      ['90', '13:00'],
+    ] as const) {
+      await slider.fill(minutes);
+      await page.waitForURL((url) => url.searchParams.get('departure') === `2026-01-14T${clock}Z`);
+      await waitForBrief(page);
+    }
+    await page.goto(instance.baseUrl);
+    const kept = await page.locator('.kept li b').allTextContents();
+    expect(kept.map((words) => words.slice(-9))).toEqual(['13:00 UTC', '11:30 UTC']);
+    await page.close();
+  });
+
   it('does not stand in for another leg', async () => {
     const page = await openBrief();
     await page.route('**/api/brief', (route) => route.abort());
@@ -168,7 +266,7 @@ describe('a brief of this device', () => {
     expect(page.url()).toBe(address);
     await page.goto(instance.baseUrl);
     await page.getByRole('button', { name: 'Forget them' }).click();
-    expect(await page.locator('.kept').count()).toBe(0);
+    await page.locator('.kept').waitFor({ state: 'detached' });
     await page.close();
   });
 

@@ -81,7 +81,7 @@ it('says to zoom in where more is in view than the service tells', async () => {
 it('says without WebGL that the route is typed', async () => {
   const bare = await launchBrowser(['--disable-3d-apis']);
   const { page } = await openMap({}, bare);
-  expect(await page.locator('.map-fold').textContent()).toContain('no map can be drawn: type the route');
+  await page.locator('.map-fold').getByText('no map can be drawn: type the route').waitFor();
   expect(await page.locator('.leg-map').count()).toBe(0);
   await bare.close();
 });

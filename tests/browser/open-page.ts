@@ -40,6 +40,7 @@ export interface Looks {
   readonly theme?: 'light' | 'dark';
   /** Device pixels a CSS pixel. */
   readonly scale?: number;
+  readonly isTouch?: boolean;
   /** The page may keep itself for later: its files then no longer come by the routes of a test. */
   readonly isKept?: boolean;
 }
@@ -49,6 +50,7 @@ export async function openPage(browser: Browser, url: string, looks: Looks = {})
     viewport: { width: looks.width ?? 1280, height: looks.height ?? 900 },
     colorScheme: looks.theme ?? 'light',
     deviceScaleFactor: looks.scale ?? 1,
+    hasTouch: looks.isTouch === true,
     serviceWorkers: looks.isKept === true ? 'allow' : 'block',
   });
   const complaints: string[] = [];

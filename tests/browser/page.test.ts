@@ -153,6 +153,22 @@ describe('by keyboard', () => {
   });
 });
 
+describe('by touch', () => {
+  it('a demo leg is opened, another altitude tapped, and said to be the one given', async () => {
+    const { page, complaints } = await openPage(browser, instance.baseUrl, { width: 360, isTouch: true });
+    await page.getByRole('button', { name: leg.title }).tap();
+    await waitForBrief(page);
+    await page.locator(`tr[data-altitude-ft="${otherAltitude()}"]`).tap();
+    for (const words of await consideredEverywhere(page)) expect(words).toContain(feetText(otherAltitude()));
+    const section = page.locator('svg.section');
+    const { width, height } = (await section.boundingBox())!;
+    await section.tap({ position: { x: width / 2, y: height / 2 } });
+    expect(await page.locator('#readout-title').textContent()).not.toContain(feetText(otherAltitude()));
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
+
 describe('what is not answered is said in words', () => {
   it('a refused route shows the reason, the field’s path, and marks the field', async () => {
     const { page } = await openPage(

@@ -64,6 +64,17 @@ describe('fluid from leg to leg', () => {
     expect(fluidAfter(known(15), spread(5, 10, 20))).toEqual(known(0));
   });
 
+  // 45 L with 10 L taken at most leave 35; the minimum is 40. Of those 10 unknown air may have taken 6, or 4.
+  it('fluidAfter does not know what is left where unknown air alone decides on the dispatch minimum', () => {
+    const left = (unknownAirL: number) =>
+      fluidAfter({ kind: 'known', volumeM3: 45 * L }, spread(0, 5, 10), {
+        unknownAirM3: unknownAirL * L,
+        minimumDispatchM3: 40 * L,
+      });
+    expect(left(6)).toEqual({ kind: 'unknown' });
+    expect(left(4)).toEqual({ kind: 'known', volumeM3: 45 * L - 10 * L });
+  });
+
   it('fluidAfter does not know what is left after a leg that nobody could fly', () => {
     expect(fluidAfter(known(40), undefined)).toEqual({ kind: 'unknown' });
   });

@@ -40,6 +40,8 @@ self.addEventListener('fetch', (event) => {
 async function install(): Promise<void> {
   const cache = await caches.open(CACHE_NAME);
   await cache.addAll([PAGE, ...PAGE_FILES]);
+  // The page asked for them before it was kept. Without them it still opens.
+  await Promise.allSettled(KEPT_LISTS.map((path) => newestList(new Request(path))));
   await self.skipWaiting();
 }
 
@@ -62,13 +64,27 @@ async function newestPage(request: Request): Promise<Response> {
   return (await kept(PAGE)) ?? Response.error();
 }
 
+/** Only an answer that is a list takes the place of the kept one: not an error, nor the page of a proxy. */
 async function newestList(request: Request): Promise<Response> {
+  let response: Response | undefined;
   try {
-    const response = await fetch(request);
-    if (response.ok) await (await caches.open(CACHE_NAME)).put(request, response.clone());
-    return response;
+    response = await fetch(request.url, { signal: AbortSignal.timeout(PAGE_TIMEOUT_MS) });
   } catch {
-    return (await kept(request)) ?? Response.error();
+    // Not reached: the kept one.
+  }
+  if (response?.ok && response.headers.get('content-type')?.includes('json')) {
+    await keep(request, response.clone());
+    return response;
+  }
+  return (await kept(request)) ?? response ?? Response.error();
+}
+
+/** Without room for it the page goes on with what it was answered. */
+async function keep(request: Request, response: Response): Promise<void> {
+  try {
+    await (await caches.open(CACHE_NAME)).put(request.url, response);
+  } catch {
+    // No room.
   }
 }
 
@@ -77,5 +93,5 @@ async function keptFile(request: Request): Promise<Response> {
 }
 
 async function kept(request: Request | string): Promise<Response | undefined> {
-  return (await caches.open(CACHE_NAME)).match(request);
+  return (await caches.open(CACHE_NAME)).match(request, { ignoreVary: true });
 }

@@ -16,7 +16,7 @@ import { PrintCode } from './share/print-code.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
-import { briefState, earlierBrief, lastBrief, leadingBrief, legText, nowMs } from './state.ts';
+import { briefState, lastBrief, leadingBrief, legText, nowMs, shownBrief } from './state.ts';
 import { amountText } from './units.ts';
 import { UnitsChoice } from './units-choice.tsx';
 import { ADVICE } from './words.ts';
@@ -122,7 +122,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
 function NoBrief() {
   const state = briefState.value;
   if (state.kind === 'loading') return <Asking state={state} />;
-  const last = earlierBrief.value;
+  const last = shownBrief.value;
   if (last === undefined || state.kind === 'empty') return <p class="advice">{ADVICE}</p>;
   const { leg } = last.brief;
   return (

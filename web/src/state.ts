@@ -18,9 +18,15 @@ import {
 export type BriefState =
   | { readonly kind: 'empty' }
   | { readonly kind: 'loading'; readonly sinceMs: number }
-  /** Of this device: the service did not answer. */
-  | { readonly kind: 'kept'; readonly value: Brief; readonly briefedMs: number }
+  /** Of this device: the service gave no answer. */
+  | { readonly kind: 'kept'; readonly value: Brief }
   | Answer<Brief>;
+
+/** The last brief that was answered, now or once. */
+interface LastBrief extends AnsweredBrief {
+  /** It comes from this device, under its age. */
+  readonly isKept: boolean;
+}
 
 const CLOCK_STEP_MS = 20_000;
 
@@ -38,21 +44,20 @@ export const aircraftState = signal<Answer<{ aircraft: AircraftProfile[] }> | { 
 });
 export const demoState = signal<Answer<DemoLegs> | { readonly kind: 'loading' }>({ kind: 'loading' });
 
-/** The last one that was answered: it stays while the next is worked out, and below while another leg is refused. */
-export const lastBrief = signal<AnsweredBrief | undefined>(undefined);
-/** The last brief, to be read. */
-export const earlierBrief = computed<Brief | undefined>(
-  () => lastBrief.value && inReadersUnits(lastBrief.value.brief),
-);
-/** What the page leads with: the brief of its address, or the one before it until that is there. */
-export const leadingBrief = computed<Brief | undefined>(() => {
-  const state = briefState.value;
-  if (state.kind === 'ok' || state.kind === 'kept') return inReadersUnits(state.value);
-  return state.kind === 'loading' ? earlierBrief.value : undefined;
+/** It stays while the next is worked out, and below while another leg is refused. */
+export const lastBrief = signal<LastBrief | undefined>(undefined);
+/** The same in the reader's units: what every part of the page draws from. */
+const readBrief = computed<Brief | undefined>(() => {
+  const brief = lastBrief.value?.brief;
+  return brief && answerInUnits(brief, brief.brief.leg.departureUtc);
 });
+/** What the page leads with: the brief of its address, or the one before it until that is there. */
+export const leadingBrief = computed<Brief | undefined>(() =>
+  ['ok', 'kept', 'loading'].includes(briefState.value.kind) ? readBrief.value : undefined,
+);
 /** That, or the last brief under a refusal. */
 export const shownBrief = computed<Brief | undefined>(() =>
-  briefState.value.kind === 'empty' ? undefined : (leadingBrief.value ?? earlierBrief.value),
+  briefState.value.kind === 'empty' ? undefined : readBrief.value,
 );
 /** Where the departure slider has its middle: what was asked for before anybody slid it. */
 export const anchorDepartureUtc = signal('');
@@ -77,16 +82,21 @@ export const addressOfBrief = signal(location.href);
 /** Somebody said what was given: it may well be the altitude to file. */
 export const isGivenSaid = signal(false);
 
-const inReadersUnits = (brief: Brief) => answerInUnits(brief, brief.brief.leg.departureUtc);
-
 let running: AbortController | undefined;
+/** Somebody chose an altitude since the running brief was asked for: its answer does not take that away. */
+let isChosenSince = false;
 
 export function considerAltitude(altitudeFt: number): void {
-  considered.value = { altitudeFt, isStepped: false };
+  consider({ altitudeFt, isStepped: false });
 }
 
 export function considerStepped({ altitudeFt }: Candidate): void {
-  considered.value = { altitudeFt, isStepped: true };
+  consider({ altitudeFt, isStepped: true });
+}
+
+function consider(chosen: Considered): void {
+  isChosenSince = true;
+  considered.value = chosen;
 }
 
 /** Back to what the brief recommends. */
@@ -99,15 +109,21 @@ export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
 /** What the pilot says was given. */
 export function sayGiven(given: Considered): void {
   batch(() => {
-    considered.value = given;
+    consider(given);
     isGivenSaid.value = true;
   });
 }
 
-/** Opens a leg: its text becomes the address, then the brief is asked for. */
+/** Opens a leg: its text becomes the address, then the brief is asked for, unless typing has led there already. */
 export function openLeg(text: LegText): void {
-  history.pushState(null, '', addressOf(text));
-  void readAddress();
+  const isThere = addressOf(text) === addressOf(legTextFromQuery(location.search));
+  const isAsked = briefState.peek().kind === 'ok' || briefState.peek().kind === 'loading';
+  if (!isThere) history.pushState(null, '', addressOf(text));
+  if (!isThere || !isAsked) return void readAddress();
+  batch(() => {
+    openedLeg.value = { ...openedLeg.peek(), by: 'address' };
+    isEntryOpen.value = false;
+  });
 }
 
 /** The same while it is being typed: one step of the history however often it changes. */
@@ -121,10 +137,17 @@ export function slideDeparture(departure: string): void {
   changeLeg({ ...legText.peek(), departure }, 'slid');
 }
 
+/** On the same route the altitude that was given stays given. */
 function changeLeg(text: LegText, by: OpenedBy): void {
-  const given = new URLSearchParams(location.search).get(GIVEN_PARAMETER);
-  const address = given === null ? addressOf(text) : `${addressOf(text)}&${GIVEN_PARAMETER}=${given}`;
-  history[openedLeg.peek().by === by ? 'replaceState' : 'pushState'](null, '', address);
+  const shown = shownBrief.peek();
+  const isSameRoute = shown !== undefined && text.route === legText.peek().route;
+  const given = isSameRoute ? givenText(considered.peek(), shown.brief) : undefined;
+  const address = addressOf(text);
+  history[openedLeg.peek().by === by ? 'replaceState' : 'pushState'](
+    null,
+    '',
+    given === undefined ? address : `${address}&${GIVEN_PARAMETER}=${given}`,
+  );
   void readAddress(by);
 }
 
@@ -136,13 +159,16 @@ function addressOf(text: LegText): string {
 /** Makes the page follow its address. */
 export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   running?.abort();
-  addressOfBrief.value = location.href;
   const text = legTextFromQuery(location.search);
-  openedLeg.value = {
-    text: text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) },
-    by,
-  };
-  if (by !== 'slid') anchorDepartureUtc.value = text.departure ?? '';
+  isChosenSince = false;
+  batch(() => {
+    openedLeg.value = {
+      text: text.aircraft === undefined ? text : { ...text, aircraft: aircraftFromAddress(text.aircraft) },
+      by,
+    };
+    if (by !== 'slid') anchorDepartureUtc.value = text.departure ?? '';
+    if (by === 'address') isEntryOpen.value = false;
+  });
   const reading = legReading.value;
   if (reading.kind !== 'request') {
     briefState.value = { kind: 'empty' };
@@ -150,32 +176,64 @@ export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   }
   const call = new AbortController();
   running = call;
+  const query = queryFromLegText(text);
+  const kept = () => readKeptBrief(query, reading.request);
   briefState.value = { kind: 'loading', sinceMs: Date.now() };
+  const waiting = setTimeout(() => void showMeanwhile(kept, call.signal, by), KEPT_MEANWHILE_AFTER_MS);
   const answer = await askBrief(reading.request, call.signal);
+  clearTimeout(waiting);
   if (call.signal.aborted) return;
-  if (answer.kind === 'unreachable' || answer.kind === 'timeout') {
-    const kept = await readKeptBrief(queryFromLegText(text), reading.request);
-    if (call.signal.aborted) return;
-    if (kept !== undefined) return showBrief(kept, { kind: 'kept', by });
-  }
-  if (answer.kind !== 'ok') {
-    nowMs.value = Date.now();
-    briefState.value = answer;
+  if (answer.kind === 'ok') {
+    const found = { brief: answer.value, request: reading.request, briefedMs: Date.now() };
+    showBrief({ ...found, isKept: false }, { kind: 'ok', value: answer.value }, by);
+    void keepBrief(query, found, by === 'address' ? undefined : passedQuery);
+    passedQuery = by === 'address' ? undefined : query;
     return;
   }
-  const found = { brief: answer.value, request: reading.request, briefedMs: Date.now() };
-  showBrief(found, { kind: 'ok', by });
-  void keepBrief(queryFromLegText(text), found);
+  const found = isOfTheService(answer) ? await kept() : undefined;
+  if (call.signal.aborted) return;
+  if (found !== undefined) showBrief({ ...found, isKept: true }, { kind: 'kept', value: found.brief }, by);
+  else
+    batch(() => {
+      nowMs.value = Date.now();
+      briefState.value = answer;
+    });
 }
 
-function showBrief(found: AnsweredBrief, { kind, by }: { kind: 'ok' | 'kept'; by: OpenedBy }): void {
-  const { brief, briefedMs } = found;
+/** The same leg once more, and nothing else on the page changes. */
+export function briefAgain(): void {
+  void readAddress(openedLeg.peek().by);
+}
+
+/** A service that is this slow may not come at all: what is kept of the leg is shown meanwhile, under its age. */
+const KEPT_MEANWHILE_AFTER_MS = 5000;
+/** Query of the brief before, where it was only passed on the way to another: it is not kept. */
+let passedQuery: string | undefined;
+
+async function showMeanwhile(
+  kept: () => Promise<AnsweredBrief | undefined>,
+  signal: AbortSignal,
+  by: OpenedBy,
+): Promise<void> {
+  const found = await kept();
+  const state = briefState.peek();
+  if (found === undefined || signal.aborted || state.kind !== 'loading') return;
+  showBrief({ ...found, isKept: true }, state, by);
+}
+
+/** It says nothing of the leg: no connection, or something between that answered in its place. */
+function isOfTheService(answer: Answer<Brief>): boolean {
+  if (answer.kind === 'problem') return answer.problem.status >= 500;
+  return answer.kind === 'unreachable' || answer.kind === 'timeout' || answer.kind === 'not-understood';
+}
+
+function showBrief(found: LastBrief, state: BriefState, by: OpenedBy): void {
   batch(() => {
     nowMs.value = Date.now();
-    placeCursor(brief, by);
+    placeCursor(found.brief, by);
     lastBrief.value = found;
-    briefState.value = kind === 'ok' ? { kind, value: brief } : { kind, value: brief, briefedMs };
-    if (by === 'address') isEntryOpen.value = false;
+    briefState.value = state;
+    addressOfBrief.value = location.href;
   });
 }
 
@@ -186,11 +244,12 @@ function showBrief(found: AnsweredBrief, { kind, by }: { kind: 'ok' | 'kept'; by
 function placeCursor({ brief }: Brief, by: OpenedBy): void {
   const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
   const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
-  considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
-  isGivenSaid.value = given !== undefined;
   const { distanceNm } = brief.leg;
   const isKept = by !== 'address' && lastBrief.peek() !== undefined;
   cursorNm.value = isKept ? Math.min(cursorNm.peek(), distanceNm) : distanceNm / 2;
+  if (isChosenSince && candidateOf(brief, considered.peek()) !== undefined) return;
+  considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
+  isGivenSaid.value = given !== undefined;
 }
 
 const GIVEN_PARAMETER = 'given';
@@ -229,7 +288,7 @@ function answered(): Brief | undefined {
 export function startPage(): void {
   addEventListener('popstate', () => void readAddress());
   addEventListener('online', () => {
-    if (briefState.value.kind !== 'ok') void readAddress();
+    if (['kept', 'unreachable', 'timeout'].includes(briefState.peek().kind)) briefAgain();
   });
   keepGivenInAddress();
   addEventListener('beforeprint', () =>

@@ -1,5 +1,5 @@
 /**
- * Units and time as this device wants them, set once. Figures are kept and computed in SI everywhere; this is the last step before
+ * Units and time as this device wants them, set once. Figures are kept and computed in the contract's units; this is the last step before
  * they are read. A sentence of the answer is rewritten from its own rounded figures, so that it never knows more than before.
  */
 import { signal } from '@preact/signals';
@@ -16,8 +16,8 @@ export const TRADE_UNITS: Units = { time: 'UTC', ice: 'mm', fluid: 'L' };
 
 const KEY = 'rimeway-units';
 const MM_PER_IN = 25.4;
-/** 231 cubic inches. */
-const L_PER_US_GAL = 3.785411784;
+/** A US gallon is 231 cubic inches. */
+export const LITERS_PER: Readonly<Record<Units['fluid'], number>> = { L: 1, 'US gal': 3.785411784 };
 
 export const units = signal<Units>(stored());
 
@@ -60,14 +60,11 @@ function growthShown(): Shown {
     : { unit: 'in/min', perTradeUnit: 1 / MM_PER_IN, text: (inchesPerMin) => inchesPerMin.toFixed(3) };
 }
 
+/** A tenth of a gallon is far below the steps of 5 L that most figures come in. */
 function fluidShown(): Shown {
   return units.value.fluid === 'L'
     ? AS_IT_IS('L')
-    : {
-        unit: 'US gal',
-        perTradeUnit: 1 / L_PER_US_GAL,
-        text: (gallons) => gallons.toFixed(gallons < 9.95 ? 1 : 0),
-      };
+    : { unit: 'US gal', perTradeUnit: 1 / LITERS_PER['US gal'], text: (gallons) => gallons.toFixed(1) };
 }
 
 const SHOWN = { mm: iceShown, 'mm/min': growthShown, L: fluidShown } as const;
@@ -87,12 +84,18 @@ export function figureText(written: string, unit: TradeUnit): string {
   );
 }
 
+/** A rate that is published in inches an hour, without its unit: it is not rounded twice. */
+export function rateText(inchesPerHour: number): string {
+  const inchesPerMin = inchesPerHour / 60;
+  return units.value.ice === 'mm' ? (inchesPerMin * MM_PER_IN).toFixed(1) : inchesPerMin.toFixed(3);
+}
+
 /** "12 mm", "0.47 in". */
 export function amountText(written: string, unit: TradeUnit): string {
   return `${figureText(written, unit)} ${unitText(unit)}`;
 }
 
-export function isLocalTime(): boolean {
+function isLocalTime(): boolean {
   return units.value.time === 'local';
 }
 
@@ -158,22 +161,29 @@ export function dateText(utc: string | number | Date, hasYear = false): string {
   return `${day} ${MONTHS[month]}${hasYear ? ` ${year}` : ''}`;
 }
 
-/** Every sentence of an answer; its figures and codes stay as they are. */
+/** Every sentence of an answer; all else in it stays as it was sent. */
 export function answerInUnits<T>(answer: T, nearUtc: string): T {
   const { time, ice, fluid } = units.value;
   const isAsSent = time === TRADE_UNITS.time && ice === TRADE_UNITS.ice && fluid === TRADE_UNITS.fluid;
   return isAsSent ? answer : (rewritten(answer, nearUtc) as T);
 }
 
-/** Words of a report as it was sent are nobody's to change. */
-const AS_SENT = new Set(['text', 'routeText', 'curtain']);
+/** Members of the contract that are sentences, or lists of them. */
+const SENTENCES = new Set(['sentence', 'inWords', 'reason', 'acceptReason', 'lacks', 'cautions']);
 
 function rewritten(value: unknown, nearUtc: string): unknown {
-  if (typeof value === 'string') return inUnits(value, nearUtc);
-  if (typeof value !== 'object' || value === null) return value;
   if (Array.isArray(value))
     return typeof value[0] === 'number' ? value : value.map((each) => rewritten(each, nearUtc));
+  if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(
-    Object.entries(value).map(([name, each]) => [name, AS_SENT.has(name) ? each : rewritten(each, nearUtc)]),
+    Object.entries(value).map(([name, each]) => [
+      name,
+      SENTENCES.has(name) ? sentencesInUnits(each, nearUtc) : rewritten(each, nearUtc),
+    ]),
   );
+}
+
+function sentencesInUnits(value: unknown, nearUtc: string): unknown {
+  if (Array.isArray(value)) return value.map((each) => sentencesInUnits(each, nearUtc));
+  return typeof value === 'string' ? inUnits(value, nearUtc) : value;
 }

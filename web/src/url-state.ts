@@ -15,6 +15,7 @@ import {
   optionTexts,
   parsedOr,
 } from './option-texts.ts';
+import { amountText, zoneWord } from './units.ts';
 
 /** The fields a leg is entered with, as text; also the names of the query's parameters. */
 export const LEG_PARAMETERS = ['route', 'departure', 'aircraft', ...OPTION_PARAMETERS] as const;
@@ -70,8 +71,15 @@ export function readLegText(text: LegText): LegReading {
   const parsed = briefRequestSchema.safeParse(draft);
   if (parsed.success) return { kind: 'request', request: parsed.data };
   const parameter = parameterOfPath(parsed.error.issues[0]?.path.map(String) ?? [], text);
-  const sentence = parameter === 'aircraft' ? aircraftSentence(draft.aircraft) : EXPECTED[parameter];
+  const sentence = parameter === 'aircraft' ? aircraftSentence(draft.aircraft) : expectedWords(parameter);
   return { kind: 'invalid', parameter, sentence };
+}
+
+function expectedWords(parameter: LegParameter): string {
+  if (parameter === 'departure')
+    return `The departure needs a date and a time, ${zoneWord()}, such as 2026-01-14 and 11:30`;
+  if (parameter === 'fluid') return `Fluid on board is a number, 0 to ${amountText('1,000', 'L')}`;
+  return EXPECTED[parameter];
 }
 
 const ON_ANOTHER_DEVICE =
@@ -95,11 +103,9 @@ export function parameterOfPath(path: readonly string[], text: LegText = {}): Le
   return OPTION_PARAMETERS.find((name) => OPTION_TEXTS[name].option === option) ?? 'route';
 }
 
-const EXPECTED: Readonly<Record<LegParameter, string>> = {
+const EXPECTED: Readonly<Record<Exclude<LegParameter, 'departure' | 'fluid'>, string>> = {
   route: 'The route needs at least a departure and a destination, such as KBTV DCT KBGR',
-  departure: 'The departure needs a date and a time in UTC, such as 2026-01-14 and 11:30',
   aircraft: 'Choose an aircraft from the list',
-  fluid: 'Fluid on board is a number of litres, 0 to 1,000',
   minimum: 'The minimum altitude is a number of feet, or parts of the leg such as 0-40:5000, 40-120:7000',
   setting: 'The altimeter setting is 850 to 1085 hPa, or 25.10 to 32.04 inHg',
   corridor: 'The corridor’s half-width is a number of nautical miles, 0.1 to 50',

@@ -10,6 +10,7 @@ import {
   iceAfterStopM,
   legFluidM3,
   refilled,
+  unsureFluid,
 } from '../flight/tank-sequence.ts';
 import type { CandidateResult, Choice } from '../flight/types.ts';
 import type { SequenceAnswer, SequenceLeg, SequenceRequest } from '../schema/sequence.ts';
@@ -136,7 +137,11 @@ function flownLeg(
   return {
     ...{ plan, air, alternate, choice, flown, fluidAtStart, iceAtStartM },
     arrivalMs: exposure === undefined ? air.etaMs.at(-1)! : plan.departureMs + exposure.totalS * 1000,
-    fluidAtEnd: fluidAfter(fluidAtStart, exposure && legFluidM3(aircraft, exposure)),
+    fluidAtEnd: fluidAfter(
+      fluidAtStart,
+      exposure && legFluidM3(aircraft, exposure),
+      exposure && unsureFluid(aircraft, exposure),
+    ),
     iceAtEndM: iceAfterM(iceAtStartM, exposure),
     askedMs: asked.departure && Date.parse(asked.departure.atUtc),
   };

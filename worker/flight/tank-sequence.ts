@@ -43,11 +43,39 @@ export function legFluidM3(
   return protection.kind === 'fluid' ? fluidOnApproachM3 : undefined;
 }
 
-/** @param taken  On the altitude flown; undefined when nothing could be flown: then nobody knows what is left. */
-export function fluidAfter(fluid: FluidState, taken: Spread | undefined): FluidState {
+/** What unknown air on a leg may have taken, m3, and the dispatch minimum that it counts against. */
+export interface UnsureFluid {
+  readonly unknownAirM3: number;
+  readonly minimumDispatchM3: number;
+}
+
+export function unsureFluid(
+  { protection }: Aircraft,
+  { onApproachUnknownS }: Pick<Exposure, 'onApproachUnknownS'>,
+): UnsureFluid {
+  if (protection.kind !== 'fluid') return { unknownAirM3: 0, minimumDispatchM3: 0 };
+  const { normalFlowM3PerS, primingM3, minimumDispatchM3 } = protection;
+  const unknownAirM3 = onApproachUnknownS > 0 ? normalFlowM3PerS * onApproachUnknownS + primingM3 : 0;
+  return { unknownAirM3, minimumDispatchM3 };
+}
+
+/**
+ * Where unknown air alone decides whether the dispatch minimum is left, what is left is unknown.
+ *
+ * @param taken  On the altitude flown; undefined when nothing could be flown: then nobody knows what is left.
+ */
+export function fluidAfter(
+  fluid: FluidState,
+  taken: Spread | undefined,
+  { unknownAirM3, minimumDispatchM3 }: UnsureFluid = { unknownAirM3: 0, minimumDispatchM3: 0 },
+): FluidState {
   if (fluid.kind === 'none') return fluid;
   if (taken === undefined) return { kind: 'unknown' };
-  if (fluid.kind === 'known') return { kind: 'known', volumeM3: Math.max(0, fluid.volumeM3 - taken.high) };
+  if (fluid.kind === 'known') {
+    const volumeM3 = Math.max(0, fluid.volumeM3 - taken.high);
+    const isUnsure = volumeM3 < minimumDispatchM3 && volumeM3 + unknownAirM3 >= minimumDispatchM3;
+    return isUnsure ? { kind: 'unknown' } : { kind: 'known', volumeM3 };
+  }
   return taken.high > 0 ? { kind: 'unknown' } : fluid;
 }
 

@@ -25,6 +25,13 @@ export function staleWords(
   return nowMs < staleMs ? undefined : `Stale since ${instantText(staleMs)}: brief the leg again.`;
 }
 
+/** While it is fresh, until when; '' where nobody knows, or nothing ages. */
+export function staleFromWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc'>): string {
+  return brief.staleAtUtc === null || isInvented(brief)
+    ? ''
+    : `. Stale from ${instantText(brief.staleAtUtc)}`;
+}
+
 /** Wholly of an invented scenario. */
 function isInvented({ data }: Pick<BriefMember, 'data'>): boolean {
   return data.length > 0 && data.every((one) => one.invented);

@@ -6,7 +6,7 @@ import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
 import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
-import { answerAgeWords, inventedWords, pastWords, staleWords } from './age-line.ts';
+import { answerAgeWords, inventedWords, pastWords, staleFromWords, staleWords } from './age-line.ts';
 import { Headline } from './altitude-line.tsx';
 import { Changes } from './changes.tsx';
 import { ControllerLines } from './controller-lines.tsx';
@@ -16,6 +16,7 @@ import { useKeptHeight } from './kept-height.ts';
 import { outsOf } from './out-lines.ts';
 import { unknownMinimumWords, unknownWords } from './unknown-stretches.ts';
 import { VerdictShape } from './verdict-shape.tsx';
+import { worstOnLegWords } from './worst-on-leg.ts';
 
 /** As many reasons as the answer's own block holds; the rest stand below the sheet. */
 export const REASONS_SHOWN = 3;
@@ -62,7 +63,7 @@ export function Answer({ brief: answer }: { readonly brief: Brief }) {
           </ol>
           {isRecommended && <Changes changes={brief.changes} />}
         </div>
-        <Facts brief={brief} candidate={candidate} />
+        <Facts answer={answer} candidate={candidate} />
       </div>
     </section>
   );
@@ -121,7 +122,14 @@ function BetterWay({ ways }: Pick<BriefMember, 'ways'>) {
   );
 }
 
-function Facts({ brief, candidate }: PartProps) {
+interface FactsProps {
+  readonly answer: Brief;
+  readonly candidate: Candidate | undefined;
+}
+
+function Facts({ answer, candidate }: FactsProps) {
+  const { brief } = answer;
+  const worst = worstOnLegWords(answer);
   const failure = candidate?.failure ?? null;
   return (
     <dl class="answer-facts">
@@ -136,6 +144,12 @@ function Facts({ brief, candidate }: PartProps) {
         <div>
           <dt>If it fails</dt>
           <dd>{failureWords(failure)}</dd>
+        </div>
+      )}
+      {worst.length > 0 && (
+        <div>
+          <dt>On the leg</dt>
+          <dd>{worst.join('; ')}</dd>
         </div>
       )}
       <DataFact brief={brief} />
@@ -186,7 +200,7 @@ function DataFact({ brief }: { readonly brief: BriefMember }) {
       <dt>Data</dt>
       <dd>
         {answerAgeWords(brief, nowMs.value)}
-        {stale !== undefined && <strong class="stale"> {stale}</strong>}
+        {stale === undefined ? staleFromWords(brief) : <strong class="stale"> {stale}</strong>}
       </dd>
     </div>
   );

@@ -44,8 +44,12 @@ function readList(): KeptBrief[] {
   }
 }
 
-/** Keeps a brief under its leg's query; the oldest beyond the number kept are forgotten. */
-export async function keepBrief(query: string, answered: AnsweredBrief): Promise<void> {
+/**
+ * Keeps a brief under its leg's query; the oldest beyond the number kept are forgotten.
+ *
+ * @param passedQuery  Of a brief that was only passed on the way to this one: forgotten too.
+ */
+export async function keepBrief(query: string, answered: AnsweredBrief, passedQuery?: string): Promise<void> {
   const { leg, limits, verdict } = answered.brief.brief;
   const line: KeptBrief = {
     query,
@@ -56,12 +60,18 @@ export async function keepBrief(query: string, answered: AnsweredBrief): Promise
     sentence: verdict.sentence,
     briefedMs: answered.briefedMs,
   };
-  const all = [line, ...readList().filter((one) => one.query !== query)];
   try {
     const cache = await caches.open(CACHE_NAME);
     await cache.put(keyOf(query), Response.json(answered));
-    await Promise.all(all.slice(MOST_KEPT).map((old) => cache.delete(keyOf(old.query))));
-    writeList(all.slice(0, MOST_KEPT));
+    // Another page may have kept one meanwhile: read and written in one turn.
+    const before = readList();
+    const others = before.filter((one) => one.query !== query && one.query !== passedQuery);
+    const list = [line, ...others].slice(0, MOST_KEPT);
+    writeList(list);
+    const queries = new Set(list.map((one) => one.query));
+    await Promise.all(
+      before.filter((one) => !queries.has(one.query)).map((one) => cache.delete(keyOf(one.query))),
+    );
   } catch {
     // No room, or storage is refused: the list stays what it was.
   }

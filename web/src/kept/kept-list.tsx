@@ -1,7 +1,9 @@
-/** Legs briefed on this device: each opens again as it was asked for, or at the same time of today or tomorrow. */
+/** Legs briefed on this device: each opens again as it was asked for, or for the next time of day that it departs at. */
 import { durationWords } from '../../../worker/flight/words.ts';
 import { instantText } from '../numbers.ts';
+import { withoutMeasured } from '../start/habits.ts';
 import { nowMs, openLeg } from '../state.ts';
+import { inUnits } from '../units.ts';
 import { legTextFromQuery } from '../url-state.ts';
 import { forgetBriefs, type KeptBrief, keptBriefs } from './kept-briefs.ts';
 import { nextSameTime } from './next-same-time.ts';
@@ -35,7 +37,7 @@ function KeptLine({ kept }: { readonly kept: KeptBrief }) {
           {kept.from} → {kept.to}, {instantText(kept.departureUtc)}
         </b>
         <span>{kept.aircraft}</span>
-        <span>{kept.sentence}</span>
+        <span>{inUnits(kept.sentence, kept.departureUtc)}</span>
         <span class="quiet">briefed {durationWords(nowMs.value - kept.briefedMs)} ago</span>
       </button>
       <button type="button" class="kept-next" onClick={() => open(kept, next)}>
@@ -47,6 +49,6 @@ function KeptLine({ kept }: { readonly kept: KeptBrief }) {
 
 function open({ query }: KeptBrief, departure?: string): void {
   const text = legTextFromQuery(query);
-  openLeg(departure === undefined ? text : { ...text, departure, fluid: '', setting: '' });
+  openLeg(departure === undefined ? text : { ...withoutMeasured(text), departure });
   window.scrollTo(0, 0);
 }

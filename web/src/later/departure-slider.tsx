@@ -1,7 +1,7 @@
 /** Moves the departure through the forecast: the brief of each time comes in the place of the one before it. */
 import { useSignal, useSignalEffect } from '@preact/signals';
-import { useRef } from 'preact/hooks';
 import { anchorDepartureUtc, legText, slideDeparture } from '../state.ts';
+import { usePause } from '../use-pause.ts';
 import { departureAfter, departureWords } from './later-words.ts';
 
 const STEP_MIN = 30;
@@ -12,14 +12,15 @@ const ASK_AFTER_MS = 250;
 export function DepartureSlider() {
   const anchor = anchorDepartureUtc.value;
   const movedMin = useSignal(0);
-  const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const pause = usePause();
   useSignalEffect(() => {
+    // Another leg, or the time that was asked for.
+    pause.drop();
     movedMin.value = minutesBetween(anchorDepartureUtc.value, legText.value.departure);
   });
   const move = (minutes: number) => {
     movedMin.value = minutes;
-    clearTimeout(waiting.current);
-    waiting.current = setTimeout(() => slideDeparture(departureAfter(anchor, minutes)), ASK_AFTER_MS);
+    pause.after(ASK_AFTER_MS, () => slideDeparture(departureAfter(anchor, minutes)));
   };
   const words = departureWords(anchor, movedMin.value);
   return (

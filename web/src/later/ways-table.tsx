@@ -1,6 +1,7 @@
 /** The other ways: the filed route, others, waiting, not going; each with what it meets and costs. */
 import { rounded } from '../../../worker/flight/rounding.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
+import { besideUnknown } from '../known-amounts.ts';
 import { feetText, hourMinuteText, spreadText } from '../numbers.ts';
 import { clockText, figureText, unitText, zoneWord } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
@@ -88,12 +89,14 @@ const FIGURES: readonly { readonly head: () => string; readonly text: (way: Way)
 
 /** Of the known air alone: unknown air may hold more, and without known air there is nothing to say but that. */
 function spreadOf(
-  { unknownMinutes, altitudeFt }: Way,
+  { unknownMinutes, timeMinutes, altitudeFt }: Way,
   spread: Way['icingMinutes'],
   quantity: 'hazardMinutes' | 'builtMm',
   high?: 'mostMinutes',
 ): string {
   if (spread === null) return altitudeFt === null ? '' : 'unknown';
   const text = spreadText(spread, quantity, high);
-  return unknownMinutes !== null && unknownMinutes > 0 ? `${text}+` : text;
+  return unknownMinutes === null || timeMinutes === null
+    ? text
+    : besideUnknown(text, { unknownMinutes, minutes: timeMinutes });
 }

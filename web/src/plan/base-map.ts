@@ -12,8 +12,12 @@ export const BASE_MAP_ATTRIBUTION = 'Base map: Natural Earth; U.S. Census Bureau
 
 let loading: Promise<BaseMap> | undefined;
 
+/** Once for all who ask; what could not be loaded is asked for again. */
 export function loadBaseMap(): Promise<BaseMap> {
-  loading ??= readAtlases();
+  loading ??= readAtlases().catch((error: unknown) => {
+    loading = undefined;
+    throw error;
+  });
   return loading;
 }
 

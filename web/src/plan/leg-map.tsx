@@ -1,6 +1,5 @@
 /**
- * A leg picked on a map: the first tap takes the departure, the second the destination. Where no map can be drawn
- * nothing is offered, for the route can be typed.
+ * A leg picked on a map: the first tap takes the departure, the second the destination. Only where maps can be drawn.
  */
 import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
@@ -8,7 +7,6 @@ import { MOST_BOX_DEG, widthDeg } from '../../../worker/schema/places.ts';
 import { aerodromesIn, listAscents, type Place } from '../api.ts';
 import { useElementWidth } from '../use-element-width.ts';
 import { BASE_MAP_ATTRIBUTION, loadBaseMap } from './base-map.ts';
-import { canDrawMaps } from './can-draw-maps.ts';
 import type { LegGlMap } from './map-leg.ts';
 import { Marks } from './marks.tsx';
 import { type Box, boxAround, type PickedLeg, pick, pickWords, placeNear, routeText } from './pick-leg.ts';
@@ -18,8 +16,6 @@ import { ZoomButtons } from './zoom-buttons.tsx';
 interface LegMapProps {
   /** "KBTV DCT KBGR", each time both ends are picked. */
   readonly onRoute: (text: string) => void;
-  /** What to show first; without it where ascents were made, for only there anything is known. */
-  readonly box?: Box;
 }
 
 const HEIGHT_PER_WIDTH = 0.62;
@@ -30,14 +26,15 @@ const WORLD: Box = [-170, -50, 170, 70];
 type Found = { readonly places: readonly Place[]; readonly lack: string };
 const NOTHING: Found = { places: [], lack: '' };
 
-export function LegMap({ onRoute, box }: LegMapProps) {
+/** It opens on where ascents were made, for only there anything is known. */
+export function LegMap({ onRoute }: LegMapProps) {
   const holder = useRef<HTMLDivElement>(null);
   const widthPx = useElementWidth(holder);
   const heightPx = Math.round(Math.min(widthPx * HEIGHT_PER_WIDTH, HIGHEST_PX));
   const [picked, setPicked] = useState<PickedLeg>({});
   const found = useSignal<Found>(NOTHING);
   const moves = useSignal(0);
-  const map = useLegMap({ holder, box, found, moves, onTap: (place) => take(place) });
+  const map = useLegMap({ holder, found, moves, onTap: (place) => take(place) });
   const take = (place: Place) => {
     const next = pick(picked, place);
     setPicked(next);
@@ -45,7 +42,6 @@ export function LegMap({ onRoute, box }: LegMapProps) {
     const text = routeText(next);
     if (text !== undefined) onRoute(text);
   };
-  if (!canDrawMaps()) return null;
   return (
     <section class="leg-map" aria-label="The leg on a map">
       <div class="plan-head">
@@ -100,20 +96,19 @@ function markOf({ ident, lonDeg, latDeg }: Place, kind: 'fix' | 'aerodrome'): Pl
 
 interface UseLegMap {
   readonly holder: { current: HTMLDivElement | null };
-  readonly box: Box | undefined;
   readonly found: Signal<Found>;
   readonly moves: Signal<number>;
   readonly onTap: (place: Place) => void;
 }
 
 /** Opens the map once it and the atlases are there, and keeps the aerodromes in view asked for. */
-function useLegMap({ holder, box, found, moves, onTap }: UseLegMap): LegGlMap | undefined {
+function useLegMap({ holder, found, moves, onTap }: UseLegMap): LegGlMap | undefined {
   const [map, setMap] = useState<LegGlMap>();
   const tap = useRef(onTap);
   tap.current = onTap;
   useEffect(() => {
     const element = holder.current;
-    if (element === null || !canDrawMaps()) return;
+    if (element === null) return;
     const lost = () => setMap(undefined);
     let isGone = false;
     let close = () => {};
@@ -121,7 +116,7 @@ function useLegMap({ holder, box, found, moves, onTap }: UseLegMap): LegGlMap | 
       const [{ openLegMap }, baseMap, first] = await Promise.all([
         import('./map-leg.ts'),
         loadBaseMap(),
-        box ?? boxOfAscents(),
+        boxOfAscents(),
       ]);
       if (isGone) return;
       const asking = aerodromeAsker(found);
@@ -143,7 +138,10 @@ function useLegMap({ holder, box, found, moves, onTap }: UseLegMap): LegGlMap | 
         opened.close();
       };
     };
-    start().catch(lost);
+    start().catch(() => {
+      lost();
+      if (!isGone) found.value = NO_MAP;
+    });
     return () => {
       isGone = true;
       close();
@@ -159,6 +157,7 @@ async function boxOfAscents(): Promise<Box> {
 }
 
 const ZOOM_IN: Found = { places: [], lack: 'Zoom in to see the aerodromes' };
+const NO_MAP: Found = { places: [], lack: 'The map cannot be had now: type the route' };
 const NOT_HAD: Found = { places: [], lack: 'The aerodromes cannot be had now: type the route' };
 
 /** A newer question drops the older one. */
@@ -177,7 +176,7 @@ function aerodromeAsker(found: Signal<Found>) {
       const answer = await aerodromesIn(box, signal);
       if (signal.aborted) return;
       if (answer.kind === 'ok') found.value = { places: answer.value.places, lack: '' };
-      else found.value = answer.kind === 'problem' ? ZOOM_IN : NOT_HAD;
+      else found.value = answer.kind === 'problem' && answer.problem.field === 'box' ? ZOOM_IN : NOT_HAD;
     },
     stop: () => call.abort(),
   };

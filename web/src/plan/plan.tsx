@@ -1,6 +1,6 @@
 /** The plan view: a drawing at once, a map that can be moved and tilted as soon as one can be had. */
 import { effect, type Signal, useSignal } from '@preact/signals';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { levelsText } from '../considered.ts';
 import type { BandFeature, Brief, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
@@ -32,7 +32,7 @@ function contentOf(brief: Brief, candidate: Candidate | undefined, altitudeFt: n
   const levels = levelsAlong(candidate, altitudeFt, leg.distanceNm);
   const bands = featuresOf(brief, 'icing-band');
   const corridor = { points: leg.points, halfWidthNm: limits.corridorHalfWidthNm };
-  return { levels, pieces: bandPieces(bands, levels, corridor), worse: worseAir(bands, levels) };
+  return { levels, pieces: bandPieces(bands, levels, corridor) };
 }
 
 export function Plan({ brief }: { readonly brief: Brief }) {
@@ -44,7 +44,8 @@ export function Plan({ brief }: { readonly brief: Brief }) {
   const holder = useRef<HTMLDivElement>(null);
   const { map, moves, isTilted } = useMap(holder, brief, baseMap);
   const candidate = consideredCandidate.value;
-  const { levels, pieces, worse } = contentOf(brief, candidate, consideredFt.value);
+  const { levels, pieces } = contentOf(brief, candidate, consideredFt.value);
+  const worse = worseAir(featuresOf(brief, 'icing-band'), levels);
   const levelWords = candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate);
   return (
     <section class="plan" aria-labelledby="plan-title">
@@ -92,7 +93,8 @@ interface PictureProps {
 }
 
 function Picture({ brief, pieces, baseMap, size, map, label, ...rest }: PictureProps) {
-  const frame = planFrame(brief, size.widthPx, size.heightPx);
+  const { widthPx, heightPx } = size;
+  const frame = useMemo(() => planFrame(brief, widthPx, heightPx), [brief, widthPx, heightPx]);
   const onDrawing: Project = ([lonDeg, latDeg]) => frame.pxOf(lonDeg, latDeg);
   return (
     <>

@@ -1,5 +1,6 @@
 /** The plan view as plain drawing: always there, in print and without WebGL too. */
 import { line } from 'd3-shape';
+import { useMemo } from 'preact/hooks';
 import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
@@ -120,16 +121,26 @@ function Warnings({ brief, frame }: { brief: Brief; frame: Frame }) {
 
 /** Only what reaches into the frame is drawn: the atlases cover the world. */
 function Base({ baseMap, frame }: { baseMap: BaseMap; frame: Frame }) {
+  const { land, states, borders } = useMemo(() => basePaths(baseMap, frame), [baseMap, frame]);
+  return (
+    <g class="plan-base">
+      <path class="plan-land" d={land} />
+      <path class="plan-state" d={states} />
+      <path class="plan-border" d={borders} />
+    </g>
+  );
+}
+
+/** Projecting the atlases is most of the work of drawing the plan, and nothing on the page changes it but its size. */
+function basePaths(baseMap: BaseMap, frame: Frame) {
   const land = baseMap.land.features.flatMap(({ geometry }) =>
     'coordinates' in geometry ? runsOf(geometry) : [],
   );
-  return (
-    <g class="plan-base">
-      <path class="plan-land" d={basePath(frame, land, 'Z')} />
-      <path class="plan-state" d={basePath(frame, runsOf(baseMap.states), '')} />
-      <path class="plan-border" d={basePath(frame, runsOf(baseMap.borders), '')} />
-    </g>
-  );
+  return {
+    land: basePath(frame, land, 'Z'),
+    states: basePath(frame, runsOf(baseMap.states), ''),
+    borders: basePath(frame, runsOf(baseMap.borders), ''),
+  };
 }
 
 function basePath(frame: Frame, runs: readonly Run[], closing: 'Z' | ''): string {

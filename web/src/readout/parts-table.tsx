@@ -2,8 +2,8 @@
 
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, PartAnswer } from '../contract.ts';
+import { besideUnknown, UNKNOWN_TEXT } from '../known-amounts.ts';
 import { feetText, spreadText } from '../numbers.ts';
-import { UNKNOWN_TEXT } from '../table/cells.ts';
 import { figureText, unitText } from '../units.ts';
 
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
@@ -75,17 +75,17 @@ function BeyondRow({ words, liters }: { readonly words: string; readonly liters:
 
 function PartRow({ part, hasFluid }: { readonly part: PartAnswer; readonly hasFluid: boolean }) {
   const isPlanned = !TRIP.has(part.part);
-  const isAllUnknown = part.unknownMinutes > 0 && part.minutes - part.unknownMinutes <= 0.1;
-  const more = part.unknownMinutes > 0 && !isAllUnknown ? '+' : '';
-  const known = (text: string) =>
-    isAllUnknown ? (
+  const known = (text: string) => {
+    const beside = besideUnknown(text, part);
+    return beside === UNKNOWN_TEXT ? (
       <span class="parts-unknown">
         <span aria-hidden="true">{UNKNOWN_TEXT}</span>
         <span class="for-ears">unknown</span>
       </span>
     ) : (
-      `${text}${more}`
+      beside
     );
+  };
   return (
     <tr class={isPlanned ? 'part-planned' : ''}>
       <th scope="row">

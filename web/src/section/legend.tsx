@@ -1,7 +1,7 @@
 /** What each paint and line means, drawn with the same paints. */
 import type { ComponentChildren } from 'preact';
 import type { Look } from '../look.ts';
-import { amountText, figureText } from '../units.ts';
+import { rateText, unitText } from '../units.ts';
 import { Painted, rectPath } from './paint.tsx';
 
 const ice = (shade: 'trace' | 'light' | 'moderate' | 'severe'): Look => ({
@@ -14,9 +14,9 @@ const ice = (shade: 'trace' | 'light' | 'moderate' | 'severe'): Look => ({
 /** Rates of the intensity words, mm/min on the unprotected outer wing: a quarter, one and three inches an hour. */
 const swatches = (): readonly { readonly words: string; readonly look: Look }[] => [
   { words: 'no ice found', look: { kind: 'no-ice' } },
-  { words: `trace, under ${amountText('0.1', 'mm/min')}`, look: ice('trace') },
-  { words: `light, to ${figureText('0.4', 'mm/min')}`, look: ice('light') },
-  { words: `moderate, to ${figureText('1.3', 'mm/min')}`, look: ice('moderate') },
+  { words: `trace, under ${rateText(0.25)} ${unitText('mm/min')}`, look: ice('trace') },
+  { words: `light, to ${rateText(1)}`, look: ice('light') },
+  { words: `moderate, to ${rateText(3)}`, look: ice('moderate') },
   { words: 'severe, above', look: ice('severe') },
   {
     words: 'ruled: less sure',

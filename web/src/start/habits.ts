@@ -7,6 +7,11 @@ import type { LegText } from '../url-state.ts';
 const KEY = 'rimeway-habits';
 const HABITS = ['aircraft', 'direction', 'oxygen', 'hold', 'later'] as const;
 
+/** A leg without what is measured anew before every flight. */
+export function withoutMeasured({ fluid: _, setting: __, weight: ___, ...rest }: LegText): LegText {
+  return rest;
+}
+
 export function keepHabits(text: LegText): void {
   try {
     localStorage.setItem(KEY, JSON.stringify(Object.fromEntries(HABITS.map((name) => [name, text[name]]))));

@@ -59,10 +59,11 @@ export function LegEntry({ isLeading }: LegEntryProps) {
 /** What the leg being typed comes to, where the eyes are; the whole brief stands below. */
 function TypedAnswer() {
   const state = briefState.value;
-  if (openedLeg.value.by !== 'typed' || state.kind !== 'ok') return null;
+  const brief = leadingBrief.value;
+  if (openedLeg.value.by !== 'typed' || state.kind !== 'ok' || brief === undefined) return null;
   return (
     <p class="typed-answer" role="status">
-      {state.value.brief.verdict.sentence}{' '}
+      {brief.brief.verdict.sentence}{' '}
       <button type="button" onClick={toAnswer}>
         The whole brief
       </button>

@@ -1,5 +1,5 @@
 /** The entry form's fields, and the leg's text they stand for. */
-import { figureText, isLocalTime } from '../units.ts';
+import { LITERS_PER, type Units, units } from '../units.ts';
 import type { LegText } from '../url-state.ts';
 
 /** Fields of the foldable group. */
@@ -28,19 +28,26 @@ export interface LegFields extends Readonly<Record<MoreField, string>> {
 const HOUR_MS = 3_600_000;
 
 /** Fields of a leg in the reader's time and units; an empty leg departs at the next full hour. */
-export function legFields(text: LegText, nowMs: number): LegFields {
-  const { date, time } = fieldsOfDeparture(
-    text.departure ?? new Date(Math.ceil(nowMs / HOUR_MS) * HOUR_MS).toISOString(),
-  );
+export function legFields(text: LegText, nowMs: number, shown: Units = units.peek()): LegFields {
+  const departure = text.departure ?? new Date(Math.ceil(nowMs / HOUR_MS) * HOUR_MS).toISOString();
   return {
     route: text.route ?? '',
-    date,
-    time,
+    ...fieldsOfDeparture(departure, shown),
     aircraft: text.aircraft ?? '',
-    fluid: fluidField(text.fluid ?? ''),
+    fluid: fluidField(text.fluid ?? '', shown),
     minimum: text.minimum ?? '',
     setting: text.setting ?? '',
     ...moreFields((name) => text[name] ?? ''),
+  };
+}
+
+/** What stands in the form, in other units; what cannot be read stays as it is. */
+export function fieldsInUnits(fields: LegFields, from: Units, to: Units): LegFields {
+  const departure = departureUtc(fields.date, fields.time, from);
+  return {
+    ...fields,
+    ...(Number.isNaN(Date.parse(departure)) ? {} : fieldsOfDeparture(departure, to)),
+    fluid: fluidField(fluidText(fields.fluid.trim(), from), to),
   };
 }
 
@@ -48,39 +55,50 @@ function moreFields(textOf: (name: MoreField) => string): Record<MoreField, stri
   return Object.fromEntries(MORE_FIELDS.map((name) => [name, textOf(name)])) as Record<MoreField, string>;
 }
 
-/** What the form does not show (corridor, altitudes to consider) is carried over from the leg that was open. */
+/**
+ * What the form does not show (corridor, altitudes to consider) is carried over from the leg that was open, and so is what
+ * nobody touched: the form may show it rounded.
+ */
 export function legTextFromFields(fields: LegFields, open: LegText, defaultAircraft: string): LegText {
+  const shown = legFields(open, 0);
+  const isSameTime = open.departure !== undefined && fields.date === shown.date && fields.time === shown.time;
   return {
     ...open,
     route: fields.route.trim(),
-    departure: departureUtc(fields.date, fields.time),
+    departure: isSameTime ? open.departure : departureUtc(fields.date, fields.time),
     aircraft: fields.aircraft === '' ? defaultAircraft : fields.aircraft,
-    fluid: fluidText(fields.fluid.trim()),
+    fluid: fields.fluid === shown.fluid ? (open.fluid ?? '') : fluidText(fields.fluid.trim()),
     minimum: fields.minimum.trim(),
     setting: fields.setting.trim(),
     ...moreFields((name) => fields[name].trim()),
   };
 }
 
-/** Takes "11:30", "1130", "930" and "9:30"; what it cannot read is passed on for the contract to refuse. */
-export function departureUtc(date: string, time: string): string {
-  const found = /^(\d{1,2}):?(\d{2})Z?$/i.exec(time.trim());
+/**
+ * Takes "11:30", "1130", "930" and "9:30", and UTC whatever is shown where a Z stands behind; what it cannot read is passed on
+ * for the contract to refuse.
+ */
+export function departureUtc(date: string, time: string, shown: Units = units.peek()): string {
+  const found = /^(\d{1,2}):?(\d{2})(Z?)$/i.exec(time.trim());
   const clock = found === null ? time.trim() : `${found[1]!.padStart(2, '0')}:${found[2]}`;
   const text = `${date.trim()}T${clock}`;
-  return isLocalTime() ? utcOfLocal(text) : `${text}Z`;
+  return shown.time === 'local' && found?.[3] === '' ? utcOfLocal(text, shown) : `${text}Z`;
 }
 
-/** What is no time of this device (no such day, an hour that summer time skips) is passed on and refused, never guessed. */
-function utcOfLocal(text: string): string {
+/**
+ * What is no time of this device (no such day, an hour that summer time skips) is passed on and refused. Of an hour that autumn
+ * has twice it is the first.
+ */
+function utcOfLocal(text: string, shown: Units): string {
   if (!/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/.test(text)) return `${text} local`;
   const instant = new Date(text);
   const utc = Number.isNaN(instant.getTime()) ? '' : instant.toISOString();
-  const { date, time } = fieldsOfDeparture(utc);
+  const { date, time } = fieldsOfDeparture(utc, shown);
   return text === `${date}T${time}` ? `${utc.slice(0, 16)}Z` : `${text} local`;
 }
 
-function fieldsOfDeparture(departure: string): { readonly date: string; readonly time: string } {
-  const offsetMin = isLocalTime() ? new Date(departure).getTimezoneOffset() : 0;
+function fieldsOfDeparture(departure: string, { time }: Units): Pick<LegFields, 'date' | 'time'> {
+  const offsetMin = time === 'local' ? new Date(departure).getTimezoneOffset() : 0;
   const shifted = Number.isNaN(Date.parse(departure))
     ? departure
     : new Date(Date.parse(departure) - offsetMin * 60_000).toISOString();
@@ -88,14 +106,18 @@ function fieldsOfDeparture(departure: string): { readonly date: string; readonly
 }
 
 /** Fluid is asked for in liters; what is no number is passed on for the contract to refuse. */
-function fluidField(textL: string): string {
-  return Number.isFinite(Number(textL)) ? figureText(textL, 'L').replace(/\.0$/, '') : textL;
+function fluidField(textL: string, { fluid }: Units): string {
+  return inOtherUnit(textL, 1 / LITERS_PER[fluid]);
 }
 
-function fluidText(field: string): string {
-  const perLiter = Number(figureText('100000', 'L')) / 100000;
-  if (field === '' || perLiter === 1 || !Number.isFinite(Number(field))) return field;
-  return String(Math.round((Number(field) / perLiter) * 10) / 10);
+function fluidText(field: string, { fluid }: Units = units.peek()): string {
+  return inOtherUnit(field, LITERS_PER[fluid]);
+}
+
+/** To a hundredth. */
+function inOtherUnit(text: string, factor: number): string {
+  if (text === '' || factor === 1 || !Number.isFinite(Number(text))) return text;
+  return String(Math.round(Number(text) * factor * 100) / 100);
 }
 
 /** The identifier being typed: the last word up to the caret, when it could be one. */

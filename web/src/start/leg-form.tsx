@@ -14,9 +14,10 @@ import {
 } from '../state.ts';
 import { units, unitText, zoneWord } from '../units.ts';
 import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts';
+import { usePause } from '../use-pause.ts';
 import { AircraftField, AircraftFigures } from './aircraft-field.tsx';
 import { keepHabits, withHabits } from './habits.ts';
-import { isWholeRoute, type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
+import { fieldsInUnits, isWholeRoute, type LegFields, legFields, legTextFromFields } from './leg-fields.ts';
 import { MapFold } from './map-fold.tsx';
 import { MoreFields } from './more-fields.tsx';
 import { RouteField } from './route-field.tsx';
@@ -51,31 +52,36 @@ export function LegForm() {
   const complaint = useSignal<Complaint | undefined>(undefined);
   const choices = useSignal(0);
   const shownIn = useRef(units.peek());
-  const typing = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const pause = usePause();
   useSignalEffect(() => {
     const { text, by } = openedLeg.value;
-    const isOtherUnits = shownIn.current !== units.value;
-    shownIn.current = units.value;
-    if (by === 'typed' && !isOtherUnits) return;
-    clearTimeout(typing.current);
+    if (by === 'typed') return;
+    pause.drop();
     fields.value = legFields(withHabits(text), nowMs.peek());
     choices.value = choices.peek() + 1;
+  });
+  useSignalEffect(() => {
+    const now = units.value;
+    if (shownIn.current !== now) fields.value = fieldsInUnits(fields.peek(), shownIn.current, now);
+    shownIn.current = now;
   });
   useSignalEffect(() => {
     complaint.value = complaintOf(briefState.value);
   });
   const textNow = () => legTextFromFields(fields.peek(), legText.peek(), defaultAircraft());
   /** Briefed when the form is sent: half a figure of an aircraft would be flown. */
-  const edit = (aircraft: string) => (fields.value = { ...fields.peek(), aircraft });
+  const edit = (aircraft: string) => {
+    pause.drop();
+    fields.value = { ...fields.peek(), aircraft };
+  };
   const set = (change: Partial<LegFields>) => {
     fields.value = { ...fields.peek(), ...change };
-    clearTimeout(typing.current);
-    typing.current = setTimeout(() => {
+    pause.after(ASK_AFTER_TYPING_MS, () => {
       const text = textNow();
       if (!isWholeRoute(text.route ?? '') || readLegText(text).kind !== 'request') return;
       keepHabits(text);
       typeLeg(text);
-    }, ASK_AFTER_TYPING_MS);
+    });
   };
   const chooseAircraft = (aircraft: string) => {
     choices.value += 1;
@@ -83,7 +89,7 @@ export function LegForm() {
   };
   const submit = (event: Event) => {
     event.preventDefault();
-    clearTimeout(typing.current);
+    pause.drop();
     const text = textNow();
     const reading = readLegText(text);
     complaint.value = reading.kind === 'invalid' ? reading : undefined;

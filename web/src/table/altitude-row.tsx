@@ -2,6 +2,7 @@
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { levelsText, waysOf } from '../considered.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
+import { UNKNOWN_TEXT } from '../known-amounts.ts';
 import { feetText, hourMinuteText } from '../numbers.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import {
@@ -10,7 +11,6 @@ import {
   fuelText,
   iceMinutesText,
   temperatureText,
-  UNKNOWN_TEXT,
   unknownMinutesText,
   whyText,
   windText,

@@ -1,25 +1,17 @@
 /** Amounts of a candidate as the table writes them. */
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
+import { besideUnknown, UNKNOWN_TEXT } from '../known-amounts.ts';
 import { degreesText, signedText, spreadText } from '../numbers.ts';
 import { figureText } from '../units.ts';
 import { STANDING_WORDS } from '../words.ts';
 
 export function iceMinutesText(exposure: ExposureAnswer): string {
-  return besideUnknown(spreadText(exposure.icingMinutes, 'hazardMinutes', 'mostMinutes'), exposure);
+  return beside(spreadText(exposure.icingMinutes, 'hazardMinutes', 'mostMinutes'), exposure);
 }
 
-/** Of an amount of which nothing is known; never 0. */
-export const UNKNOWN_TEXT = '?';
-
-/** Time in unknown air is told to a tenth of a minute: less is none. */
-const NO_KNOWN_MINUTES = 0.1;
-
-/** An amount of the known air alone: with no known air there is none, and unknown air may hold more. */
-function besideUnknown(known: string, { unknownMinutes, timeMinutes }: ExposureAnswer): string {
-  if (unknownMinutes <= 0) return known;
-  return timeMinutes - unknownMinutes <= NO_KNOWN_MINUTES ? UNKNOWN_TEXT : `${known}+`;
-}
+const beside = (known: string, { unknownMinutes, timeMinutes }: ExposureAnswer) =>
+  besideUnknown(known, { unknownMinutes, minutes: timeMinutes });
 
 /** Unknown time is never rounded away. */
 export function unknownMinutesText({ unknownMinutes }: ExposureAnswer): string {
@@ -27,7 +19,7 @@ export function unknownMinutesText({ unknownMinutes }: ExposureAnswer): string {
 }
 
 export function builtText(exposure: ExposureAnswer): string {
-  return besideUnknown(figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm'), exposure);
+  return beside(figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm'), exposure);
 }
 
 export function fluidText({ fluidL }: ExposureAnswer): string {

@@ -77,6 +77,7 @@ it('the invented figures are one tap away', async () => {
   await openEditor(page);
   await page.locator('#figure-ceilingFt').fill('8000');
   await page.getByRole('button', { name: 'Back to the invented figures' }).click();
+  await page.locator('.aircraft-editor:not([open])').waitFor();
   await page.locator('.aircraft-editor summary').click();
   expect(await page.locator('#figure-ceilingFt').inputValue()).toBe('25000');
   expect(await page.locator('#leg-aircraft').inputValue()).toBe('generic-fluid-turboprop');

@@ -23,6 +23,8 @@ const parameter = (page: Page, name: string) => new URL(page.url()).searchParams
 async function openBrief(looks = {}): Promise<Page> {
   const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), looks);
   await waitForBrief(page);
+  // Kept once the page is idle.
+  await page.waitForFunction(() => localStorage.getItem('rimeway-briefs') !== null);
   return page;
 }
 
@@ -235,6 +237,7 @@ describe('a brief of this device', () => {
       await page.waitForURL((url) => url.searchParams.get('departure') === `2026-01-14T${clock}Z`);
       await waitForBrief(page);
     }
+    await page.waitForFunction(() => localStorage.getItem('rimeway-briefs')?.includes('13%3A00'));
     await page.goto(instance.baseUrl);
     const kept = await page.locator('.kept li b').allTextContents();
     expect(kept.map((words) => words.slice(-9))).toEqual(['13:00 UTC', '11:30 UTC']);

@@ -43,8 +43,9 @@ const otherAltitude = () =>
   brief.brief.alternatives.find((one) => one.exposure !== null && one.altitudeFt !== altitudeToFile())!
     .altitudeFt;
 
-/** Every panel that names the considered altitude. */
-async function consideredEverywhere(page: Page): Promise<(string | null)[]> {
+/** Every panel that names the considered altitude; the plan follows a picture later. */
+async function consideredEverywhere(page: Page, altitudeFt: number): Promise<(string | null)[]> {
+  await page.locator('#plan-title', { hasText: feetText(altitudeFt) }).waitFor();
   return Promise.all([
     page.locator('.handle-altitude').textContent(),
     page.locator('#readout-title').textContent(),
@@ -93,7 +94,8 @@ describe('by mouse', () => {
   it('a click on a table row moves the considered altitude in every panel', async () => {
     const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
     await page.locator(`tr[data-altitude-ft="${otherAltitude()}"]`).click();
-    for (const words of await consideredEverywhere(page)) expect(words).toContain(feetText(otherAltitude()));
+    for (const words of await consideredEverywhere(page, otherAltitude()))
+      expect(words).toContain(feetText(otherAltitude()));
     await page.close();
   });
 
@@ -102,7 +104,8 @@ describe('by mouse', () => {
     const row = (await page.locator(`tr[data-altitude-ft="${otherAltitude()}"]`).boundingBox())!;
     const section = (await page.locator('svg.section').boundingBox())!;
     await page.mouse.click(section.x + section.width / 3, row.y + row.height / 2 + 3);
-    for (const words of await consideredEverywhere(page)) expect(words).toContain(feetText(otherAltitude()));
+    for (const words of await consideredEverywhere(page, otherAltitude()))
+      expect(words).toContain(feetText(otherAltitude()));
     await page.close();
   });
 });
@@ -159,7 +162,8 @@ describe('by touch', () => {
     await page.getByRole('button', { name: leg.title }).tap();
     await waitForBrief(page);
     await page.locator(`tr[data-altitude-ft="${otherAltitude()}"]`).tap();
-    for (const words of await consideredEverywhere(page)) expect(words).toContain(feetText(otherAltitude()));
+    for (const words of await consideredEverywhere(page, otherAltitude()))
+      expect(words).toContain(feetText(otherAltitude()));
     const section = page.locator('svg.section');
     const { width, height } = (await section.boundingBox())!;
     await section.tap({ position: { x: width / 2, y: height / 2 } });

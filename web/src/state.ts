@@ -14,6 +14,7 @@ import {
   queryFromLegText,
   readLegText,
 } from './url-state.ts';
+import { whenIdle } from './when-idle.ts';
 
 export type BriefState =
   | { readonly kind: 'empty' }
@@ -186,8 +187,9 @@ export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   if (answer.kind === 'ok') {
     const found = { brief: answer.value, request: reading.request, briefedMs: Date.now() };
     showBrief({ ...found, isKept: false }, { kind: 'ok', value: answer.value }, by);
-    void keepBrief(query, found, by === 'address' ? undefined : passedQuery);
+    const passed = by === 'address' ? undefined : passedQuery;
     passedQuery = by === 'address' ? undefined : query;
+    whenIdle(() => void keepBrief(query, found, passed));
     return;
   }
   const found = isOfTheService(answer) ? await kept() : undefined;

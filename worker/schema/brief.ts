@@ -25,6 +25,14 @@ export const wayOutSchema = z.object({
   aerodrome: z.nullable(z.string()),
 });
 
+/** Tens of thousands of values: looked at in place, where an array of schemas would copy them one by one. */
+const valuesSchema = z.custom<(number | null)[]>(
+  (value) => Array.isArray(value) && value.every((each) => each === null || typeof each === 'number'),
+);
+const codesSchema = z.custom<number[]>(
+  (value) => Array.isArray(value) && value.every((each) => typeof each === 'number'),
+);
+
 export const curtainSchema = z.object({
   pointCount: z.number(),
   cellCount: z.number(),
@@ -41,11 +49,11 @@ export const curtainSchema = z.object({
     z.object({
       unit: z.string(),
       scale: z.number(),
-      values: z.array(z.nullable(z.number())),
+      values: valuesSchema,
     }),
   ),
   /** Index into stateWords, [point][cell]. */
-  state: z.array(z.number()),
+  state: codesSchema,
   stateWords: z.array(cellStateSchema),
 });
 export type CurtainAnswer = z.infer<typeof curtainSchema>;

@@ -1,13 +1,14 @@
 /** The plan view: a drawing at once, a map that can be moved and tilted as soon as one can be had. */
-import { effect, type Signal, useSignal } from '@preact/signals';
+import { effect, type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { levelsText } from '../considered.ts';
+import { candidateOf, levelsText } from '../considered.ts';
 import type { BandFeature, Brief, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { feetText } from '../numbers.ts';
-import { consideredCandidate, consideredFt, cursorNm, isPrinting } from '../state.ts';
+import { considered, cursorNm, isPrinting } from '../state.ts';
 import { useElementWidth } from '../use-element-width.ts';
+import { afterPaint } from '../when-idle.ts';
 import { iceWords, stateSentence } from '../words.ts';
 import type { Stretch } from './along-leg.ts';
 import { BASE_MAP_ATTRIBUTION, type BaseMap, loadBaseMap } from './base-map.ts';
@@ -43,10 +44,11 @@ export function Plan({ brief }: { readonly brief: Brief }) {
   const baseMap = useBaseMap();
   const holder = useRef<HTMLDivElement>(null);
   const { map, moves, isTilted } = useMap(holder, brief, baseMap);
-  const candidate = consideredCandidate.value;
-  const { levels, pieces } = contentOf(brief, candidate, consideredFt.value);
+  const shownConsidered = useAfterPaint(considered);
+  const candidate = candidateOf(brief.brief, shownConsidered);
+  const { levels, pieces } = contentOf(brief, candidate, shownConsidered.altitudeFt);
   const worse = worseAir(featuresOf(brief, 'icing-band'), levels);
-  const levelWords = candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate);
+  const levelWords = candidate === undefined ? feetText(shownConsidered.altitudeFt) : levelsText(candidate);
   return (
     <section class="plan" aria-labelledby="plan-title">
       <div class="plan-head">
@@ -78,6 +80,19 @@ export function Plan({ brief }: { readonly brief: Brief }) {
       <p class="quiet">{BASE_MAP_ATTRIBUTION}</p>
     </section>
   );
+}
+
+/** The plan may be a picture late: section, table and strips are what the hand is on. */
+function useAfterPaint<T>(value: Signal<T>): T {
+  const shown = useSignal(value.peek());
+  useSignalEffect(() => {
+    const now = value.value;
+    if (now === shown.peek()) return;
+    return afterPaint(() => {
+      shown.value = now;
+    });
+  });
+  return shown.value;
 }
 
 interface PictureProps {
@@ -243,8 +258,11 @@ function useMap(
       });
       const stopFollowing = [
         effect(() => {
-          const { levels, pieces } = contentOf(brief, consideredCandidate.value, consideredFt.value);
-          opened.show({ levels, pieces, distanceNm: cursorNm.value });
+          const now = considered.value;
+          const distanceNm = cursorNm.value;
+          return afterPaint(() =>
+            opened.show({ ...contentOf(brief, candidateOf(brief.brief, now), now.altitudeFt), distanceNm }),
+          );
         }),
         effect(() => opened.tilt(isTilted.value)),
       ];

@@ -1,4 +1,5 @@
 /** The icing bands, from the brief's features and nothing else. */
+import { useMemo } from 'preact/hooks';
 import type { FeatureOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { iceWords, LARGE_DROP_WORDS, stateSentence, UNKNOWN_WORD } from '../words.ts';
@@ -33,21 +34,7 @@ interface BandLabelsProps {
 
 /** Words inside the drawing, one for each connected region that has room for them; the largest regions first. */
 export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
-  const visible = bands
-    .map((band) => ({ ...clipped(sheet, band.properties), words: bandWords(band) }))
-    .filter((block) => block.words !== '' && block.upperFt > block.lowerFt);
-  const areaOf = (block: Block) => {
-    const box = boxOf(sheet, block);
-    const [widthPx, heightPx] = [box.right - box.left, box.bottom - box.top];
-    return Math.min(widthPx, 260) * Math.min(heightPx, 60) + widthPx * heightPx * 1e-4;
-  };
-  const rooms = labelRooms(
-    gridOfBlocks(visible, (block) => block.words),
-    areaOf,
-  );
-  const wishes = rooms
-    .sort((a, b) => areaOf(b.block) - areaOf(a.block))
-    .map(({ name, block }) => ({ words: name, ...shortened(name), room: boxOf(sheet, block) }));
+  const wishes = useMemo(() => labelWishes(bands, sheet), [bands, sheet]);
   return (
     <g class="band-labels">
       {placeLabels(wishes, taken, sheet.textScale).map(({ words, x, y }) => (
@@ -60,6 +47,25 @@ export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
       ))}
     </g>
   );
+}
+
+/** The same whatever is considered. */
+function labelWishes(bands: readonly Band[], sheet: Sheet) {
+  const visible = bands
+    .map((band) => ({ ...clipped(sheet, band.properties), words: bandWords(band) }))
+    .filter((block) => block.words !== '' && block.upperFt > block.lowerFt);
+  const areaOf = (block: Block) => {
+    const box = boxOf(sheet, block);
+    const [widthPx, heightPx] = [box.right - box.left, box.bottom - box.top];
+    return Math.min(widthPx, 260) * Math.min(heightPx, 60) + widthPx * heightPx * 1e-4;
+  };
+  const rooms = labelRooms(
+    gridOfBlocks(visible, (block) => block.words),
+    areaOf,
+  );
+  return rooms
+    .sort((a, b) => areaOf(b.block) - areaOf(a.block))
+    .map(({ name, block }) => ({ words: name, ...shortened(name), room: boxOf(sheet, block) }));
 }
 
 /** Why it is unknown may be left to the readout; that it is unknown may not. */

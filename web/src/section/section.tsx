@@ -1,5 +1,5 @@
 /** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
-import { useRef } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { bestCandidateOf, levelsText } from '../considered.ts';
 import { type Brief, featuresOf } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
@@ -44,7 +44,7 @@ export function Section({ brief, sheet }: SectionProps) {
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
         <Crossings crossings={brief.brief.limits.crossings} sheet={sheet} />
-        <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />
+        <FreeBandLabels brief={brief} sheet={sheet} />
         <FiledAltitude brief={brief} sheet={sheet} />
         <CursorLines sheet={sheet} />
         <WayMarks brief={brief.brief} sheet={sheet} />
@@ -53,6 +53,12 @@ export function Section({ brief, sheet }: SectionProps) {
       <CursorHandles sheet={sheet} candidates={shownCandidates(brief.brief, sheet.range)} />
     </div>
   );
+}
+
+/** Apart, since the lines that they keep clear of move with the altitude considered and the rest of the drawing does not. */
+function FreeBandLabels({ brief, sheet }: SectionProps) {
+  const bands = useMemo(() => featuresOf(brief, 'icing-band'), [brief]);
+  return <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />;
 }
 
 /** What no band covers is not known: hatching lies under everything. */

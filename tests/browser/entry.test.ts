@@ -157,10 +157,24 @@ describe('the departure slider', () => {
     expect(await page.locator('#readout-title').textContent()).toContain('9,000');
     await page.keyboard.press('ArrowLeft');
     await page.keyboard.press('ArrowLeft');
-    await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30Z');
+    await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30:00Z');
     expect(await page.locator('.departure-slider output').textContent()).toBe('as asked');
     await page.goBack();
     expect(parameter(page, 'departure')).toBe('2026-01-14T11:30:00Z');
+    await page.close();
+  });
+
+  it('that cannot be briefed leaves the brief before it in sight, and says so', async () => {
+    const page = await openBrief();
+    await page.route('**/api/brief', (route) => route.abort());
+    await page.locator('#departure-slider').fill('60');
+    const bar = page.getByRole('alert').filter({ hasText: 'Not briefed at the time asked for' });
+    await bar.waitFor();
+    expect(await bar.textContent()).toContain('14 Jan 11:30 UTC');
+    expect(await page.locator('main .sheet-table tr.row').count()).toBeGreaterThan(5);
+    await page.locator('#departure-slider').fill('0');
+    await page.locator('.kept-band').waitFor();
+    expect(await page.locator('.kept-bar').textContent()).toContain('Kept on this device: briefed');
     await page.close();
   });
 });

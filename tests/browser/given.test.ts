@@ -274,7 +274,7 @@ describe('ways out', () => {
     expect(await page.locator('.way-none title').textContent()).toBe('no way out');
     expect(await page.locator('.way-marks [data-way="none"]').count()).toBe(1);
     expect(await page.locator('.label-no-way').textContent()).toBe('no way out');
-    expect(await page.locator('.answer-facts').textContent()).toContain('; none ');
+    expect(await page.locator('.answer-facts').textContent()).toContain(' NM none');
     await keepScreenshot(page, 'no-way-out-1280-light');
     const other = brief.brief.alternatives.find(
       (one) => one.exposure !== null && one.altitudeFt < filedFt(),

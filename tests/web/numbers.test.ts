@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { ExposureAnswer } from '../../web/src/contract.ts';
+import { fluidNeedWords } from '../../web/src/answer/fluid-words.ts';
+import type { BriefMember, Candidate, ExposureAnswer } from '../../web/src/contract.ts';
 import {
   celsiusText,
   feetText,
@@ -9,7 +10,14 @@ import {
   signedText,
   spreadText,
 } from '../../web/src/numbers.ts';
-import { builtText, fluidText, iceMinutesText, unknownMinutesText } from '../../web/src/table/cells.ts';
+import {
+  builtText,
+  fluidText,
+  fuelText,
+  iceMinutesText,
+  timeText,
+  unknownMinutesText,
+} from '../../web/src/table/cells.ts';
 
 describe('spreadText', () => {
   it('shows 5-minute steps', () => {
@@ -37,7 +45,26 @@ describe('the table’s cells', () => {
   });
 
   it('rounds fluid up to 5 L', () => {
-    expect(fluidText(exposure({ fluidL: { low: 21, middle: 24, high: 26.1 } }))).toBe('25–30');
+    const fluidL = { low: 21, middle: 24, high: 26.1 };
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [] }))).toBe('25–30');
+  });
+
+  it('says that unknown air, on the trip or in what is planned for, may ask for more fluid', () => {
+    const fluidL = { low: 0, middle: 20, high: 55 };
+    const hold = { unknownMinutes: 30 } as ExposureAnswer['parts'][number];
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 5, parts: [] }))).toBe('0–55+');
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [hold] }))).toBe('0–55+');
+    const candidate = { exposure: exposure({ fluidL, unknownMinutes: 5, parts: [hold] }) } as Candidate;
+    expect(fluidNeedWords({ limits: { fluidOnBoardL: 60 } as BriefMember['limits'] }, candidate)).toBe(
+      '0–55+ L needed, with 30 min unknown, 60 L on board',
+    );
+  });
+
+  it('says of time and fuel in part without wind that they are about so much', () => {
+    const flown = (windUnknownMinutes: number) =>
+      exposure({ windUnknownMinutes, timeMinutes: 85, fuelKg: 213 });
+    expect([timeText(flown(0)), fuelText(flown(0))]).toEqual(['1:25', '215']);
+    expect([timeText(flown(25)), fuelText(flown(25))]).toEqual(['≈1:25', '≈215']);
   });
 
   it('shows an aeroplane without fluid as such, not as needing 0 L', () => {

@@ -1,4 +1,5 @@
 /** The page in its states: nothing asked, asking, refused, answered, or answered from what this device keeps. */
+import { durationWords } from '../../worker/flight/words.ts';
 import { Answer } from './answer/answer.tsx';
 import { AskingBar } from './asking-bar.tsx';
 import type { Brief, BriefMember } from './contract.ts';
@@ -6,7 +7,7 @@ import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
-import { KeptBand } from './kept/kept-band.tsx';
+import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
 import { datedText, hPaText } from './numbers.ts';
@@ -17,7 +18,7 @@ import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
 import { briefState, lastBrief, leadingBrief, legText, nowMs, shownBrief } from './state.ts';
-import { amountText } from './units.ts';
+import { amountText, clockText, zoneWord } from './units.ts';
 import { UnitsChoice } from './units-choice.tsx';
 import { ADVICE } from './words.ts';
 
@@ -37,6 +38,7 @@ export function App() {
         <LegEntry isLeading={leading === undefined && state.kind !== 'loading'} />
       </header>
       <AskingBar />
+      <KeptBar />
       <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
@@ -62,7 +64,10 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
       <h1>
         {leg.from} → {leg.to}
       </h1>
-      <p>{legWords(brief)}</p>
+      <p>
+        {legWords(brief)}
+        {lastBrief.value && <BriefedAt briefedMs={lastBrief.value.briefedMs} />}
+      </p>
       <DepartureSlider />
       {lastBrief.value && (
         <p class="print-only">
@@ -75,6 +80,18 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
     </div>
   );
 }
+
+/** A page that was left open looks like one made now: how long ago stands in bold once it is long. */
+function BriefedAt({ briefedMs }: { readonly briefedMs: number }) {
+  const ageMs = nowMs.value - briefedMs;
+  return (
+    <span class="briefed-at">
+      , briefed {clockText(briefedMs)} {zoneWord()}
+      {ageMs > OLD_PAGE_MS && <strong>, {durationWords(ageMs)} ago</strong>}
+    </span>
+  );
+}
+const OLD_PAGE_MS = 20 * 60_000;
 
 function legWords({ leg, limits, fluid }: BriefMember): string {
   const parts = [

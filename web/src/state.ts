@@ -6,6 +6,7 @@ import { bestOf, type Considered, candidateOf, givenFromText, givenText } from '
 import type { Brief, Candidate } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
+import { titleOf } from './page-title.ts';
 import { answerInUnits } from './units.ts';
 import {
   type LegReading,
@@ -14,7 +15,7 @@ import {
   queryFromLegText,
   readLegText,
 } from './url-state.ts';
-import { whenIdle } from './when-idle.ts';
+import { afterPaint, whenIdle } from './when-idle.ts';
 
 export type BriefState =
   | { readonly kind: 'empty' }
@@ -52,10 +53,15 @@ const readBrief = computed<Brief | undefined>(() => {
   const brief = lastBrief.value?.brief;
   return brief && answerInUnits(brief, brief.brief.leg.departureUtc);
 });
-/** What the page leads with: the brief of its address, or the one before it until that is there. */
-export const leadingBrief = computed<Brief | undefined>(() =>
-  ['ok', 'kept', 'loading'].includes(briefState.value.kind) ? readBrief.value : undefined,
-);
+/**
+ * What the page leads with: the brief of its address, or the one before it until that is there, and when the same leg at another
+ * time cannot be briefed.
+ */
+export const leadingBrief = computed<Brief | undefined>(() => {
+  const { kind } = briefState.value;
+  const isSlidInVain = openedLeg.value.by === 'slid' && kind !== 'empty';
+  return ['ok', 'kept', 'loading'].includes(kind) || isSlidInVain ? readBrief.value : undefined;
+});
 /** That, or the last brief under a refusal. */
 export const shownBrief = computed<Brief | undefined>(() =>
   briefState.value.kind === 'empty' ? undefined : readBrief.value,
@@ -98,6 +104,12 @@ export function considerStepped({ altitudeFt }: Candidate): void {
 function consider(chosen: Considered): void {
   isChosenSince = true;
   considered.value = chosen;
+}
+
+/** Unfolds the form at the fluid on board. */
+export function askForFluid(): void {
+  isEntryOpen.value = true;
+  afterPaint(() => document.getElementById('leg-fluid')?.focus());
 }
 
 /** Back to what the brief recommends. */
@@ -293,6 +305,9 @@ export function startPage(): void {
     if (['kept', 'unreachable', 'timeout'].includes(briefState.peek().kind)) briefAgain();
   });
   keepGivenInAddress();
+  effect(() => {
+    document.title = titleOf(leadingBrief.value);
+  });
   addEventListener('beforeprint', () =>
     batch(() => {
       replaceGiven(considered.value);

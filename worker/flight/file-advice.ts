@@ -93,7 +93,7 @@ function acceptReason(
     ({ indicatedAltitudeM }) => Math.round(indicatedAltitudeM / THOUSAND_M) % 2 === 0,
   );
   const whichWords = isEven ? 'even' : 'odd';
-  const askWords = asked.length === 0 ? '' : `; ask for ${isAll ? 'all' : whichWords} altitudes`;
+  const askWords = asked.length === 0 ? '' : `; ${isAll ? 'all' : whichWords} altitudes on request`;
   const oxygenWords =
     withOxygen === undefined || oxygen === 'pressurized' ? '' : `, oxygen above ${withThousands(crewFt)} ft`;
   return `as good${askWords}${oxygenWords}`;

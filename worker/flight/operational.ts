@@ -117,7 +117,7 @@ function iceReasons({ aircraft }: ChooseInput, { exposure, separatorS }: FlownCa
   const gainPct = Math.round(landingWithIce.landingDistanceGain * 100);
   const builtMm = rounded(millimetersOf(builtM), 'builtMm', 'screen');
   const flaps = landingWithIce.flapNote === '' ? '' : `. ${landingWithIce.flapNote}`;
-  const sentence = `Up to ${builtMm} mm of ice at landing: distance ${gainPct} % longer${flaps}`;
+  const sentence = `With hold and approach up to ${builtMm} mm of ice at landing: distance ${gainPct} % longer${flaps}`;
   reasons.push(
     reason('landing-with-ice', sentence, {
       builtMm: rounded(millimetersOf(builtM), 'builtMm', 'api'),

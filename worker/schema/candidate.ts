@@ -66,6 +66,8 @@ export const exposureSchema = z.object({
   fluidL: z.nullable(spreadSchema),
   fuelKg: z.number(),
   headwindKt: z.nullable(z.number()),
+  /** Time flown as in still air, since the wind is not known there: time and fuel may be more or less. */
+  windUnknownMinutes: z.number(),
   trueAirspeedKt: z.number(),
   /** Mean on the cruise, of the still air and as the gauge shows it at that airspeed (limits: temperatureRecoveryRatio). */
   staticTemperatureC: z.nullable(z.number()),
@@ -126,6 +128,8 @@ export const candidateSchema = z.object({
   inWords: z.string(),
   /** By the rule that limits names, on the magnetic course: right-way, or to be asked for. */
   direction: z.enum(['right-way', 'ask']),
+  /** Truly under a minimum altitude of the leg, since the air is colder than standard. */
+  isUnderColdMinimum: z.boolean(),
   standing: z.enum(standingCodes),
   verdict: verdictCodeSchema,
   /** null for an altitude that cannot be flown. */

@@ -4,7 +4,7 @@ import { capitalized } from '../../../worker/flight/words.ts';
 import { bestCandidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
-import { considered, consideredCandidate, nowMs } from '../state.ts';
+import { askForFluid, considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import { answerAgeWords, inventedWords, pastWords, staleFromWords, staleWords } from './age-line.ts';
 import { Headline } from './altitude-line.tsx';
@@ -92,8 +92,10 @@ function Bands({ past, invented }: BandsProps) {
 function sentenceOf(brief: BriefMember, candidate: Candidate | undefined, isRecommended: boolean): string {
   if (isRecommended || candidate === undefined) return brief.verdict.sentence;
   const words = candidate.exposure === null ? STANDING_WORDS[candidate.standing] : candidate.inWords;
-  const ask = candidate.direction === 'ask' && candidate.exposure !== null ? '; wrong-way level' : '';
-  return `${capitalized(words)}${ask}`;
+  if (candidate.exposure === null) return capitalized(words);
+  const cold = candidate.isUnderColdMinimum ? '; truly under the minimum altitude in this cold' : '';
+  const ask = candidate.direction === 'ask' ? '; wrong-way level' : '';
+  return `${capitalized(words)}${cold}${ask}`;
 }
 
 interface PartProps {
@@ -162,7 +164,7 @@ function OutLines({ brief: { leg, curtain }, candidate }: PartProps) {
   const { summary, lines } = outsOf(waysOf(candidate, leg.points), { points: leg.points, curtain });
   return (
     <>
-      {summary}
+      {lines.length === 0 && summary}
       {lines.length > 0 && (
         <ul class="out-lines">
           {lines.map(({ words, isBad }) => (
@@ -184,6 +186,11 @@ function FluidFact({ brief, candidate }: PartProps) {
       <dt>Fluid</dt>
       <dd>
         {words}
+        {brief.limits.fluidOnBoardL === null && (
+          <button type="button" class="enter-fluid" onClick={askForFluid}>
+            Enter it
+          </button>
+        )}
         {isFluidShort(brief, candidate) && <strong>: does not cover the high estimate</strong>}
         {plan !== null && (
           <span class="fluid-plan">{fluidPlanSentences(plan, fluidSpare(brief, candidate)).join('. ')}</span>

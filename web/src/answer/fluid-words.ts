@@ -11,14 +11,23 @@ export function fluidNeedWords(
   { limits }: Pick<BriefMember, 'limits'>,
   candidate: Candidate | undefined,
 ): string | undefined {
-  const needed = candidate?.exposure?.fluidL ?? null;
-  if (needed === null && limits.fluidOnBoardL === null) return undefined;
-  const need = needed === null ? 'need unknown' : `${amountText(spreadText(needed, 'fluidL'), 'L')} needed`;
+  const exposure = candidate?.exposure ?? null;
+  if (exposure?.fluidL == null && limits.fluidOnBoardL === null) return undefined;
   const carried =
     limits.fluidOnBoardL === null
       ? 'on board not given'
       : `${amountText(String(Math.round(limits.fluidOnBoardL)), 'L')} on board`;
-  return `${need}, ${carried}`;
+  return `${neededWords(exposure)}, ${carried}`;
+}
+
+/** Unknown air is counted at the normal setting: it may ask for more. */
+function neededWords(exposure: ExposureAnswer | null): string {
+  if (exposure === null || exposure.fluidL === null) return 'need unknown';
+  const needed = spreadText(exposure.fluidL, 'fluidL');
+  const minutes = Math.ceil(unknownMinutesOf(exposure));
+  return minutes > 0
+    ? `${amountText(`${needed}+`, 'L')} needed, with ${minutes} min unknown`
+    : `${amountText(needed, 'L')} needed`;
 }
 
 /** The high estimate counts, as in the verdict. */
@@ -45,14 +54,18 @@ export function fluidSpare(
 ): FluidSpare {
   const exposure = candidate?.exposure ?? null;
   const needed = exposure?.fluidL ?? null;
-  if (exposure === null || needed === null || needed.high <= 0 || hasUnknown(exposure))
+  if (exposure === null || needed === null || needed.high <= 0 || unknownMinutesOf(exposure) > 0)
     return { isTold: false, spareL: 0 };
   const spareL = limits.fluidOnBoardL === null ? 0 : limits.fluidOnBoardL - needed.high;
   return { isTold: true, spareL: Math.max(0, floorTo(spareL, SPARE_STEP_L)) };
 }
 
-function hasUnknown({ unknownMinutes, parts }: ExposureAnswer): boolean {
-  return unknownMinutes > 0 || parts.some((part) => part.unknownMinutes > 0);
+/** Of the whole flight, what is planned for included: parts tell the trip's minutes too. */
+function unknownMinutesOf({ unknownMinutes, parts }: ExposureAnswer): number {
+  return Math.max(
+    unknownMinutes,
+    parts.reduce((sum, part) => sum + part.unknownMinutes, 0),
+  );
 }
 
 /** Where to have it on, and what is left to spend. */

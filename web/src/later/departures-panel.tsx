@@ -3,7 +3,7 @@ import { VerdictShape } from '../answer/verdict-shape.tsx';
 import type { BriefMember } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
-import { considerAltitude, considered, legText, openLeg } from '../state.ts';
+import { considerAltitude, considered, slideDeparture } from '../state.ts';
 import { clockText, zoneMark } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { isFlown, isRecommendedAt, type LaterDeparture, laterBy } from './later-words.ts';
@@ -85,8 +85,9 @@ function DepartureButton({ departure, legDepartureUtc }: DepartureButtonProps) {
   );
 }
 
+/** The same leg then: what was given stays given. */
 export function openDeparture(departureUtc: string): void {
-  openLeg({ ...legText.value, departure: departureUtc });
+  slideDeparture(departureUtc);
 }
 
 /** No figure for an altitude is unknown, not nothing. */

@@ -51,8 +51,9 @@ export function wayName({ kind, id, routeText, departureUtc }: Way): string {
   return id === 'filed' ? `As filed: ${routeText ?? ''}` : (routeText ?? 'Another route');
 }
 
-/** "2026-01-14T12:30Z". */
+/** "2026-01-14T12:30Z"; the anchor as it was written where it is not moved. */
 export function departureAfter(anchorUtc: string, minutes: number): string {
+  if (minutes === 0) return anchorUtc;
   return `${new Date(Date.parse(anchorUtc) + minutes * 60_000).toISOString().slice(0, 16)}Z`;
 }
 

@@ -1,5 +1,5 @@
 /** Places along the leg and beside it, as the plan view draws them; good for drawing, not for judging. */
-import type { RoutePoint } from '../contract.ts';
+import type { Brief, RoutePoint } from '../contract.ts';
 import { positionAt } from './cursor-position.ts';
 import { lonOffsetDeg } from './mercator.ts';
 
@@ -71,4 +71,9 @@ function moved([lonDeg, latDeg]: Position, directionRad: number, awayNm: number)
   const awayDeg = awayNm / NM_PER_DEG;
   const shrink = Math.max(0.01, Math.cos(latDeg * RAD_PER_DEG));
   return [lonDeg + (awayDeg * Math.sin(directionRad)) / shrink, latDeg + awayDeg * Math.cos(directionRad)];
+}
+
+/** The corridor's air from end to end of the leg, without the round ends of its outline. */
+export function airAlong({ brief: { leg, limits } }: Brief): ReturnType<typeof stripAlong> {
+  return stripAlong(leg.points, { fromNm: 0, toNm: leg.distanceNm }, limits.corridorHalfWidthNm);
 }

@@ -53,7 +53,7 @@ export function wallFeatures(brief: Brief, wall: Wall): FeatureCollection<Polygo
   );
   return {
     type: 'FeatureCollection',
-    features: [...bands.map((band) => bandPart(band, wall)), backing(wall)],
+    features: [...bands.map((band) => bandPart(band, wall)), backing(wall), ...groundParts(brief, wall)],
   };
 }
 
@@ -64,6 +64,23 @@ function bandPart({ id, properties }: BandFeature, wall: Wall): Feature<Polygon>
     baseM: drawnM(wall, properties.lowerFt),
     topM: drawnM(wall, properties.upperFt),
   });
+}
+
+/** Ground stands out of the wall on both sides: below its height there is no air to be iced. */
+const GROUND_WIDTH = 1.1;
+export const GROUND_PAINTS = ['paint-ground'] as const;
+
+function groundParts(brief: Brief, wall: Wall): Feature<Polygon>[] {
+  const widened = { ...wall, halfWidthNm: GROUND_WIDTH * wall.halfWidthNm };
+  return featuresOf(brief, 'terrain')
+    .filter(({ properties }) => properties.heightFt > wall.lowestFt)
+    .map(({ properties }) =>
+      part(widened, properties, {
+        picture: pictureName(GROUND_PAINTS),
+        baseM: 0,
+        topM: drawnM(wall, properties.heightFt),
+      }),
+    );
 }
 
 const BACKING_WIDTH = 0.6;

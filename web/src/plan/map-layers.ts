@@ -4,6 +4,7 @@ import type { AddLayerObject, StyleSpecification } from 'maplibre-gl';
 import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf, patternsOf } from '../look.ts';
+import { airAlong } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
 import type { BandPiece } from './plan-bands.ts';
 import { warningAreas } from './report-marks.ts';
@@ -12,6 +13,7 @@ export function mapSources(brief: Brief, baseMap: BaseMap): StyleSpecification['
   return {
     ...baseSources(baseMap),
     corridor: geojson(collection(featuresOf(brief, 'corridor'))),
+    air: geojson({ type: 'Feature', properties: {}, geometry: airAlong(brief) }),
     route: geojson(collection(featuresOf(brief, 'route'))),
     bands: geojson(collection([])),
     warnings: geojson(collection(warningAreas(brief))),
@@ -71,7 +73,7 @@ export function baseLayers(): AddLayerObject[] {
 export function mapLayers(): AddLayerObject[] {
   return [
     ...baseLayers(),
-    { id: 'corridor', type: 'fill', source: 'corridor', paint: { 'fill-pattern': 'unknown' } },
+    { id: 'air', type: 'fill', source: 'air', paint: { 'fill-pattern': 'unknown' } },
     ...SOLIDS.map(
       (name): AddLayerObject => ({
         ...fill('bands', `--paint-${name}`),

@@ -120,7 +120,11 @@ const DRAWINGS: Readonly<Record<(typeof PATTERN_NAMES)[number], Drawing>> = {
   },
 };
 
+/** As `.ruling` of the style sheet. */
+const RULING_OPACITY = 0.74;
+
 function ruled(pen: Pen, size: number, gapPx: number): void {
+  pen.globalAlpha = RULING_OPACITY;
   pen.fillStyle = ink('--paper');
   pen.fillRect(0, size - gapPx, size, gapPx);
 }

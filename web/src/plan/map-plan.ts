@@ -8,7 +8,7 @@ import { cursorNm } from '../state.ts';
 import { type Position, wholeCourseRad } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
 import { nearestDistanceNm } from './cursor-position.ts';
-import { wallFeatures, wallLines, wallOf } from './curtain-wall.ts';
+import { GROUND_PAINTS, wallFeatures, wallLines, wallOf } from './curtain-wall.ts';
 import { emptyMap, projectOn } from './gl-map.ts';
 import { mapLayers, mapSources, paintedBands, WALL_LAYERS } from './map-layers.ts';
 import { addPatterns, addWallPictures } from './map-patterns.ts';
@@ -160,7 +160,11 @@ function nameFeatures(map: GlMap, source: string): void {
 
 function wallLooks(brief: Brief): string[][] {
   const looks = featuresOf(brief, 'icing-band').map(({ properties }) => patternsOf(lookOf(properties)));
-  return [...new Map([['paint-unknown'], ...looks].map((paints) => [paints.join(), paints])).values()];
+  return [
+    ...new Map(
+      [['paint-unknown'], [...GROUND_PAINTS], ...looks].map((paints) => [paints.join(), paints]),
+    ).values(),
+  ];
 }
 
 function boundsOf(brief: Brief): [number, number, number, number] {

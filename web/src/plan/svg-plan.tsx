@@ -5,7 +5,7 @@ import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { Painted } from '../section/paint.tsx';
-import type { Position } from './along-leg.ts';
+import { airAlong, type Position } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
 import { type Frame, frameOf, runsInFrame } from './mercator.ts';
 import { type BandPiece, runsOf } from './plan-bands.ts';
@@ -70,19 +70,13 @@ function pathOf(frame: Frame, geometry: { readonly type: string; readonly coordi
     .join('');
 }
 
-/** The whole corridor is hatched under the bands: what none covers is unknown, and so is the air beyond its ends. */
+/** The air along the leg is hatched under the bands: what none covers is unknown. Beyond its ends nothing is said. */
 function Corridor({ brief, pieces, frame }: Pick<SvgPlanProps, 'brief' | 'pieces' | 'frame'>) {
   const corridors = featuresOf(brief, 'corridor');
   return (
     <g class="plan-corridor">
       <g shape-rendering="crispEdges">
-        {corridors.map((corridor) => (
-          <Painted
-            key={corridor.id}
-            look={{ kind: 'unknown', state: 'no-data' }}
-            d={pathOf(frame, corridor.geometry)}
-          />
-        ))}
+        <Painted look={{ kind: 'unknown', state: 'no-data' }} d={pathOf(frame, airAlong(brief))} />
         {pieces.map(({ band, fromNm, geometry }) => (
           <Painted
             key={`${band.id} ${fromNm}`}

@@ -46,6 +46,9 @@ export function Legend() {
       <Entry words="minimum altitude">
         <path class="minimum-line" d="M1 8H29" />
       </Entry>
+      <Entry words="accept">
+        <path class="accept-bar" d="M6 1V15" />
+      </Entry>
       <Entry words="reported or warned of">
         <g class="hazard">
           <path class="hazard-edge" d="M2 2H28V14H2Z" />

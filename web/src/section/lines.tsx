@@ -86,6 +86,19 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
         />
       ))}
       <path class="ground-edge" d={groundEdge(features, sheet)} />
+      {groundWords(features, sheet).map(({ x, y, isUpright }) => (
+        <text
+          key={x}
+          class="ground-word"
+          x={x}
+          y={y}
+          dy={isUpright ? '0.35em' : 0}
+          text-anchor={isUpright ? 'start' : 'middle'}
+          {...(isUpright ? { transform: `rotate(-90 ${x} ${y})` } : {})}
+        >
+          ground
+        </text>
+      ))}
       {unknown.map(({ fromNm, toNm }) => (
         <g key={fromNm}>
           <Painted
@@ -98,14 +111,43 @@ export function Terrain({ features, sheet }: LinesProps<'terrain'>) {
   );
 }
 
-/** The silhouette's upper edge: by night the ground is as dark as the paper. */
+/** The silhouette's edge: by night the ground is as dark as the paper. */
 function groundEdge(features: readonly FeatureOf<'terrain'>[], sheet: Sheet): string {
+  const { bottom } = sheet.plot;
+  const isJoined = (index: number) =>
+    index > 0 && Math.abs(features[index - 1]!.properties.toNm - features[index]!.properties.fromNm) < 0.02;
   return features
     .map(({ properties: { fromNm, toNm, heightFt } }, index) => {
-      const isJoined = index > 0 && Math.abs(features[index - 1]!.properties.toNm - fromNm) < 0.02;
-      return `${isJoined ? 'L' : 'M'}${sheet.x(fromNm)} ${sheet.y(heightFt)}H${sheet.x(toNm)}`;
+      const start = isJoined(index) ? '' : `M${sheet.x(fromNm)} ${bottom}`;
+      const end = index + 1 < features.length && isJoined(index + 1) ? '' : `V${bottom}`;
+      return `${start}L${sheet.x(fromNm)} ${sheet.y(heightFt)}H${sheet.x(toNm)}${end}`;
     })
     .join('');
+}
+
+const GROUND_WORD = { widthPx: 52, heightPx: 22, footPx: 9 };
+
+interface GroundWord {
+  readonly x: number;
+  readonly y: number;
+  /** Along the height of a narrow piece. */
+  readonly isUpright: boolean;
+}
+
+/** In every piece of ground that has room for it: its dark is not that of severe ice, nor of the paper by night. */
+function groundWords(features: readonly FeatureOf<'terrain'>[], sheet: Sheet): GroundWord[] {
+  const { bottom } = sheet.plot;
+  const { widthPx, heightPx, footPx } = GROUND_WORD;
+  const [lengthPx, thicknessPx] = [widthPx * sheet.textScale, heightPx * sheet.textScale];
+  const pieces = features.map(({ properties }) => properties);
+  return joinedNm(pieces).flatMap(({ fromNm, toNm }): GroundWord[] => {
+    const within = pieces.filter((piece) => piece.fromNm < toNm && piece.toNm > fromNm);
+    const highPx = bottom - sheet.y(Math.min(...within.map(({ heightFt }) => heightFt)));
+    const widePx = sheet.x(toNm) - sheet.x(fromNm);
+    const place = { x: (sheet.x(fromNm) + sheet.x(toNm)) / 2, y: bottom - footPx };
+    if (widePx >= lengthPx && highPx >= thicknessPx) return [{ ...place, isUpright: false }];
+    return widePx >= thicknessPx && highPx >= lengthPx ? [{ ...place, isUpright: true }] : [];
+  });
 }
 
 export function MinimumAltitudes({ features, sheet }: LinesProps<'minimum-altitude'>) {

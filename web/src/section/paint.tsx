@@ -17,10 +17,10 @@ export function PatternSheet() {
           <path d="M0 0V9" class="unknown-line" />
         </pattern>
         <pattern id="paint-possible" width="7" height="7" patternUnits="userSpaceOnUse">
-          <rect y="2.5" width="7" height="4.5" class="fill-paper" />
+          <rect y="2.5" width="7" height="4.5" class="fill-paper ruling" />
         </pattern>
         <pattern id="paint-likely" width="7" height="7" patternUnits="userSpaceOnUse">
-          <rect y="5" width="7" height="2" class="fill-paper" />
+          <rect y="5" width="7" height="2" class="fill-paper ruling" />
         </pattern>
         <pattern id="paint-large-drops" width="11" height="11" patternUnits="userSpaceOnUse">
           <circle cx="3" cy="3" r="1.9" class="drop-dot" />

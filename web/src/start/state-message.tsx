@@ -38,7 +38,9 @@ interface Words {
   readonly detail: string;
 }
 
-function refusalWords(state: Exclude<BriefState, { kind: 'ok' | 'kept' | 'loading' }>): Words | undefined {
+export function refusalWords(
+  state: Exclude<BriefState, { kind: 'ok' | 'kept' | 'loading' }>,
+): Words | undefined {
   switch (state.kind) {
     case 'empty':
     case 'abandoned':

@@ -41,7 +41,7 @@ export function Strips({ brief, sheet }: StripsProps) {
       </Strip>
       {(candidate?.fluidPlan != null || limits.fluidOnBoardL !== null) && (
         <Strip
-          title={`Fluid left ${at}, ${unitText('L')}, on as barred: thick is high`}
+          title={`Fluid left ${at}, ${unitText('L')}, before the hold; barred: on`}
           heightPx={46}
           sheet={sheet}
         >

@@ -3,7 +3,7 @@ import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { levelsText, waysOf } from '../considered.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
 import { UNKNOWN_TEXT } from '../known-amounts.ts';
-import { feetText, hourMinuteText } from '../numbers.ts';
+import { feetText } from '../numbers.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import {
   builtText,
@@ -11,6 +11,7 @@ import {
   fuelText,
   iceMinutesText,
   temperatureText,
+  timeText,
   unknownMinutesText,
   whyText,
   windText,
@@ -83,7 +84,8 @@ export function CandidateRow(props: CandidateRowProps) {
 const hasColumn = ({ columns }: RowFrame, id: ColumnId) => columns.some((column) => column.id === id);
 
 /** The one to file is found at a glance; one against the direction of flight has to be asked for. */
-function Tag({ candidate: { standing, direction, exposure } }: { readonly candidate: Candidate }) {
+function Tag({ candidate }: { readonly candidate: Candidate }) {
+  const { standing, direction, exposure, isUnderColdMinimum } = candidate;
   if (standing === 'recommended') {
     return (
       <span class="tag tag-file" aria-hidden="true">
@@ -91,7 +93,15 @@ function Tag({ candidate: { standing, direction, exposure } }: { readonly candid
       </span>
     );
   }
-  if (direction !== 'ask' || exposure === null) return null;
+  if (exposure === null) return null;
+  if (isUnderColdMinimum) {
+    return (
+      <span class="tag tag-cold" title="In this cold truly under the minimum altitude">
+        low
+      </span>
+    );
+  }
+  if (direction !== 'ask') return null;
   return (
     <span class="tag" title="Not the level for this direction of flight: ask for it">
       ask
@@ -160,7 +170,7 @@ const TEXTS = {
   ice: iceMinutesText,
   built: builtText,
   fluid: fluidText,
-  time: ({ timeMinutes }: ExposureAnswer) => hourMinuteText(timeMinutes),
+  time: timeText,
   fuel: fuelText,
   temperature: temperatureText,
   wind: windText,

@@ -2,7 +2,7 @@
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
 import { besideUnknown, UNKNOWN_TEXT } from '../known-amounts.ts';
-import { degreesText, signedText, spreadText } from '../numbers.ts';
+import { degreesText, hourMinuteText, signedText, spreadText } from '../numbers.ts';
 import { figureText } from '../units.ts';
 import { STANDING_WORDS } from '../words.ts';
 
@@ -22,8 +22,11 @@ export function builtText(exposure: ExposureAnswer): string {
   return beside(figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm'), exposure);
 }
 
-export function fluidText({ fluidL }: ExposureAnswer): string {
-  return fluidL === null ? 'none' : figureText(spreadText(fluidL, 'fluidL'), 'L');
+/** With unknown air on the trip or in what is planned for it may be more. */
+export function fluidText({ fluidL, unknownMinutes, parts }: ExposureAnswer): string {
+  if (fluidL === null) return 'none';
+  const isMore = unknownMinutes > 0 || parts.some((part) => part.unknownMinutes > 0);
+  return `${figureText(spreadText(fluidL, 'fluidL'), 'L')}${isMore ? '+' : ''}`;
 }
 
 /** Minus is a headwind: it costs. */
@@ -31,8 +34,15 @@ export function windText({ headwindKt }: ExposureAnswer): string {
   return headwindKt === null ? UNKNOWN_TEXT : signedText(-rounded(headwindKt, 'speedKt', 'screen'));
 }
 
-export function fuelText({ fuelKg }: ExposureAnswer): string {
-  return String(rounded(fuelKg, 'fuelKg', 'screen'));
+/** Before what was flown as in still air in part, since the wind is not known there. */
+const about = ({ windUnknownMinutes }: ExposureAnswer) => (windUnknownMinutes > 0 ? '≈' : '');
+
+export function timeText(exposure: ExposureAnswer): string {
+  return `${about(exposure)}${hourMinuteText(exposure.timeMinutes)}`;
+}
+
+export function fuelText(exposure: ExposureAnswer): string {
+  return `${about(exposure)}${rounded(exposure.fuelKg, 'fuelKg', 'screen')}`;
 }
 
 /** "−7/−3": of the still air and on the gauge; nothing known is unknown. */

@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, fetchBrief, launchBrowser, legUrl, openPage, withFluid } from './open-page.ts';
+import { demoLeg, fetchBrief, launchBrowser, legUrl, openPage, WITHOUT_MAP, withFluid } from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -11,7 +11,7 @@ let made: Brief;
 const deck = withFluid(demoLeg('over-the-deck'), 80);
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
   made = withEveryRow(await fetchBrief(instance.baseUrl, deck));
 });
 

@@ -2,14 +2,22 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage, waitForBrief } from './open-page.ts';
+import {
+  demoLeg,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+  WITHOUT_MAP,
+  waitForBrief,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
 const leg = demoLeg('over-the-deck');
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
 });
 
 afterAll(async () => {

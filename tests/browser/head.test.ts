@@ -3,7 +3,15 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, fetchBrief, keepScreenshot, launchBrowser, legUrl, openPage } from './open-page.ts';
+import {
+  demoLeg,
+  fetchBrief,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+  WITHOUT_MAP,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -11,7 +19,7 @@ let brief: Brief;
 const leg = demoLeg('over-the-deck');
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
   brief = await fetchBrief(instance.baseUrl, leg);
 });
 afterAll(async () => {

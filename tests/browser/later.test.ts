@@ -11,6 +11,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  WITHOUT_MAP,
   withFluid,
 } from './open-page.ts';
 
@@ -20,7 +21,7 @@ let brief: Brief;
 const leg = withFluid(demoLeg('over-the-deck'), 80);
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
   brief = await fetchBrief(instance.baseUrl, leg);
 });
 

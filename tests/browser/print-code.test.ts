@@ -3,14 +3,22 @@ import jsQR from 'jsqr';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage, pixelsOnScreen } from './open-page.ts';
+import {
+  demoLeg,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+  pixelsOnScreen,
+  WITHOUT_MAP,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
 const leg = demoLeg('over-the-deck');
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
 });
 
 afterAll(async () => {

@@ -3,7 +3,15 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, keepScreenshot, launchBrowser, legUrl, openPage, withFluid } from './open-page.ts';
+import {
+  demoLeg,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+  WITHOUT_MAP,
+  withFluid,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -12,7 +20,7 @@ const atUtc = deck.request.departure.atUtc;
 const LEAST_TEXT_PT = 6.5;
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
 });
 afterAll(async () => {
   await browser?.close();

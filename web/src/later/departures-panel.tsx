@@ -1,4 +1,5 @@
 /** Later departures on the sheet's altitude axis: one narrow column a departure, a verdict shape at each altitude. */
+import { useMemo } from 'preact/hooks';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import type { BriefMember } from '../contract.ts';
 import { feetText } from '../numbers.ts';
@@ -38,22 +39,38 @@ export function DeparturesPanel({ brief, sheet }: DeparturesPanelProps) {
       </thead>
       <tbody>
         {shown.map(({ altitudeFt }) => (
-          <tr
-            key={altitudeFt}
-            class={isConsidered(altitudeFt) ? 'later-considered' : ''}
-            style={{ top: `${sheet.y(altitudeFt) - sheet.rowPx / 2}px`, height: `${sheet.rowPx}px` }}
-            onClick={() => considerAltitude(altitudeFt)}
-          >
-            <th scope="row" class="for-ears">
-              {feetText(altitudeFt)}
-            </th>
-            {departures.map((departure) => (
-              <Cell key={departure.departureUtc} departure={departure} altitudeFt={altitudeFt} />
-            ))}
-          </tr>
+          <LaterRow key={altitudeFt} altitudeFt={altitudeFt} departures={departures} sheet={sheet} />
         ))}
       </tbody>
     </table>
+  );
+}
+
+interface LaterRowProps {
+  readonly altitudeFt: number;
+  readonly departures: readonly LaterDeparture[];
+  readonly sheet: Sheet;
+}
+
+function LaterRow({ altitudeFt, departures, sheet }: LaterRowProps) {
+  const cells = useMemo(
+    () =>
+      departures.map((departure) => (
+        <Cell key={departure.departureUtc} departure={departure} altitudeFt={altitudeFt} />
+      )),
+    [departures, altitudeFt],
+  );
+  return (
+    <tr
+      class={isConsidered(altitudeFt) ? 'later-considered' : ''}
+      style={{ top: `${sheet.y(altitudeFt) - sheet.rowPx / 2}px`, height: `${sheet.rowPx}px` }}
+      onClick={() => considerAltitude(altitudeFt)}
+    >
+      <th scope="row" class="for-ears">
+        {feetText(altitudeFt)}
+      </th>
+      {cells}
+    </tr>
   );
 }
 

@@ -1,4 +1,5 @@
 /** One row of the altitude table. */
+import { useMemo } from 'preact/hooks';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { levelsText, waysOf } from '../considered.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
@@ -42,6 +43,8 @@ interface CandidateRowProps {
 
 export function CandidateRow(props: CandidateRowProps) {
   const { frame, candidate, isStepped, isConsidered, isTabStop, place, onTake, onArrow } = props;
+  // What is considered changes two rows of thirty, and none of their figures.
+  const cells = useMemo(() => <Cells frame={frame} candidate={candidate} />, [frame, candidate]);
   return (
     <tr
       role={ROLE.row}
@@ -70,14 +73,18 @@ export function CandidateRow(props: CandidateRowProps) {
         </button>
         <Tag candidate={candidate} />
       </th>
-      {candidate.exposure === null ? (
-        <td role={ROLE.cell} class="row-standing" colSpan={frame.columns.length}>
-          {hasColumn(frame, 'why') ? whyText(candidate) : STANDING_WORDS[candidate.standing]}
-        </td>
-      ) : (
-        <Amounts frame={frame} candidate={candidate} exposure={candidate.exposure} />
-      )}
+      {cells}
     </tr>
+  );
+}
+
+function Cells({ frame, candidate }: Pick<CandidateRowProps, 'frame' | 'candidate'>) {
+  if (candidate.exposure !== null)
+    return <Amounts frame={frame} candidate={candidate} exposure={candidate.exposure} />;
+  return (
+    <td role={ROLE.cell} class="row-standing" colSpan={frame.columns.length}>
+      {hasColumn(frame, 'why') ? whyText(candidate) : STANDING_WORDS[candidate.standing]}
+    </td>
   );
 }
 

@@ -36,6 +36,17 @@ async function openBrief(looks = {}): Promise<Page> {
   return page;
 }
 
+/** No answer of the service until what is returned is called. */
+async function holdAnswer(page: Page): Promise<() => void> {
+  let answer = () => {};
+  const held = new Promise<void>((resolve) => (answer = resolve));
+  await page.route('**/api/brief', async (route) => {
+    await held;
+    await route.continue();
+  });
+  return () => answer();
+}
+
 describe('while a leg is typed', () => {
   it('its brief comes under the form, which keeps the focus, and one step back leads to where it began', async () => {
     const { page } = await openPage(browser, instance.baseUrl);
@@ -59,12 +70,7 @@ describe('while a leg is typed', () => {
 
   it('the brief before it stays, and says that it is not the one asked for', async () => {
     const page = await openBrief();
-    let answer = () => {};
-    const held = new Promise<void>((resolve) => (answer = resolve));
-    await page.route('**/api/brief', async (route) => {
-      await held;
-      await route.continue();
-    });
+    const answer = await holdAnswer(page);
     await page.getByText('Change the leg').click();
     await page.locator('#leg-fluid').fill('41');
     await page.locator('.asking-bar').waitFor();
@@ -90,12 +96,7 @@ describe('while a leg is typed', () => {
 
   it('an altitude that is tapped meanwhile stays the one considered', async () => {
     const page = await openBrief();
-    let answer = () => {};
-    const held = new Promise<void>((resolve) => (answer = resolve));
-    await page.route('**/api/brief', async (route) => {
-      await held;
-      await route.continue();
-    });
+    const answer = await holdAnswer(page);
     await page.getByText('Change the leg').click();
     await page.locator('#leg-fluid').fill('42');
     await page.locator('.asking-bar').waitFor();

@@ -12,6 +12,9 @@ const briefOf = (...bands: Partial<Band>[]) =>
         kind: 'icing-band',
         state: 'known',
         intensity: 'light',
+        probability: 0.8,
+        growthMmPerMin: 0.3,
+        envelopeRatio: 0.2,
         largeDrops: 'none',
         fromNm: 0,
         toNm: 10,
@@ -34,6 +37,13 @@ test('freezing rain comes before drizzle and severe ice, each with its heights a
       ),
     ).map((words) => words.replaceAll('\u2060', '')),
   ).toEqual(['freezing rain 500 to 4,500 ft, 10–25, 50–60 NM', 'severe ice 5,000 to 7,000 ft, 30–40 NM']);
+});
+
+test('severe ice that is nowhere likely is possible, and what is too unlikely to be drawn is not told of', () => {
+  const severe = (probability: number) => worstOnLegWords(briefOf({ intensity: 'severe', probability }));
+  expect(severe(0.2)[0]).toMatch(/^possible severe ice/);
+  expect(severe(0.5)[0]).toMatch(/^severe ice/);
+  expect(severe(0.03)).toEqual([]);
 });
 
 test('one band with both is told of twice, and other ice, ice pellets and unknown air are not told of here', () => {

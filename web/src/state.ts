@@ -116,6 +116,8 @@ export function askForFluid(): void {
 export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
   const best = bestOf(brief);
   if (best !== undefined) considered.value = best;
+  // That of the brief being worked out may be another.
+  isChosenSince = false;
   isGivenSaid.value = false;
 }
 

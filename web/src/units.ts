@@ -104,9 +104,9 @@ export function zoneWord(): string {
   return isLocalTime() ? 'local' : 'UTC';
 }
 
-/** The same behind a time in a narrow column; Z is the trade's letter for UTC. */
+/** The same behind a time in a narrow column: the trade's Z for UTC, LT for local time. */
 export function zoneMark(): string {
-  return isLocalTime() ? '' : 'Z';
+  return isLocalTime() ? 'LT' : 'Z';
 }
 
 const FIGURES = /(\d[\d,]*(?:\.\d+)?(?:(?:–| of | to | or )\d[\d,]*(?:\.\d+)?)?) (mm\/min|mm|L)\b/g;

@@ -90,10 +90,11 @@ function Bands({ past, invented }: BandsProps) {
 
 /** The ten words of the altitude that was given, or the brief's own sentence. */
 function sentenceOf(brief: BriefMember, candidate: Candidate | undefined, isRecommended: boolean): string {
-  if (isRecommended || candidate === undefined) return brief.verdict.sentence;
+  const cold =
+    candidate?.isUnderColdMinimum === true ? '; truly under the minimum altitude in this cold' : '';
+  if (isRecommended || candidate === undefined) return `${brief.verdict.sentence}${cold}`;
   const words = candidate.exposure === null ? STANDING_WORDS[candidate.standing] : candidate.inWords;
   if (candidate.exposure === null) return capitalized(words);
-  const cold = candidate.isUnderColdMinimum ? '; truly under the minimum altitude in this cold' : '';
   const ask = candidate.direction === 'ask' ? '; wrong-way level' : '';
   return `${capitalized(words)}${cold}${ask}`;
 }

@@ -1,5 +1,6 @@
 /** What must not be flown into and lies somewhere along the leg, at whatever altitude: the section draws it, this says it. */
 import { type BandFeature, type Brief, featuresOf } from '../contract.ts';
+import { lookOf, surenessOf } from '../look.ts';
 import { feetText } from '../numbers.ts';
 import { joinedNm } from '../section/gaps.ts';
 import { LARGE_DROP_WORDS } from '../words.ts';
@@ -15,14 +16,25 @@ export function worstOnLegWords(brief: Brief): string[] {
   const bands = featuresOf(brief, 'icing-band').map(({ properties }) => properties);
   return WORST.flatMap((words) => {
     const met = bands.filter((band) => namesOf(band).includes(words));
-    return met.length === 0 ? [] : [`${words} ${heightWords(met)}, ${placeWords(met)}`];
+    return met.length === 0
+      ? []
+      : [`${surenessWords(words, met)}${words} ${heightWords(met)}, ${placeWords(met)}`];
   });
 }
 
-function namesOf({ state, largeDrops, intensity }: Band): string[] {
-  if (state !== 'known') return [];
+/** Of what is drawn as such. */
+function namesOf(band: Band): string[] {
+  const look = lookOf(band);
+  if (look.kind !== 'ice') return [];
+  const { largeDrops } = band;
   const drops = largeDrops === null || largeDrops === 'none' ? [] : [LARGE_DROP_WORDS[largeDrops]];
-  return intensity === 'severe' ? [...drops, SEVERE] : drops;
+  return look.shade === 'severe' ? [...drops, SEVERE] : drops;
+}
+
+/** Large drops are named only where they are likely; severe ice may be drawn as less sure everywhere. */
+function surenessWords(words: string, bands: readonly Band[]): string {
+  const isPossible = bands.every(({ probability }) => surenessOf(probability ?? 0) === 'possible');
+  return words === SEVERE && isPossible ? 'possible ' : '';
 }
 
 /** Lowest and highest anywhere: within them there may be air without it. */

@@ -36,7 +36,7 @@ const highest = (page: Page) =>
 
 it('a ceiling edited by keyboard changes the brief, and stays in the address and on the device', async () => {
   const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, leg));
-  await page.locator('.sheet-table').waitFor();
+  await page.locator('.cautions').waitFor();
   expect(Number(await highest(page))).toBeGreaterThan(8000);
   await openEditor(page);
   expect(await page.locator('.editor-note').textContent()).toContain('your flight manual');
@@ -50,7 +50,7 @@ it('a ceiling edited by keyboard changes the brief, and stays in the address and
   await waitForBrief(page);
   expect(await highest(page)).toBe('8000');
   const again = await openPage(browser, page.url());
-  await again.page.locator('.sheet-table').waitFor();
+  await again.page.locator('.cautions').waitFor();
   expect(await highest(again.page)).toBe('8000');
   await page.goto(instance.baseUrl);
   await page
@@ -63,7 +63,7 @@ it('a ceiling edited by keyboard changes the brief, and stays in the address and
 
 it('a figure that does not fit says why, and is not sent', async () => {
   const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
-  await page.locator('.sheet-table').waitFor();
+  await page.locator('.cautions').waitFor();
   const address = page.url();
   await openEditor(page);
   await page.locator('#figure-protection-normalFlowLPerMin').fill('fast');
@@ -106,7 +106,7 @@ it('a profile too long for the address is named in it, and the page says that it
   await page.waitForURL((url) => url.searchParams.get('aircraft')?.startsWith('on-this-device:') === true);
   await page.locator('.on-device').waitFor();
   await page.reload();
-  await page.locator('.sheet-table').waitFor();
+  await page.locator('.cautions').waitFor();
   const stranger = await openPage(browser, page.url());
   expect(await stranger.page.getByRole('alert').textContent()).toContain('kept on another device');
   await page.close();
@@ -115,7 +115,7 @@ it('a profile too long for the address is named in it, and the page says that it
 
 it('options that most legs do not need are folded, and open where they are used', async () => {
   const { page } = await openPage(browser, `${legUrl(instance.baseUrl, leg)}&hold=45&crossing=20:9000`);
-  await page.locator('.sheet-table').waitFor();
+  await page.locator('.cautions').waitFor();
   expect(await page.locator('.crossings path').count()).toBe(1);
   expect(await page.locator('.data').textContent()).toContain('hold 45 min');
   await page.locator('.change-leg summary').first().click();

@@ -2,7 +2,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, launchBrowser, legUrl, openPage } from './open-page.ts';
+import { demoLeg, launchBrowser, legUrl, openPage, waitForBrief } from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -65,6 +65,27 @@ it('before the script has come, words say that nothing is known', async () => {
   await page.goto(instance.baseUrl, { waitUntil: 'commit' });
   await page.locator('#page p').waitFor();
   expect(await page.locator('#page').textContent()).toContain('nothing is known of the ice');
+  await page.close();
+});
+
+it('the brief of the address is asked for once, and before the page has drawn anything', async () => {
+  const page = await browser.newPage({ serviceWorkers: 'block' });
+  await page.addInitScript(() => {
+    const asked: string[] = [];
+    const { fetch } = globalThis;
+    Object.assign(globalThis, {
+      asked,
+      fetch: (...call: Parameters<typeof fetch>) => {
+        if (call[0] === '/api/brief') asked.push(document.body.textContent);
+        return fetch(...call);
+      },
+    });
+  });
+  await page.goto(legUrl(instance.baseUrl, leg));
+  await waitForBrief(page);
+  const asked = await page.evaluate(() => (globalThis as unknown as { asked: string[] }).asked);
+  expect(asked).toHaveLength(1);
+  expect(asked[0]).toContain('The page did not load yet');
   await page.close();
 });
 

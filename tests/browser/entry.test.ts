@@ -103,7 +103,7 @@ describe('while a leg is typed', () => {
     await page.locator('tr.row[data-altitude-ft="9000"]').click();
     answer();
     await waitForBrief(page);
-    expect(await page.locator('#readout-title').textContent()).toContain('9,000');
+    await page.locator('#readout-title', { hasText: '9,000' }).waitFor();
     await page.waitForURL((url) => url.searchParams.get('given') === '9000');
     await page.close();
   });
@@ -163,7 +163,7 @@ describe('the departure slider', () => {
     expect(await page.locator('.leg-line').textContent()).toContain('12:30 UTC, 1:00 later');
     expect(await focusedId(page)).toBe('departure-slider');
     expect(parameter(page, 'given')).toBe('9000');
-    expect(await page.locator('#readout-title').textContent()).toContain('9,000');
+    await page.locator('#readout-title', { hasText: '9,000' }).waitFor();
     await page.keyboard.press('ArrowLeft');
     await page.keyboard.press('ArrowLeft');
     await page.waitForURL((url) => url.searchParams.get('departure') === '2026-01-14T11:30:00Z');
@@ -306,7 +306,7 @@ describe('a brief of this device', () => {
     await page.locator('.kept-band').waitFor();
     expect(await page.locator('.sheet-table tr.row').count()).toBeGreaterThan(5);
     await page.locator('tr.row[data-altitude-ft="9000"]').click();
-    expect(await page.locator('#readout-title').textContent()).toContain('9,000');
+    await page.locator('#readout-title', { hasText: '9,000' }).waitFor();
     await page.goto(instance.baseUrl);
     expect(await page.locator('.kept li').count()).toBe(1);
     await page.context().setOffline(false);

@@ -59,6 +59,7 @@ async function expectGiven(page: Page, given: Candidate): Promise<void> {
   expect(await page.locator('.reasons li').first().textContent()).toBe(given.reasons[0]?.sentence);
   expect(await page.locator('.controller-file').textContent()).toContain(feetText(filedFt()));
   expect(await page.locator('.label-given').textContent()).toBe(`given ${feet}`);
+  await page.locator('.strip figcaption', { hasText: feet }).first().waitFor();
   for (const caption of await page.locator('.strip figcaption').allTextContents())
     expect(caption).toContain(feet);
 }
@@ -235,12 +236,14 @@ describe('a stepped profile', () => {
     expect(await row.textContent()).toContain(levelsText(withStepped(false).brief.stepped!));
     await row.click();
     expect(await page.locator('.altitude-figure').textContent()).toBe('9,000 then 11,000');
-    expect(await page.locator('.strip figcaption').first().textContent()).toContain('9,000 then 11,000 ft');
+    const strip = () => page.locator('.strip figcaption').first().textContent();
+    const place = () => page.locator('.readout-place').textContent();
+    await expect.poll(strip).toContain('9,000 then 11,000 ft');
     await page.locator('.handle-distance').focus();
     await page.keyboard.press('Home');
-    expect(await page.locator('.readout-place').textContent()).toContain('9,000 ft at 0 NM');
+    await expect.poll(place).toContain('9,000 ft at 0 NM');
     await page.keyboard.press('End');
-    expect(await page.locator('.readout-place').textContent()).toContain('11,000 ft at');
+    await expect.poll(place).toContain('11,000 ft at');
     await page.close();
   });
 

@@ -43,7 +43,7 @@ const otherAltitude = () =>
   brief.brief.alternatives.find((one) => one.exposure !== null && one.altitudeFt !== altitudeToFile())!
     .altitudeFt;
 
-/** Every panel that names the considered altitude; the plan follows a picture later. */
+/** Every panel that names the considered altitude; some follow a picture later. */
 async function consideredEverywhere(page: Page, altitudeFt: number): Promise<(string | null)[]> {
   await page.locator('#plan-title', { hasText: feetText(altitudeFt) }).waitFor();
   return Promise.all([
@@ -167,7 +167,8 @@ describe('by touch', () => {
     const section = page.locator('svg.section');
     const { width, height } = (await section.boundingBox())!;
     await section.tap({ position: { x: width / 2, y: height / 2 } });
-    expect(await page.locator('#readout-title').textContent()).not.toContain(feetText(otherAltitude()));
+    const title = () => page.locator('#readout-title').textContent();
+    await expect.poll(title).not.toContain(feetText(otherAltitude()));
     expect(complaints).toEqual([]);
     await page.close();
   });

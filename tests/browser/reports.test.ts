@@ -64,9 +64,8 @@ it('are boxes in the cross-section, and the readout says them before its figures
   await page.locator('.handle-distance').focus();
   await page.keyboard.press('End');
   const readout = page.locator('.readout');
-  expect(await readout.locator('.readout-reported li').first().textContent()).toMatch(
-    /^reported: KBGR reports/,
-  );
+  const reported = () => readout.locator('.readout-reported li').first().textContent();
+  await expect.poll(reported).toMatch(/^reported: KBGR reports/);
   expect(await readout.locator('.readout-place').textContent()).not.toMatch(/no ice found/i);
   await keepScreenshot(page, 'reports-end-light');
   await page.close();

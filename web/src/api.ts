@@ -12,6 +12,7 @@ import {
 import { type PlaceAnswer, placesAnswerSchema } from '../../worker/schema/places.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
 import { hasConsistentLengths } from './curtain.ts';
+import { BRIEF_PATH, briefCall, takeFirstAnswer } from './first-ask.ts';
 
 const BRIEF_TIMEOUT_MS = 60_000;
 const LIST_TIMEOUT_MS = 10_000;
@@ -43,9 +44,7 @@ const demoLegsSchema = z.object({
 export type DemoLegs = z.infer<typeof demoLegsSchema>;
 
 export async function askBrief(request: BriefRequest, signal: AbortSignal): Promise<Answer<Brief>> {
-  const body = JSON.stringify({ ...request, options: { ...request.options, curtain: true } });
-  const init = { method: 'POST', headers: { 'content-type': 'application/json' }, body, signal };
-  const answer = await ask('/api/brief', init, BRIEF_TIMEOUT_MS, briefSchema);
+  const answer = await ask(BRIEF_PATH, { ...briefCall(request), signal }, BRIEF_TIMEOUT_MS, briefSchema);
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };
@@ -113,7 +112,8 @@ async function ask<Schema extends z.ZodMiniType>(
   const timeout = AbortSignal.timeout(timeoutMs);
   const signal = init.signal ? AbortSignal.any([init.signal, timeout]) : timeout;
   try {
-    const response = await fetch(path, { ...init, signal });
+    const started = path === BRIEF_PATH ? takeFirstAnswer(String(init.body), signal) : undefined;
+    const response = await (started ?? fetch(path, { ...init, signal }));
     const body: unknown = await readJson(response);
     return response.ok ? checked(schema, body) : problemOf(response, body);
   } catch {

@@ -10,6 +10,7 @@ import { isTooLongForAddress } from './device-aircraft.ts';
 import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
+import { NextPicture } from './next-picture.tsx';
 import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
@@ -42,7 +43,9 @@ export function App() {
       <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
-      <UnitsChoice />
+      <NextPicture key={leading === undefined ? 'start' : 'brief'} isFirst={leading === undefined}>
+        <UnitsChoice />
+      </NextPicture>
     </>
   );
 }
@@ -119,18 +122,24 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
       <div class="brief-body">
         <div class="brief-main">
           <SheetView brief={brief} />
-          <WaysTable ways={brief.brief.ways} />
+          <NextPicture>
+            <WaysTable ways={brief.brief.ways} />
+          </NextPicture>
         </div>
         <div class="brief-side">
-          <Plan brief={brief} />
-          <div class="brief-notes">
-            <Notes brief={brief.brief} />
-          </div>
-          <Reports brief={brief} />
-          <DataPanel brief={brief.brief} />
+          <NextPicture>
+            <Plan brief={brief} />
+            <div class="brief-notes">
+              <Notes brief={brief.brief} />
+            </div>
+            <Reports brief={brief} />
+            <DataPanel brief={brief.brief} />
+          </NextPicture>
         </div>
       </div>
-      <Cautions cautions={brief.brief.cautions} />
+      <NextPicture>
+        <Cautions cautions={brief.brief.cautions} />
+      </NextPicture>
     </div>
   );
 }

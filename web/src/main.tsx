@@ -1,9 +1,10 @@
 /** Wires the page together; no logic. */
+import './first-ask.ts';
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { keepPageOffline } from './offline.ts';
 import { fitPrintsToPaper } from './share/fit-paper.ts';
-import { startPage } from './state.ts';
+import { startPage } from './start-page.ts';
 import './styles/ink.css';
 import './styles/page.css';
 import './styles/given.css';

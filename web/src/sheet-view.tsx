@@ -3,6 +3,7 @@ import { useRef } from 'preact/hooks';
 import type { Brief } from './contract.ts';
 import { DepartureChips } from './later/departure-chips.tsx';
 import { COLUMN_PX, DeparturesPanel } from './later/departures-panel.tsx';
+import { NextPicture } from './next-picture.tsx';
 import { ReadoutPanel } from './readout/readout.tsx';
 import { PRINT_WIDTH_PX, printLayout, sheetLayout } from './section/layout.ts';
 import { Legend } from './section/legend.tsx';
@@ -58,21 +59,31 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
         <Section brief={brief} sheet={sheet} />
       </div>
       <div class="sheet-table">
-        <AltitudeTable brief={brief.brief} sheet={sheet} place={table} />
+        <NextPicture>
+          <AltitudeTable brief={brief.brief} sheet={sheet} place={table} />
+        </NextPicture>
       </div>
       {laterPx > 0 && (
         <div class="sheet-later">
-          <DeparturesPanel brief={brief.brief} sheet={sheet} />
+          <NextPicture>
+            <DeparturesPanel brief={brief.brief} sheet={sheet} />
+          </NextPicture>
         </div>
       )}
       <div class="sheet-strips">
-        <Strips brief={brief} sheet={sheet} />
+        <NextPicture>
+          <Strips brief={brief} sheet={sheet} />
+        </NextPicture>
       </div>
       <div class="sheet-readout">
-        <ReadoutPanel brief={brief} reach={table.reach} />
+        <NextPicture>
+          <ReadoutPanel brief={brief} reach={table.reach} />
+        </NextPicture>
       </div>
       <div class="sheet-legend">
-        <Legend />
+        <NextPicture>
+          <Legend />
+        </NextPicture>
       </div>
     </div>
   );

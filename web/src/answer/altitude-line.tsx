@@ -1,7 +1,9 @@
 /** The altitude in large figures, what was filed beside what was given, and the control to say what was given. */
+
+import { considerBest, sayGiven } from '../consider.ts';
 import { bestCandidateOf, levelsText, steppedOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
-import { considerBest, considered, isGivenSaid, sayGiven } from '../state.ts';
+import { considered, isGivenSaid } from '../state.ts';
 
 interface HeadlineProps {
   readonly brief: BriefMember;

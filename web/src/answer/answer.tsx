@@ -1,10 +1,11 @@
 /** The answer first: one verdict, one altitude, one sentence; of the altitude that was given where that is another. */
 import { useRef } from 'preact/hooks';
 import { capitalized } from '../../../worker/flight/words.ts';
+import { askForFluid } from '../ask-leg.ts';
 import { bestCandidateOf, isBest, waysOf } from '../considered.ts';
 import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { wayName } from '../later/later-words.ts';
-import { askForFluid, considered, consideredCandidate, nowMs } from '../state.ts';
+import { considered, consideredCandidate, nowMs } from '../state.ts';
 import { STANDING_WORDS, VERDICT_WORDS } from '../words.ts';
 import { answerAgeWords, inventedWords, pastWords, staleFromWords, staleWords } from './age-line.ts';
 import { Headline } from './altitude-line.tsx';

@@ -5,15 +5,20 @@ import { useElementWidth } from '../use-element-width.ts';
 /** @param reader  What is read: another one, or another width, starts anew. */
 export function useKeptHeight(element: { current: HTMLElement | null }, reader: object): void {
   const widthPx = useElementWidth(element);
-  const kept = useRef({ reader, widthPx, heightPx: 0 });
+  const keptPx = useRef(0);
   useLayoutEffect(() => {
-    const box = element.current;
-    if (box === null) return;
-    if (kept.current.reader !== reader || kept.current.widthPx !== widthPx) {
-      kept.current = { reader, widthPx, heightPx: 0 };
-      box.style.removeProperty('--kept-height');
-    }
-    kept.current.heightPx = Math.max(kept.current.heightPx, box.offsetHeight);
-    box.style.setProperty('--kept-height', `${kept.current.heightPx}px`);
-  });
+    keptPx.current = 0;
+    element.current?.style.removeProperty('--kept-height');
+  }, [reader, widthPx]);
+  useLayoutEffect(() => {
+    const { current } = element;
+    if (current === null) return;
+    // The observer tells heights that are laid out already: asking for one here would lay the page out once more.
+    const observer = new ResizeObserver(() => {
+      keptPx.current = Math.max(keptPx.current, current.offsetHeight);
+      current.style.setProperty('--kept-height', `${keptPx.current}px`);
+    });
+    observer.observe(current);
+    return () => observer.disconnect();
+  }, []);
 }

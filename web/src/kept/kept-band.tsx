@@ -1,7 +1,8 @@
 /** Over a brief that comes from this device: how old it is, so large that nobody takes it for a new one. */
 import { durationWords } from '../../../worker/flight/words.ts';
+import { briefAgain } from '../ask-leg.ts';
 import { datedText } from '../numbers.ts';
-import { briefAgain, briefState, lastBrief, nowMs } from '../state.ts';
+import { briefState, lastBrief, nowMs } from '../state.ts';
 
 export function KeptBand() {
   const last = lastBrief.value;

@@ -1,8 +1,9 @@
 /** Legs briefed on this device: each opens again as it was asked for, or for the next time of day that it departs at. */
 import { durationWords } from '../../../worker/flight/words.ts';
+import { openLeg } from '../ask-leg.ts';
 import { instantText } from '../numbers.ts';
 import { withoutMeasured } from '../start/habits.ts';
-import { nowMs, openLeg } from '../state.ts';
+import { nowMs } from '../state.ts';
 import { inUnits } from '../units.ts';
 import { legTextFromQuery } from '../url-state.ts';
 import { forgetBriefs, type KeptBrief, keptBriefs } from './kept-briefs.ts';

@@ -1,6 +1,7 @@
 /** Moves the departure through the forecast: the brief of each time comes in the place of the one before it. */
 import { useSignal, useSignalEffect } from '@preact/signals';
-import { anchorDepartureUtc, legText, slideDeparture } from '../state.ts';
+import { slideDeparture } from '../ask-leg.ts';
+import { anchorDepartureUtc, legText } from '../state.ts';
 import { usePause } from '../use-pause.ts';
 import { departureAfter, departureWords } from './later-words.ts';
 

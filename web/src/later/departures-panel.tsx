@@ -1,10 +1,12 @@
 /** Later departures on the sheet's altitude axis: one narrow column a departure, a verdict shape at each altitude. */
 import { useMemo } from 'preact/hooks';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
+import { slideDeparture } from '../ask-leg.ts';
+import { considerAltitude } from '../consider.ts';
 import type { BriefMember } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
-import { considerAltitude, considered, slideDeparture } from '../state.ts';
+import { considered } from '../state.ts';
 import { clockText, zoneMark } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { isFlown, isRecommendedAt, type LaterDeparture, laterBy } from './later-words.ts';

@@ -1,14 +1,14 @@
 /** The plan view: a drawing at once, a map that can be moved and tilted as soon as one can be had. */
-import { effect, type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { effect, type Signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { candidateOf, levelsText } from '../considered.ts';
 import type { BandFeature, Brief, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { feetText } from '../numbers.ts';
-import { considered, cursorNm, isPrinting } from '../state.ts';
+import { followingConsidered, followingNm, isPrinting } from '../state.ts';
 import { useElementWidth } from '../use-element-width.ts';
-import { afterPaint } from '../when-idle.ts';
+import { whenIdle } from '../when-idle.ts';
 import { iceWords, stateSentence } from '../words.ts';
 import type { Stretch } from './along-leg.ts';
 import { BASE_MAP_ATTRIBUTION, type BaseMap, loadBaseMap } from './base-map.ts';
@@ -44,11 +44,11 @@ export function Plan({ brief }: { readonly brief: Brief }) {
   const baseMap = useBaseMap();
   const holder = useRef<HTMLDivElement>(null);
   const { map, moves, isTilted } = useMap(holder, brief, baseMap);
-  const shownConsidered = useAfterPaint(considered);
-  const candidate = candidateOf(brief.brief, shownConsidered);
-  const { levels, pieces } = contentOf(brief, candidate, shownConsidered.altitudeFt);
+  const { altitudeFt } = followingConsidered.value;
+  const candidate = candidateOf(brief.brief, followingConsidered.value);
+  const { levels, pieces } = contentOf(brief, candidate, altitudeFt);
   const worse = worseAir(featuresOf(brief, 'icing-band'), levels);
-  const levelWords = candidate === undefined ? feetText(shownConsidered.altitudeFt) : levelsText(candidate);
+  const levelWords = candidate === undefined ? feetText(altitudeFt) : levelsText(candidate);
   return (
     <section class="plan" aria-labelledby="plan-title">
       <div class="plan-head">
@@ -80,19 +80,6 @@ export function Plan({ brief }: { readonly brief: Brief }) {
       <p class="quiet">{BASE_MAP_ATTRIBUTION}</p>
     </section>
   );
-}
-
-/** The plan may be a picture late: section, table and strips are what the hand is on. */
-function useAfterPaint<T>(value: Signal<T>): T {
-  const shown = useSignal(value.peek());
-  useSignalEffect(() => {
-    const now = value.value;
-    if (now === shown.peek()) return;
-    return afterPaint(() => {
-      shown.value = now;
-    });
-  });
-  return shown.value;
 }
 
 interface PictureProps {
@@ -133,7 +120,7 @@ type MovingMarksProps = Pick<PictureProps, 'brief' | 'marks' | 'size' | 'moves' 
 /** Drawn again with every move of the map, alone. */
 function MovingMarks({ brief, marks, size, project, moves, isTilted, isOnMap }: MovingMarksProps) {
   moves.value;
-  const cursor = positionAt(brief.brief.leg.points, cursorNm.value);
+  const cursor = positionAt(brief.brief.leg.points, followingNm.value);
   return (
     <Marks {...size} marks={marks} cursor={cursor} project={project} isTilted={isOnMap && isTilted.value} />
   );
@@ -213,19 +200,6 @@ function useBaseMap(): BaseMap | undefined {
   return baseMap;
 }
 
-const LONGEST_WAIT_MS = 2000;
-const WAIT_WITHOUT_IDLE_MS = 300;
-
-/** Not every browser tells when it is idle. */
-function whenIdle(task: () => void): () => void {
-  if (!('requestIdleCallback' in globalThis)) {
-    const timer = setTimeout(task, WAIT_WITHOUT_IDLE_MS);
-    return () => clearTimeout(timer);
-  }
-  const handle = requestIdleCallback(task, { timeout: LONGEST_WAIT_MS });
-  return () => cancelIdleCallback(handle);
-}
-
 /** Puts the map over the drawing when WebGL and the library are there; the drawing stays when they are not. */
 function useMap(
   holder: { current: HTMLDivElement | null },
@@ -258,11 +232,9 @@ function useMap(
       });
       const stopFollowing = [
         effect(() => {
-          const now = considered.value;
-          const distanceNm = cursorNm.value;
-          return afterPaint(() =>
-            opened.show({ ...contentOf(brief, candidateOf(brief.brief, now), now.altitudeFt), distanceNm }),
-          );
+          const now = followingConsidered.value;
+          const content = contentOf(brief, candidateOf(brief.brief, now), now.altitudeFt);
+          opened.show({ ...content, distanceNm: followingNm.value });
         }),
         effect(() => opened.tilt(isTilted.value)),
       ];

@@ -7,7 +7,7 @@ import { isBest, levelAtFt, levelsText } from '../considered.ts';
 import type { Brief, BriefMember, Candidate, Reason } from '../contract.ts';
 import { UNKNOWN_TEXT } from '../known-amounts.ts';
 import { feetText } from '../numbers.ts';
-import { considered, consideredCandidate, consideredFt, cursorNm, shownBrief } from '../state.ts';
+import { followingCandidate, followingConsidered, followingNm, shownBrief } from '../state.ts';
 import { fuelText, gaugeWords, temperatureText, windText } from '../table/cells.ts';
 import { isInTable, type TableReach } from '../table/columns.ts';
 import { STANDING_WORDS, UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
@@ -23,14 +23,16 @@ interface ReadoutPanelProps {
 }
 
 export function ReadoutPanel({ brief, reach }: ReadoutPanelProps) {
-  const candidate = consideredCandidate.value;
-  const hereFt = candidate === undefined ? consideredFt.value : levelAtFt(candidate, cursorNm.value);
-  const readout = readoutAt(brief, cursorNm.value, hereFt);
+  const candidate = followingCandidate.value;
+  const hereFt =
+    candidate === undefined ? followingConsidered.value.altitudeFt : levelAtFt(candidate, followingNm.value);
+  const readout = readoutAt(brief, followingNm.value, hereFt);
   const spoken = useSettled(readoutSentence(readout));
   return (
     <section class="readout" aria-labelledby="readout-title">
       <h2 id="readout-title">
-        At {candidate === undefined ? feetText(consideredFt.value) : levelsText(candidate)} ft
+        At {candidate === undefined ? feetText(followingConsidered.value.altitudeFt) : levelsText(candidate)}{' '}
+        ft
       </h2>
       {candidate && <CandidateWords candidate={candidate} />}
       {candidate && <CruiseFigures candidate={candidate} limits={brief.brief.limits} reach={reach} />}
@@ -98,7 +100,7 @@ function furtherReasons(candidate: Candidate): readonly Reason[] {
   const answer = shownBrief.value;
   if (answer === undefined) return candidate.reasons;
   const { brief } = answer;
-  const shown = isBest(considered.value, brief) ? brief.verdict.reasons : candidate.reasons;
+  const shown = isBest(followingConsidered.value, brief) ? brief.verdict.reasons : candidate.reasons;
   const said = new Set(shown.slice(0, REASONS_SHOWN).map((reason) => reason.sentence));
   return candidate.reasons.filter((reason) => !said.has(reason.sentence));
 }

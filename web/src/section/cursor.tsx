@@ -1,8 +1,10 @@
 /** The one cursor on the cross-section: two handles to hold, and the lines they move. */
+
+import { considerAltitude } from '../consider.ts';
 import { levelAtFt, levelsText } from '../considered.ts';
 import type { Candidate } from '../contract.ts';
 import { feetText } from '../numbers.ts';
-import { considerAltitude, consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import { consideredCandidate, consideredFt, cursorNm } from '../state.ts';
 import { levelsPath } from './profile-line.tsx';
 import { type Sheet, snapAltitudeFt } from './scales.ts';
 

@@ -65,7 +65,7 @@ function firstPossible(
 }
 
 /** Boxes that other words must leave free: the labels, the minimum altitudes and the line of the altitude to file. */
-export function boxesOfLines(brief: Brief, sheet: Sheet): LabelBox[] {
+export function boxesOfLines(brief: Brief, sheet: Sheet, placed: readonly LineLabel[]): LabelBox[] {
   const flown = [filedCandidate(brief), consideredCandidate.value].flatMap((candidate) =>
     candidate === undefined ? [] : levelStretches(candidate, sheet.lengthNm),
   );
@@ -75,16 +75,21 @@ export function boxesOfLines(brief: Brief, sheet: Sheet): LabelBox[] {
     const y = sheet.y(altitudeFt);
     return [{ left: sheet.x(fromNm), right: sheet.x(toNm), top: y - 4, bottom: y + 4 }];
   });
-  const labels = lineLabels(brief, sheet).map((label) => boxAround(label, sheet.textScale));
+  const labels = placed.map((label) => boxAround(label, sheet.textScale));
   return [...labels, ...lines];
 }
 
-export function LineLabels({ brief, sheet }: { readonly brief: Brief; readonly sheet: Sheet }) {
+interface LineLabelsProps {
+  readonly labels: readonly LineLabel[];
+  readonly textScale: number;
+}
+
+export function LineLabels({ labels, textScale }: LineLabelsProps) {
   return (
     <g class="line-labels">
-      {lineLabels(brief, sheet).map(({ kind, words, x, y }) => (
+      {labels.map(({ kind, words, x, y }) => (
         <g key={`${kind} ${x} ${y}`}>
-          <path class="label-plate" d={platePath({ words, x, y }, sheet.textScale)} />
+          <path class="label-plate" d={platePath({ words, x, y }, textScale)} />
           <text class={`label-${kind}`} x={x} y={y} dy="0.35em" text-anchor="middle">
             {words}
           </text>

@@ -1,15 +1,16 @@
 /** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
 import { useMemo, useRef } from 'preact/hooks';
+import { considerAltitude } from '../consider.ts';
 import { bestCandidateOf, levelsText } from '../considered.ts';
 import { type Brief, featuresOf } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
-import { considerAltitude, cursorNm } from '../state.ts';
+import { cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
 import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
 import { HazardBoxes } from './hazard-boxes.tsx';
-import { boxesOfLines, LineLabels } from './line-labels.tsx';
+import { boxesOfLines, LineLabels, lineLabels } from './line-labels.tsx';
 import { CloudOutline, FreezingLevels, MinimumAltitudes, Terrain } from './lines.tsx';
 import { Painted, rectPath } from './paint.tsx';
 import { levelsPath } from './profile-line.tsx';
@@ -44,11 +45,18 @@ export function Section({ brief, sheet }: SectionProps) {
         <FreezingLevels features={featuresOf(brief, 'freezing-level')} sheet={sheet} />
         <MinimumAltitudes features={featuresOf(brief, 'minimum-altitude')} sheet={sheet} />
         <Crossings crossings={brief.brief.limits.crossings} sheet={sheet} />
-        <FreeBandLabels brief={brief} sheet={sheet} />
         <FiledAltitude brief={brief} sheet={sheet} />
+      </svg>
+      <svg
+        class="section-over"
+        aria-hidden="true"
+        width={sheet.widthPx}
+        height={sheet.heightPx}
+        viewBox={`0 0 ${sheet.widthPx} ${sheet.heightPx}`}
+      >
         <CursorLines sheet={sheet} />
         <WayMarks brief={brief.brief} sheet={sheet} />
-        <LineLabels brief={brief} sheet={sheet} />
+        <Words brief={brief} sheet={sheet} />
       </svg>
       <CursorHandles sheet={sheet} candidates={shownCandidates(brief.brief, sheet.range)} />
     </div>
@@ -56,9 +64,15 @@ export function Section({ brief, sheet }: SectionProps) {
 }
 
 /** Apart, since the lines that they keep clear of move with the altitude considered and the rest of the drawing does not. */
-function FreeBandLabels({ brief, sheet }: SectionProps) {
+function Words({ brief, sheet }: SectionProps) {
   const bands = useMemo(() => featuresOf(brief, 'icing-band'), [brief]);
-  return <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet)} />;
+  const labels = lineLabels(brief, sheet);
+  return (
+    <>
+      <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet, labels)} />
+      <LineLabels labels={labels} textScale={sheet.textScale} />
+    </>
+  );
 }
 
 /** What no band covers is not known: hatching lies under everything. */

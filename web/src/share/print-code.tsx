@@ -1,7 +1,8 @@
 /** The QR code of this page's address, on paper alone: whoever holds the print opens the same leg. */
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { isOnDeviceOnly } from '../device-aircraft.ts';
-import { addressOfBrief } from '../state.ts';
+import { addressOfBrief, isPrinting } from '../state.ts';
 import { whenIdle } from '../when-idle.ts';
 
 type LinkCodes = typeof import('./link-code.ts');
@@ -10,7 +11,7 @@ export function PrintCode() {
   const [codes, setCodes] = useState<LinkCodes>();
   // Nobody prints before the brief is drawn.
   useEffect(() => whenIdle(() => void import('./link-code.ts').then(setCodes, () => undefined)), []);
-  const link = addressOfBrief.value;
+  const link = useWhenIdle(addressOfBrief);
   const code = useMemo(() => codes?.linkCode(link), [codes, link]);
   if (isOnDeviceOnly(new URL(link).searchParams.get('aircraft') ?? ''))
     return <p class="print-code print-code-none">No code: this link opens on this device only.</p>;
@@ -28,4 +29,15 @@ export function PrintCode() {
       <path d={code.path} fill="#000" />
     </svg>
   );
+}
+
+/** A code takes a while to work out, and the address follows every altitude that is considered. */
+function useWhenIdle(address: Signal<string>): string {
+  const shown = useSignal(address.peek());
+  useSignalEffect(() => {
+    const now = address.value;
+    if (isPrinting.value) shown.value = now;
+    else return whenIdle(() => (shown.value = now));
+  });
+  return shown.value;
 }

@@ -1,5 +1,6 @@
 /** The demo's legs, each one tap. */
-import { demoState, openLeg } from '../state.ts';
+import { openLeg } from '../ask-leg.ts';
+import { demoState } from '../state.ts';
 import { legTextFromRequest } from '../url-state.ts';
 
 export function DemoLegs() {

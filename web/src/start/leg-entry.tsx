@@ -5,6 +5,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { ANSWER_TITLE } from '../answer/answer.tsx';
 import { KeptBriefs } from '../kept/kept-list.tsx';
+import { NextPicture } from '../next-picture.tsx';
 import { briefState, isEntryOpen, leadingBrief, openedLeg } from '../state.ts';
 import { DemoLegs } from './demo-legs.tsx';
 import { LegForm } from './leg-form.tsx';
@@ -39,7 +40,9 @@ export function LegEntry({ isLeading }: LegEntryProps) {
       <div class="change-leg-body" ref={body}>
         {isLeading && <h1>Which altitude keeps this leg out of the ice?</h1>}
         <StateMessage />
-        <LegForm />
+        <NextPicture isFirst={isLeading}>
+          <LegForm />
+        </NextPicture>
         <TypedAnswer />
         {isLeading ? (
           <>

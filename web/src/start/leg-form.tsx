@@ -1,6 +1,7 @@
 /** Entering a leg: one form, every field with its unit and an example. */
 import { useSignal, useSignalEffect } from '@preact/signals';
 import { useRef } from 'preact/hooks';
+import { openLeg, typeLeg } from '../ask-leg.ts';
 import {
   aircraftState,
   type BriefState,
@@ -9,8 +10,6 @@ import {
   legText,
   nowMs,
   openedLeg,
-  openLeg,
-  typeLeg,
 } from '../state.ts';
 import { units, unitText, zoneWord } from '../units.ts';
 import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts';

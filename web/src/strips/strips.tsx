@@ -7,7 +7,7 @@ import type { Brief } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
-import { consideredCandidate, consideredFt, cursorNm } from '../state.ts';
+import { cursorNm, followingCandidate, followingConsidered } from '../state.ts';
 import { unitText } from '../units.ts';
 import type { CellStripProps } from './cell-strip.ts';
 import { FluidStrip } from './fluid-strip.tsx';
@@ -23,8 +23,8 @@ interface StripsProps {
 
 export function Strips({ brief, sheet }: StripsProps) {
   const { curtain, leg, limits } = brief.brief;
-  const candidate = consideredCandidate.value;
-  const altitudeFt = consideredFt.value;
+  const candidate = followingCandidate.value;
+  const { altitudeFt } = followingConsidered.value;
   const at = `at ${candidate === undefined ? feetText(altitudeFt) : levelsText(candidate)} ft`;
   const altitudeAtFt = (nm: number) => (candidate === undefined ? altitudeFt : levelAtFt(candidate, nm));
   const isFlown = candidate !== undefined && candidate.exposure !== null;

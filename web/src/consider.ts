@@ -1,0 +1,124 @@
+/** What changes the one cursor: a place along the leg, and the altitude or profile being considered. */
+import { batch, effect } from '@preact/signals';
+import { bestOf, type Considered, candidateOf, givenFromText, givenText } from './considered.ts';
+import type { Brief, Candidate } from './contract.ts';
+import {
+  addressOfBrief,
+  answered,
+  considered,
+  cursorNm,
+  followingConsidered,
+  followingNm,
+  isGivenSaid,
+  lastBrief,
+  type OpenedBy,
+} from './state.ts';
+import { afterPaint } from './when-idle.ts';
+
+/** Of the address: what somebody says was given. */
+const GIVEN_PARAMETER = 'given';
+
+/** Somebody chose an altitude since the running brief was asked for: its answer does not take that away. */
+let isChosenSince = false;
+
+export function considerAltitude(altitudeFt: number): void {
+  consider({ altitudeFt, isStepped: false });
+}
+
+export function considerStepped({ altitudeFt }: Candidate): void {
+  consider({ altitudeFt, isStepped: true });
+}
+
+function consider(chosen: Considered): void {
+  isChosenSince = true;
+  considered.value = chosen;
+}
+
+/** Back to what the brief recommends. */
+export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
+  const best = bestOf(brief);
+  if (best !== undefined) considered.value = best;
+  // That of the brief being worked out may be another.
+  isChosenSince = false;
+  isGivenSaid.value = false;
+}
+
+/** What the pilot says was given. */
+export function sayGiven(given: Considered): void {
+  batch(() => {
+    consider(given);
+    isGivenSaid.value = true;
+  });
+}
+
+/** The running brief may take what is considered with it, until somebody chooses anew. */
+export function letGoOfChoice(): void {
+  isChosenSince = false;
+}
+
+/**
+ * On what the address says was given, else on the altitude to file; without one on the least bad. While a leg changes under
+ * somebody's hands the place along it stays.
+ */
+export function placeCursor({ brief }: Brief, by: OpenedBy): void {
+  const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
+  const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
+  const { distanceNm } = brief.leg;
+  const isKept = by !== 'address' && lastBrief.peek() !== undefined;
+  cursorNm.value = isKept ? Math.min(cursorNm.peek(), distanceNm) : distanceNm / 2;
+  if (isChosenSince && candidateOf(brief, considered.peek()) !== undefined) return;
+  considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
+  isGivenSaid.value = given !== undefined;
+}
+
+/** An address as it is, and what is considered where that is not the best. */
+export function withGiven(address: string, brief: Brief['brief']): string {
+  const given = givenText(considered.peek(), brief);
+  return given === undefined ? address : `${address}&${GIVEN_PARAMETER}=${given}`;
+}
+
+let isToFollow = false;
+
+/** A picture after each move; moves that come faster than pictures are followed together. */
+export function followCursor(): void {
+  effect(() => {
+    considered.value;
+    cursorNm.value;
+    if (isToFollow) return;
+    isToFollow = true;
+    afterPaint(catchUp);
+  });
+}
+
+export function catchUp(): void {
+  isToFollow = false;
+  batch(() => {
+    followingConsidered.value = considered.peek();
+    followingNm.value = cursorNm.peek();
+  });
+}
+
+/** A drag passes many altitudes, and browsers count changes of the address. */
+const ADDRESS_AFTER_MS = 300;
+
+/** The address follows the altitude that was given, without a step in the history. */
+export function keepGivenInAddress(): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    considered.value;
+    clearTimeout(timer);
+    if (answered() !== undefined) timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS);
+  });
+}
+
+export function replaceGiven(): void {
+  const answer = answered();
+  if (answer === undefined) return;
+  const given = givenText(considered.peek(), answer.brief);
+  const query = new URLSearchParams(location.search);
+  if ((query.get(GIVEN_PARAMETER) ?? undefined) === given) return;
+  if (given === undefined) query.delete(GIVEN_PARAMETER);
+  else query.set(GIVEN_PARAMETER, given);
+  history.replaceState(null, '', `?${query}`);
+  addressOfBrief.value = location.href;
+}

@@ -1,0 +1,50 @@
+/**
+ * Asks for the brief of the address before anything else of the page is worked out, so that it is under way meanwhile.
+ * Imported first, and therefore with few imports of its own.
+ */
+
+import type { BriefRequest } from '../../worker/schema/request.ts';
+import { aircraftFromAddress } from './device-aircraft.ts';
+import { legTextFromQuery, readLegText } from './url-state.ts';
+
+export const BRIEF_PATH = '/api/brief';
+
+/** What is sent for a brief: the page always wants the cells. */
+export function briefCall(request: BriefRequest): RequestInit & { readonly body: string } {
+  const body = JSON.stringify({ ...request, options: { ...request.options, curtain: true } });
+  return { method: 'POST', headers: { 'content-type': 'application/json' }, body };
+}
+
+interface RunningCall {
+  readonly body: string;
+  readonly stop: AbortController;
+  readonly response: Promise<Response>;
+}
+
+let first: RunningCall | undefined = typeof location === 'undefined' ? undefined : start();
+
+function start(): RunningCall | undefined {
+  const text = legTextFromQuery(location.search);
+  const aircraft = text.aircraft === undefined ? {} : { aircraft: aircraftFromAddress(text.aircraft) };
+  const reading = readLegText({ ...text, ...aircraft });
+  if (reading.kind !== 'request') return undefined;
+  const call = briefCall(reading.request);
+  const stop = new AbortController();
+  const response = fetch(BRIEF_PATH, { ...call, signal: stop.signal });
+  // Whoever takes it hears of its failure; nobody does when the address has changed by then.
+  response.catch(() => undefined);
+  return { body: call.body, stop, response };
+}
+
+/** The answer that is under way for this very body, once; undefined when another was asked for, which is given up. */
+export function takeFirstAnswer(body: string, signal: AbortSignal): Promise<Response> | undefined {
+  const call = first;
+  first = undefined;
+  if (call === undefined) return undefined;
+  if (call.body !== body) {
+    call.stop.abort();
+    return undefined;
+  }
+  signal.addEventListener('abort', () => call.stop.abort());
+  return call.response;
+}

@@ -1,4 +1,5 @@
 /** One row of the altitude table. */
+import { computed, type ReadonlySignal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { levelsText, waysOf } from '../considered.ts';
@@ -34,16 +35,23 @@ interface CandidateRowProps {
   readonly frame: RowFrame;
   readonly candidate: Candidate;
   readonly isStepped: boolean;
-  readonly isConsidered: boolean;
-  readonly isTabStop: boolean;
+  /** Among the rows that can be taken. */
+  readonly index: number;
+  /** Index of the row that is considered; -1 when it is none of them. */
+  readonly consideredRow: ReadonlySignal<number>;
   readonly place: { readonly top?: string; readonly height?: string };
   readonly onTake: (row: Element) => void;
   readonly onArrow: (step: 1 | -1, event: KeyboardEvent) => void;
 }
 
 export function CandidateRow(props: CandidateRowProps) {
-  const { frame, candidate, isStepped, isConsidered, isTabStop, place, onTake, onArrow } = props;
+  const { frame, candidate, isStepped, index, consideredRow, place, onTake, onArrow } = props;
   // What is considered changes two rows of thirty, and none of their figures.
+  const part = useMemo(
+    () => computed(() => partOf(index, consideredRow.value)),
+    [index, consideredRow],
+  ).value;
+  const isConsidered = part === 'considered';
   const cells = useMemo(() => <Cells frame={frame} candidate={candidate} />, [frame, candidate]);
   return (
     <tr
@@ -56,7 +64,7 @@ export function CandidateRow(props: CandidateRowProps) {
       <th role={ROLE.rowHeader} scope="row">
         <button
           type="button"
-          tabIndex={isTabStop ? 0 : -1}
+          tabIndex={part === 'other' ? -1 : 0}
           aria-pressed={isConsidered}
           onKeyDown={(event) => {
             if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
@@ -76,6 +84,12 @@ export function CandidateRow(props: CandidateRowProps) {
       {cells}
     </tr>
   );
+}
+
+/** One row takes part in tabbing: the considered one, or the first when none is. */
+function partOf(index: number, consideredIndex: number): 'considered' | 'tab-stop' | 'other' {
+  if (index === consideredIndex) return 'considered';
+  return index === 0 && consideredIndex < 0 ? 'tab-stop' : 'other';
 }
 
 function Cells({ frame, candidate }: Pick<CandidateRowProps, 'frame' | 'candidate'>) {

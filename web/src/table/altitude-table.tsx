@@ -1,9 +1,13 @@
 /** Every candidate altitude as a row that stands level with that altitude in the cross-section; the stepped profile below. */
+
+import { computed } from '@preact/signals';
+import { useMemo } from 'preact/hooks';
+import { considerAltitude, considerStepped } from '../consider.ts';
 import { steppedOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
 import { type Sheet, shownCandidates } from '../section/scales.ts';
-import { considerAltitude, considered, considerStepped } from '../state.ts';
+import { considered } from '../state.ts';
 import { CandidateRow, type RowFrame, RunRow } from './altitude-row.tsx';
 import { gaugeWords } from './cells.ts';
 import {
@@ -140,10 +144,10 @@ interface RowsProps {
   readonly placeOf: (row: TableRow) => Place;
 }
 
-/** One row takes part in tabbing: the considered one, or the first when none is. The arrow keys go on from there. */
+/** The arrow keys go on from the row that takes part in tabbing. What is considered draws two rows anew, not all. */
 function Rows({ rows, frame, placeOf }: RowsProps) {
-  const choosable = rows.filter((row) => row.kind === 'candidate');
-  const stop = Math.max(0, choosable.findIndex(isConsidered));
+  const choosable = useMemo(() => rows.filter((row) => row.kind === 'candidate'), [rows]);
+  const consideredRow = useMemo(() => computed(() => choosable.findIndex(isConsidered)), [choosable]);
   const moveTo = (index: number, event: KeyboardEvent) => {
     const next = choosable[index];
     if (next === undefined) return;
@@ -164,8 +168,8 @@ function Rows({ rows, frame, placeOf }: RowsProps) {
             frame={frame}
             candidate={candidate}
             isStepped={isStepped}
-            isConsidered={isConsidered(row)}
-            isTabStop={index === stop}
+            index={index}
+            consideredRow={consideredRow}
             place={placeOf(row)}
             onTake={(row) => keepInPlace(row, () => take(candidate, isStepped))}
             onArrow={(step, event) => moveTo(index + step, event)}

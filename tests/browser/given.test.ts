@@ -7,6 +7,7 @@ import { VERDICT_WORDS } from '../../web/src/words.ts';
 import type { Brief, Candidate } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
 import {
+  type DemoLeg,
   demoLeg,
   fetchBrief,
   keepScreenshot,
@@ -258,6 +259,20 @@ describe('a stepped profile', () => {
     await keepScreenshot(page, 'stepped-1280-light');
     await page.close();
   });
+});
+
+it('where the air is unknown the fluid that goes there is hatched, and nowhere else', async () => {
+  const open = async (one: DemoLeg) => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, one));
+    await page.locator('.fluid-strip').waitFor();
+    return page;
+  };
+  const known = await open(leg);
+  expect(await known.locator('.fluid-unknown > *').count()).toBe(0);
+  await known.close();
+  const unknown = await open(demoLeg('out-of-data'));
+  expect(await unknown.locator('.fluid-unknown path[fill="url(#paint-unknown)"]').count()).toBeGreaterThan(0);
+  await unknown.close();
 });
 
 describe('ways out', () => {

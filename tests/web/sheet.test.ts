@@ -56,8 +56,17 @@ describe('makeSheet', () => {
 
 describe('sheetLayout', () => {
   it('sets the table beside the section from 720 px on', () => {
-    expect(sheetLayout(SIDE_BY_SIDE_PX - 1, 26).isSideBySide).toBe(false);
-    expect(sheetLayout(SIDE_BY_SIDE_PX, 26).isSideBySide).toBe(true);
+    expect(sheetLayout(SIDE_BY_SIDE_PX - 1, 26, false).isSideBySide).toBe(false);
+    expect(sheetLayout(SIDE_BY_SIDE_PX, 26, false).isSideBySide).toBe(true);
+  });
+
+  it('has rows that a finger can hit where fingers point, and leaves those of a mouse alone', () => {
+    for (const widthPx of [SIDE_BY_SIDE_PX, 1280, 1500, 2560]) {
+      const byMouse = sheetLayout(widthPx, 20, false);
+      const byFinger = sheetLayout(widthPx, 20, true);
+      expect(byFinger.rowPx).toBeGreaterThanOrEqual(36);
+      expect(byFinger).toEqual({ ...byMouse, rowPx: Math.max(36, byMouse.rowPx) });
+    }
   });
 
   // Letter is 1,315 px high where it is 1,000 px wide, less its margins.

@@ -1,8 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { BriefRequest } from '../../web/src/contract.ts';
-import { departureUtc, legFields, legTextFromFields, wordAtCaret } from '../../web/src/start/leg-fields.ts';
 import {
+  departureUtc,
+  legFields,
+  legTextFromFields,
+  MORE_FIELDS,
+  wordAtCaret,
+} from '../../web/src/start/leg-fields.ts';
+import {
+  LEG_PARAMETERS,
   legTextFromQuery,
   legTextFromRequest,
   parameterOfPath,
@@ -242,13 +249,16 @@ describe('the entry form', () => {
     expect(departureUtc('2026-01-14', '9:05')).toBe('2026-01-14T09:05Z');
   });
 
-  it('keeps what it does not show of the leg that was open', () => {
-    const open = { route: 'AAA BBB', departure: '2026-01-14T11:30Z', aircraft: 'x', corridor: '5' };
-    expect(legTextFromFields(legFields(open, 0), open, 'other')).toMatchObject({
-      corridor: '5',
-      aircraft: 'x',
-      route: 'AAA BBB',
-    });
+  it('holds every option of a leg, and gives each back as it was or as it is said anew', () => {
+    const open = Object.fromEntries(LEG_PARAMETERS.map((name) => [name, `of ${name}`]));
+    const leg = { ...open, departure: '2026-01-14T11:30Z', fluid: '40' };
+    const fields = legFields(leg, 0);
+    expect(legTextFromFields(fields, leg, 'other')).toEqual(leg);
+    for (const name of MORE_FIELDS)
+      expect(legTextFromFields({ ...fields, [name]: ' anew ' }, leg, 'other')).toEqual({
+        ...leg,
+        [name]: 'anew',
+      });
   });
 
   it.each([

@@ -25,7 +25,17 @@ export const PRINT_WIDTH_PX = 1000;
 /** The least letters of the print need as much. */
 const LEAST_PRINT_ROW_PX = 13;
 
-export function sheetLayout(sheetWidthPx: number, rowCount: number): SheetLayout {
+/** Least height of a row that a finger is to hit. */
+const TOUCHED_ROW_PX = 36;
+
+/** @param isTouched  By fingers: the rows of the table, and the axis with them, are higher. */
+export function sheetLayout(sheetWidthPx: number, rowCount: number, isTouched: boolean): SheetLayout {
+  const layout = layoutForWidth(sheetWidthPx, rowCount);
+  if (!isTouched || !layout.isSideBySide) return layout;
+  return { ...layout, rowPx: Math.max(layout.rowPx, TOUCHED_ROW_PX) };
+}
+
+function layoutForWidth(sheetWidthPx: number, rowCount: number): SheetLayout {
   const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
   if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, textScale: 1, margins: NARROW_MARGINS };
   if (sheetWidthPx < WIDE_TABLE_PX) return { isSideBySide, rowPx: 28, textScale: 1, margins: WIDE_MARGINS };

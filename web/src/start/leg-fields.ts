@@ -11,6 +11,11 @@ export const MORE_FIELDS = [
   'direction',
   'oxygen',
   'later',
+  'planned',
+  'corridor',
+  'altitudes',
+  'fixed',
+  'air',
   'routes',
 ] as const;
 export type MoreField = (typeof MORE_FIELDS)[number];
@@ -55,10 +60,7 @@ function moreFields(textOf: (name: MoreField) => string): Record<MoreField, stri
   return Object.fromEntries(MORE_FIELDS.map((name) => [name, textOf(name)])) as Record<MoreField, string>;
 }
 
-/**
- * What the form does not show (corridor, altitudes to consider) is carried over from the leg that was open, and so is what
- * nobody touched: the form may show it rounded.
- */
+/** What nobody touched is carried over from the leg that was open: the form may show it rounded. */
 export function legTextFromFields(fields: LegFields, open: LegText, defaultAircraft: string): LegText {
   const shown = legFields(open, 0);
   const isSameTime = open.departure !== undefined && fields.date === shown.date && fields.time === shown.time;

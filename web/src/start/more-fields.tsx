@@ -1,4 +1,4 @@
-/** What most legs do not need to say: alternate, hold, crossings, weight, rules, other routes. Open where something is said. */
+/** What most legs do not need to say. Open where something is said. */
 import { useSignal } from '@preact/signals';
 import type { LegParameter } from '../url-state.ts';
 import { Field } from './field.tsx';
@@ -18,6 +18,15 @@ const TEXTS: readonly FormText[] = [
   { field: 'hold', name: 'hold', label: 'Hold, min', hint: '30' },
   { field: 'later', name: 'later', label: 'Later departures, h', hint: '3' },
   { field: 'weight', name: 'weight', label: 'Take-off weight, kg', hint: 'of the aircraft’s figures' },
+  {
+    field: 'planned',
+    name: 'planned',
+    label: 'Early descent, vectors, approach, min',
+    hint: 'early:5, vectors:10, approach:10',
+  },
+  { field: 'corridor', name: 'corridor', label: 'Corridor, NM to either side', hint: '10' },
+  { field: 'altitudes', name: 'altitudes', label: 'Altitudes to consider, ft', hint: '7000, 9000, 11000' },
+  { field: 'fixed', name: 'fixed', label: 'Keep to one altitude, ft', hint: 'none' },
 ];
 
 const RULES: readonly {
@@ -41,6 +50,14 @@ const RULES: readonly {
       ['faa-91-211', '14 CFR 91.211'],
     ],
   },
+  {
+    name: 'air',
+    label: 'Air of the clouds',
+    rules: [
+      ['', 'continental'],
+      ['maritime', 'maritime'],
+    ],
+  },
 ];
 
 export function MoreFields({ fields, onChange, complaintOf }: MoreFieldsProps) {
@@ -52,7 +69,7 @@ export function MoreFields({ fields, onChange, complaintOf }: MoreFieldsProps) {
       open={isOpen.value || isRefused}
       onToggle={(event) => (isOpen.value = event.currentTarget.open)}
     >
-      <summary>More: alternate, hold, crossings, weight, rules, other routes</summary>
+      <summary>More: alternate, hold, crossings, weight, altitudes, rules, other routes</summary>
       <div class="leg-fields">
         <TextFields texts={TEXTS} fields={fields} onChange={onChange} complaintOf={complaintOf} />
         {RULES.map(({ name, label, rules }) => (

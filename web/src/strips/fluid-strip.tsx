@@ -1,7 +1,8 @@
 /** Fluid left along the leg for the considered altitude, and where to have it on. */
 import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
+import { type UnknownStretch, unknownStretches } from '../answer/unknown-stretches.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
-import { rectPath } from '../section/paint.tsx';
+import { Painted, rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
 import { figureText } from '../units.ts';
 import { type FluidLeft, fluidLeftAlong } from './fluid-left.ts';
@@ -26,6 +27,13 @@ export function FluidStrip({ brief, candidate, aircraft, sheet, heightPx }: Flui
   const line = lineOf(brief, candidate, aircraft);
   return (
     <g class="fluid-strip">
+      {brief.curtain !== undefined && candidate !== undefined && (
+        <UnknownAir
+          stretches={unknownStretches(brief.curtain, candidate)}
+          sheet={sheet}
+          heightPx={heightPx}
+        />
+      )}
       {plan.on.map(({ fromNm, toNm, setting }) => (
         <path
           key={fromNm}
@@ -65,6 +73,29 @@ function lineOf(
 
 function missingWords({ limits }: BriefMember): string {
   return limits.fluidOnBoardL === null ? 'fluid on board not given' : 'flow of this aeroplane not known here';
+}
+
+interface UnknownAirProps {
+  readonly stretches: readonly UnknownStretch[];
+  readonly sheet: Sheet;
+  readonly heightPx: number;
+}
+
+/** What is used there is priced at the normal flow, and may be more. */
+function UnknownAir({ stretches, sheet, heightPx }: UnknownAirProps) {
+  return (
+    <g class="fluid-unknown">
+      {stretches
+        .filter(({ state }) => state !== 'below-ground')
+        .map(({ fromNm, toNm, state }) => (
+          <Painted
+            key={fromNm}
+            look={{ kind: 'unknown', state }}
+            d={rectPath(sheet.x(fromNm), 0, sheet.x(toNm), heightPx)}
+          />
+        ))}
+    </g>
+  );
 }
 
 function Note({ words, sheet, y }: { readonly words: string; readonly sheet: Sheet; readonly y: number }) {

@@ -32,11 +32,15 @@ const TEXTS: readonly FormText[] = [
 const RULES: readonly {
   readonly name: MoreField;
   readonly label: string;
+  /** What holds where nothing is said, by its name in the contract. */
+  readonly standard: string;
+  /** The standard first. */
   readonly rules: readonly (readonly [string, string])[];
 }[] = [
   {
     name: 'direction',
     label: 'Levels by direction',
+    standard: 'faa-91-179',
     rules: [
       ['', '14 CFR 91.179'],
       ['icao-annex-2', 'ICAO Annex 2'],
@@ -45,6 +49,7 @@ const RULES: readonly {
   {
     name: 'oxygen',
     label: 'Oxygen',
+    standard: 'faa-135-89',
     rules: [
       ['', '14 CFR 135.89'],
       ['faa-91-211', '14 CFR 91.211'],
@@ -53,6 +58,7 @@ const RULES: readonly {
   {
     name: 'air',
     label: 'Air of the clouds',
+    standard: 'continental',
     rules: [
       ['', 'continental'],
       ['maritime', 'maritime'],
@@ -72,12 +78,12 @@ export function MoreFields({ fields, onChange, complaintOf }: MoreFieldsProps) {
       <summary>More: alternate, hold, crossings, weight, altitudes, rules, other routes</summary>
       <div class="leg-fields">
         <TextFields texts={TEXTS} fields={fields} onChange={onChange} complaintOf={complaintOf} />
-        {RULES.map(({ name, label, rules }) => (
+        {RULES.map(({ name, label, standard, rules }) => (
           <Field key={name} name={name} label={label} complaint={complaintOf(name)}>
             <select
               id={`leg-${name}`}
               name={name}
-              value={fields[name]}
+              value={fields[name] === standard ? '' : fields[name]}
               onChange={(event) => onChange({ [name]: event.currentTarget.value })}
             >
               {rules.map(([rule, words]) => (

@@ -3,7 +3,16 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Brief } from '../../worker/schema/brief.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
-import { demoLeg, fetchBrief, launchBrowser, legUrl, openPage, WITHOUT_MAP, withFluid } from './open-page.ts';
+import {
+  demoLeg,
+  fetchBrief,
+  launchBrowser,
+  legUrl,
+  openPage,
+  WITHOUT_MAP,
+  waitForBrief,
+  withFluid,
+} from './open-page.ts';
 
 let instance: TestInstance;
 let browser: Browser;
@@ -240,5 +249,29 @@ it('the arrow keys go from row to row, and the altitude to file is named and tag
   await page.locator('.row-considered:not(.row-recommended) button:focus').waitFor();
   await page.keyboard.press('ArrowDown');
   await page.locator('.row-considered.row-recommended button:focus').waitFor();
+  await page.close();
+});
+
+it('on a phone a row that the keyboard reaches is not under the head that stays', async () => {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg('over-the-deck')), {
+    width: 360,
+    height: 640,
+  });
+  await waitForBrief(page);
+  await page.locator('.row-considered button').focus();
+  const hidden: string[] = [];
+  for (let press = 0; press < 8; press += 1) {
+    await page.keyboard.press('ArrowUp');
+    await page.waitForTimeout(60);
+    const [head, button] = await page.evaluate(() => [
+      document.querySelector('.altitudes thead')!.getBoundingClientRect().bottom,
+      document.activeElement!.getBoundingClientRect().top,
+    ]);
+    if (button! < head! - 1) hidden.push(`${button} under ${head}`);
+  }
+  expect(await page.locator('.altitudes thead').evaluate((head) => getComputedStyle(head).position)).toBe(
+    'sticky',
+  );
+  expect(hidden).toEqual([]);
   await page.close();
 });

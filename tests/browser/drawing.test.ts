@@ -11,6 +11,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  waitForBrief,
 } from './open-page.ts';
 
 let instance: TestInstance;
@@ -48,7 +49,7 @@ describe.each(['light', 'dark'] as const)('unknown in the %s theme', (theme) => 
   it('is hatched in the cross-section, never paper, and its word stands in it', async () => {
     const brief = await fetchBrief(instance.baseUrl, gap);
     const { page } = await openPage(browser, legUrl(instance.baseUrl, gap), { theme });
-    await page.locator('svg.section').waitFor();
+    await waitForBrief(page);
     const drawn = new Map((await drawnBands(page, '.section')).map((band) => [band.id, band.paints]));
     const unknown = bandsOf(brief).filter((band) => band.state !== 'known' && band.state !== 'below-ground');
     const paper = bandsOf(brief).filter((band) => drawn.get(band.id) === 'fill-paper');
@@ -63,7 +64,7 @@ describe.each(['light', 'dark'] as const)('unknown in the %s theme', (theme) => 
 
   it('shows at least two colors on the screen where no ice shows one, and none of the same', async () => {
     const { page } = await openPage(browser, legUrl(instance.baseUrl, gap), { theme });
-    await page.locator('svg.section').waitFor();
+    await waitForBrief(page);
     await page.addStyleTag({
       content: '.axes, .band-labels, .line-labels, .cursor, .cloud-outline { display: none }',
     });
@@ -91,7 +92,7 @@ describe('one set of features', () => {
   it('draws the cross-section: every band of the answer, once', async () => {
     const brief = await fetchBrief(instance.baseUrl, deck);
     const { page } = await openPage(browser, legUrl(instance.baseUrl, deck));
-    await page.locator('svg.section').waitFor();
+    await waitForBrief(page);
     expect((await drawnBands(page, '.section')).map((band) => band.id)).toEqual(
       bandsOf(brief).map((band) => band.id),
     );
@@ -122,7 +123,7 @@ describe('one set of features', () => {
     const { page } = await openPage(browser, instance.baseUrl);
     await page.route('**/api/brief', (route) => route.fulfill({ json: torn }));
     await page.getByRole('button', { name: deck.title }).click();
-    await page.locator('svg.section').waitFor();
+    await waitForBrief(page);
     await page.addStyleTag({ content: '.axes, .line-labels, .cursor, .terrain { display: none }' });
     expect(await page.locator('.plan-corridor [data-look="unknown"]').count()).toBe(1);
     const section = (await page.locator('svg.section').boundingBox())!;
@@ -253,7 +254,7 @@ describe('the table', () => {
     'has each row level with its altitude in the cross-section at %i px',
     async (width) => {
       const { page } = await openPage(browser, legUrl(instance.baseUrl, deck), { width, height: 1200 });
-      await page.locator('svg.section').waitFor();
+      await waitForBrief(page);
       const middles = (selector: string, attribute: string) =>
         page.locator(selector).evaluateAll(
           (elements, name) =>
@@ -272,6 +273,7 @@ describe('the table', () => {
           }),
         ),
       );
+      expect(rows.length).toBeGreaterThan(5);
       const compared = rows.filter(([feet]) => lines.has(feet));
       expect(compared.length).toBe(rows.length);
       for (const [feet, middle] of compared)
@@ -285,7 +287,7 @@ describe('the table', () => {
     async (width) => {
       for (const leg of [deck, gap]) {
         const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { width });
-        await page.locator('svg.section').waitFor();
+        await waitForBrief(page);
         expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
         await page.close();
       }

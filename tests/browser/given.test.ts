@@ -14,6 +14,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  waitForBrief,
   withFluid,
 } from './open-page.ts';
 
@@ -181,6 +182,25 @@ describe('an altitude that was given', () => {
     await page.close();
   });
 
+  it('keeps the height of an answer that follows another of the same height, too', async () => {
+    const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
+    await waitForBrief(page);
+    await page.route('**/api/brief', (route) => route.fulfill({ json: brief }));
+    await page.locator('#departure-slider').focus();
+    await page.keyboard.press('ArrowRight');
+    await page.waitForURL((url) => url.searchParams.get('departure') !== leg.request.departure.atUtc);
+    await waitForBrief(page);
+    const kept = () =>
+      page
+        .locator('.answer')
+        .evaluate((one: HTMLElement) => [
+          one.style.getPropertyValue('--kept-height'),
+          `${one.offsetHeight}px`,
+        ]);
+    await expect.poll(async () => new Set(await kept()).size).toBe(1);
+    await page.close();
+  });
+
   it('is kept in the address, without a step in the history', async () => {
     const given = badAltitude();
     const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
@@ -273,6 +293,19 @@ it('where the air is unknown the fluid that goes there is hatched, and nowhere e
   const unknown = await open(demoLeg('out-of-data'));
   expect(await unknown.locator('.fluid-unknown path[fill="url(#paint-unknown)"]').count()).toBeGreaterThan(0);
   await unknown.close();
+  // Unknown below the level alone: the climb goes through it.
+  const made = structuredClone(brief);
+  const { curtain } = made.brief;
+  const noData = curtain!.stateWords.indexOf('no-data');
+  const code = noData === -1 ? curtain!.stateWords.push('no-data') - 1 : noData;
+  for (let cell = 0; cell < 6; cell += 1)
+    for (const point of [0, 1]) curtain!.state[point * curtain!.cellCount + cell] = code;
+  const { page } = await openPage(browser, instance.baseUrl);
+  await page.route('**/api/brief', (route) => route.fulfill({ json: made }));
+  await page.getByRole('button', { name: leg.title }).click();
+  await page.locator('.fluid-strip').waitFor();
+  expect(await page.locator('.fluid-unknown > *').count()).toBeGreaterThan(0);
+  await page.close();
 });
 
 describe('ways out', () => {

@@ -220,7 +220,9 @@ describe('what is not answered is said in words', () => {
     marked.brief.verdict.sentence = '<b id="injected">bold</b>';
     await page.route('**/api/brief', (route) => route.fulfill({ json: marked }));
     await page.getByRole('button', { name: leg.title }).click();
+    await waitForBrief(page);
     expect(await page.locator('.answer-sentence').textContent()).toBe('<b id="injected">bold</b>');
+    expect(await page.locator('.data').textContent()).toContain('<img src=x onerror=alert(1)>');
     expect(await page.locator('#injected, .data img').count()).toBe(0);
     await page.close();
   });

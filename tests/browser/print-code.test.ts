@@ -46,14 +46,37 @@ it('the code on the print is the address of the brief, and is seen on paper alon
 it('an altitude that was just given is in the code', async () => {
   const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { scale: 2 });
   await page.locator('svg.print-code').waitFor({ state: 'attached' });
-  const searchAtPrint = await page.locator('tr[data-altitude-ft="9000"]').evaluate((row: HTMLElement) => {
+  const atPrint = await page.locator('tr[data-altitude-ft="9000"]').evaluate(async (row: HTMLElement) => {
     row.click();
     dispatchEvent(new Event('beforeprint'));
-    return location.search;
+    // As between the event and the print: what was asked for is done, and no picture is drawn.
+    for (let turn = 0; turn < 10; turn += 1) await Promise.resolve();
+    const words = ['#readout-title', '.strip figcaption', '#plan-title'].map(
+      (selector) => document.querySelector(selector)?.textContent,
+    );
+    return { search: location.search, words };
   });
-  expect(new URLSearchParams(searchAtPrint).get('given')).toBe('9000');
+  expect(new URLSearchParams(atPrint.search).get('given')).toBe('9000');
+  for (const words of atPrint.words) expect(words).toContain('9,000');
   const read = new URL((await codeOnPaper(page))!);
   expect(read.searchParams.get('given')).toBe('9000');
+  await page.close();
+});
+
+it('a print before the page is drawn to its foot has all of it', async () => {
+  const page = await browser.newPage({ serviceWorkers: 'block' });
+  // No picture comes, and no timer: what waits for one is not drawn.
+  await page.addInitScript(() => {
+    Object.assign(globalThis, { requestAnimationFrame: () => 0 });
+    const { setTimeout: later } = globalThis;
+    Object.assign(globalThis, { setTimeout: (act: () => void, ms = 0) => (ms < 50 ? 0 : later(act, ms)) });
+  });
+  await page.goto(legUrl(instance.baseUrl, leg));
+  await page.locator('.altitude-figure').waitFor();
+  expect(await page.locator('.strips').count()).toBe(0);
+  await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+  for (const part of ['.sheet-table .row', '.strips', '.cautions', '.plan'])
+    await page.locator(part).first().waitFor({ state: 'attached' });
   await page.close();
 });
 

@@ -15,7 +15,9 @@ let calls: { readonly path: string; readonly init: RequestInit }[];
 async function opened(search: string) {
   vi.resetModules();
   vi.stubGlobal('location', { search });
-  return import('../../web/src/first-ask.ts');
+  const module = await import('../../web/src/first-ask.ts');
+  module.startFirstAsk();
+  return module;
 }
 
 beforeEach(() => {

@@ -60,13 +60,16 @@ describe('sheetLayout', () => {
     expect(sheetLayout(SIDE_BY_SIDE_PX, 26, false).isSideBySide).toBe(true);
   });
 
-  it('has rows that a finger can hit where fingers point, and leaves those of a mouse alone', () => {
-    for (const widthPx of [SIDE_BY_SIDE_PX, 1280, 1500, 2560]) {
-      const byMouse = sheetLayout(widthPx, 20, false);
-      const byFinger = sheetLayout(widthPx, 20, true);
-      expect(byFinger.rowPx).toBeGreaterThanOrEqual(36);
-      expect(byFinger).toEqual({ ...byMouse, rowPx: Math.max(36, byMouse.rowPx) });
-    }
+  it.each([SIDE_BY_SIDE_PX, 1280, 1500, 2560])('has rows that a finger can hit at %i px', (widthPx) => {
+    expect(sheetLayout(widthPx, 20, true).rowPx).toBe(36);
+    expect(sheetLayout(widthPx, 20, true).isSideBySide).toBe(true);
+  });
+
+  it('sets the table below where side by side it would be many screens high', () => {
+    expect(sheetLayout(820, 62, true).isSideBySide).toBe(true);
+    expect(sheetLayout(820, 63, true).isSideBySide).toBe(false);
+    expect(sheetLayout(820, 80, false).isSideBySide).toBe(true);
+    expect(sheetLayout(820, 81, false).isSideBySide).toBe(false);
   });
 
   // Letter is 1,315 px high where it is 1,000 px wide, less its margins.

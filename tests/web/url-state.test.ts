@@ -253,6 +253,8 @@ describe('the entry form', () => {
     const open = Object.fromEntries(LEG_PARAMETERS.map((name) => [name, `of ${name}`]));
     const leg = { ...open, departure: '2026-01-14T11:30Z', fluid: '40' };
     const fields = legFields(leg, 0);
+    const inSight = ['route', 'departure', 'aircraft', 'fluid', 'minimum', 'setting'];
+    expect(new Set([...inSight, ...MORE_FIELDS])).toEqual(new Set(LEG_PARAMETERS));
     expect(legTextFromFields(fields, leg, 'other')).toEqual(leg);
     for (const name of MORE_FIELDS)
       expect(legTextFromFields({ ...fields, [name]: ' anew ' }, leg, 'other')).toEqual({

@@ -1,4 +1,4 @@
-/** The only place that talks to the network. Every answer is checked against the contract before the page sees it. */
+/** What the page asks of the network, but for the very first call: see first-ask.ts. Every answer is checked against the contract before the page sees it. */
 import * as z from 'zod/mini';
 import { type AircraftProfile, aircraftSchema } from '../../worker/schema/aircraft.ts';
 import {
@@ -44,7 +44,10 @@ const demoLegsSchema = z.object({
 export type DemoLegs = z.infer<typeof demoLegsSchema>;
 
 export async function askBrief(request: BriefRequest, signal: AbortSignal): Promise<Answer<Brief>> {
-  const answer = await ask(BRIEF_PATH, { ...briefCall(request), signal }, BRIEF_TIMEOUT_MS, briefSchema);
+  const call = briefCall(request);
+  const send = (both: AbortSignal) =>
+    takeFirstAnswer(call.body, both) ?? fetch(BRIEF_PATH, { ...call, signal: both });
+  const answer = await answerOf(send, signal, BRIEF_TIMEOUT_MS, briefSchema);
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };
@@ -78,7 +81,7 @@ function unevenPlaces({ alternatives, stepped, recommended, leg }: BriefMember):
 }
 
 export function findPlaces(text: string, signal: AbortSignal): Promise<Answer<{ places: Place[] }>> {
-  return ask(`/api/places?q=${encodeURIComponent(text)}`, { signal }, LIST_TIMEOUT_MS, placesAnswerSchema);
+  return get(`/api/places?q=${encodeURIComponent(text)}`, placesAnswerSchema, signal);
 }
 
 /** @param box  West, south, east, north, degrees. */
@@ -87,38 +90,44 @@ export function aerodromesIn(
   signal: AbortSignal,
 ): Promise<Answer<{ places: Place[] }>> {
   const text = box.map((degrees) => degrees.toFixed(3)).join(',');
-  return ask(`/api/places?box=${text}`, { signal }, LIST_TIMEOUT_MS, placesAnswerSchema);
+  return get(`/api/places?box=${text}`, placesAnswerSchema, signal);
 }
 
 /** Where the newest ascents were made: where something is known. */
 export function listAscents(): Promise<Answer<AscentsAnswer>> {
-  return ask('/api/sources', {}, LIST_TIMEOUT_MS, ascentsSchema);
+  return get('/api/sources', ascentsSchema);
 }
 
 export function listAircraft(): Promise<Answer<{ aircraft: AircraftProfile[] }>> {
-  return ask('/api/aircraft', {}, LIST_TIMEOUT_MS, aircraftListSchema);
+  return get('/api/aircraft', aircraftListSchema);
 }
 
 export function listDemoLegs(): Promise<Answer<DemoLegs>> {
-  return ask('/demo-legs.json', {}, LIST_TIMEOUT_MS, demoLegsSchema);
+  return get('/demo-legs.json', demoLegsSchema);
 }
 
-async function ask<Schema extends z.ZodMiniType>(
+function get<Schema extends z.ZodMiniType>(
   path: string,
-  init: RequestInit,
+  schema: Schema,
+  signal?: AbortSignal,
+): Promise<Answer<z.infer<Schema>>> {
+  return answerOf((both) => fetch(path, { signal: both }), signal, LIST_TIMEOUT_MS, schema);
+}
+
+async function answerOf<Schema extends z.ZodMiniType>(
+  send: (signal: AbortSignal) => Promise<Response>,
+  asked: AbortSignal | undefined,
   timeoutMs: number,
   schema: Schema,
 ): Promise<Answer<z.infer<Schema>>> {
   const timeout = AbortSignal.timeout(timeoutMs);
-  const signal = init.signal ? AbortSignal.any([init.signal, timeout]) : timeout;
   try {
-    const started = path === BRIEF_PATH ? takeFirstAnswer(String(init.body), signal) : undefined;
-    const response = await (started ?? fetch(path, { ...init, signal }));
+    const response = await send(asked ? AbortSignal.any([asked, timeout]) : timeout);
     const body: unknown = await readJson(response);
     return response.ok ? checked(schema, body) : problemOf(response, body);
   } catch {
     if (timeout.aborted) return { kind: 'timeout', afterMs: timeoutMs };
-    return init.signal?.aborted ? { kind: 'abandoned' } : { kind: 'unreachable' };
+    return asked?.aborted ? { kind: 'abandoned' } : { kind: 'unreachable' };
   }
 }
 

@@ -10,7 +10,7 @@ import { isTooLongForAddress } from './device-aircraft.ts';
 import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
-import { NextPicture } from './next-picture.tsx';
+import { NextPicture, useNextPicture } from './next-picture.tsx';
 import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
@@ -43,7 +43,7 @@ export function App() {
       <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
-      <NextPicture key={leading === undefined ? 'start' : 'brief'} isFirst={leading === undefined}>
+      <NextPicture isFirst={leading === undefined && state.kind !== 'loading'}>
         <UnitsChoice />
       </NextPicture>
     </>
@@ -114,6 +114,7 @@ function settingWords(settingHPa: number): string {
 }
 
 function BriefPage({ brief }: { readonly brief: Brief }) {
+  useNextPicture();
   return (
     <div class="brief">
       <KeptBand />

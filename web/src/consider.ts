@@ -21,6 +21,11 @@ const GIVEN_PARAMETER = 'given';
 /** Somebody chose an altitude since the running brief was asked for: its answer does not take that away. */
 let isChosenSince = false;
 
+/** @param distanceNm  Along the leg. */
+export function placeCursorAt(distanceNm: number): void {
+  cursorNm.value = distanceNm;
+}
+
 export function considerAltitude(altitudeFt: number): void {
   consider({ altitudeFt, isStepped: false });
 }

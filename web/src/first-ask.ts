@@ -1,8 +1,7 @@
 /**
- * Asks for the brief of the address before anything else of the page is worked out, so that it is under way meanwhile.
- * Imported first, and therefore with few imports of its own.
+ * The brief of the address, asked for before the page is worked out, so that it is under way meanwhile: see start-first-ask.ts. Few
+ * imports, since all of them run before it.
  */
-
 import type { BriefRequest } from '../../worker/schema/request.ts';
 import { aircraftFromAddress } from './device-aircraft.ts';
 import { legTextFromQuery, readLegText } from './url-state.ts';
@@ -21,19 +20,20 @@ interface RunningCall {
   readonly response: Promise<Response>;
 }
 
-let first: RunningCall | undefined = typeof location === 'undefined' ? undefined : start();
+let first: RunningCall | undefined;
 
-function start(): RunningCall | undefined {
+/** Asks for what the address says, where it says a leg. */
+export function startFirstAsk(): void {
   const text = legTextFromQuery(location.search);
   const aircraft = text.aircraft === undefined ? {} : { aircraft: aircraftFromAddress(text.aircraft) };
   const reading = readLegText({ ...text, ...aircraft });
-  if (reading.kind !== 'request') return undefined;
+  if (reading.kind !== 'request') return;
   const call = briefCall(reading.request);
   const stop = new AbortController();
   const response = fetch(BRIEF_PATH, { ...call, signal: stop.signal });
   // Whoever takes it hears of its failure; nobody does when the address has changed by then.
   response.catch(() => undefined);
-  return { body: call.body, stop, response };
+  first = { body: call.body, stop, response };
 }
 
 /** The answer that is under way for this very body, once; undefined when another was asked for, which is given up. */

@@ -1,5 +1,5 @@
 /** Wires the page together; no logic. */
-import './first-ask.ts';
+import './start-first-ask.ts';
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { keepPageOffline } from './offline.ts';

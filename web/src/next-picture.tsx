@@ -1,8 +1,18 @@
 /** What stands below the answer and its cross-section: drawn one picture after them, so that they come sooner. */
+import { signal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { isPrinting } from './state.ts';
-import { afterPaint } from './when-idle.ts';
+
+/** The first brief stands: all that waits comes together, and from then on nothing waits. */
+const isTime = signal(false);
+
+/** To be called where the answer and the cross-section are drawn. */
+export function useNextPicture(): void {
+  useEffect(() => {
+    isTime.value = true;
+  }, []);
+}
 
 interface NextPictureProps {
   /** Nothing comes before it. */
@@ -11,7 +21,7 @@ interface NextPictureProps {
 }
 
 export function NextPicture({ isFirst = false, children }: NextPictureProps) {
-  const [isTime, setTime] = useState(isFirst);
-  useEffect(() => afterPaint(() => setTime(true)), []);
-  return <>{(isTime || isPrinting.value) && children}</>;
+  const isThere = useRef(false);
+  isThere.current ||= isFirst || isTime.value || isPrinting.value;
+  return <>{isThere.current && children}</>;
 }

@@ -9,7 +9,7 @@ import { PRINT_WIDTH_PX, printLayout, sheetLayout } from './section/layout.ts';
 import { Legend } from './section/legend.tsx';
 import { altitudeRange, makeSheet } from './section/scales.ts';
 import { Section } from './section/section.tsx';
-import { isPrinting } from './state.ts';
+import { isPrinting, isTouched } from './state.ts';
 import { Strips } from './strips/strips.tsx';
 import { AltitudeTable } from './table/altitude-table.tsx';
 import { tablePlace } from './table/columns.ts';
@@ -29,7 +29,7 @@ export function SheetView({ brief }: { readonly brief: Brief }) {
 function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthPx: number }) {
   const range = altitudeRange(brief);
   const rowCount = (range.highestFt - range.lowestFt) / range.stepFt;
-  const layout = isPrinting.value ? printLayout(rowCount) : sheetLayout(widthPx, rowCount, isTouched());
+  const layout = isPrinting.value ? printLayout(rowCount) : sheetLayout(widthPx, rowCount, isTouched.value);
   const table = tablePlace(widthPx, layout.isSideBySide);
   const laterPx = layout.isSideBySide ? laterWidthPx(brief, widthPx) : 0;
   const sheet = makeSheet({
@@ -88,9 +88,6 @@ function SheetParts({ brief, widthPx }: { readonly brief: Brief; readonly widthP
     </div>
   );
 }
-
-/** The first thing that points here is a finger. */
-const isTouched = () => matchMedia('(pointer: coarse)').matches;
 
 /** Narrower, the columns of later departures would press the cross-section: they are chips then. */
 const LEAST_WITH_LATER_PX = 1180;

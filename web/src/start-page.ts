@@ -4,7 +4,7 @@ import { listAircraft, listDemoLegs } from './api.ts';
 import { briefAgain, readAddress } from './ask-leg.ts';
 import { catchUp, followCursor, keepGivenInAddress, replaceGiven } from './consider.ts';
 import { titleOf } from './page-title.ts';
-import { aircraftState, briefState, demoState, isPrinting, leadingBrief, nowMs } from './state.ts';
+import { aircraftState, briefState, demoState, isPrinting, isTouched, leadingBrief, nowMs } from './state.ts';
 import { whenIdle } from './when-idle.ts';
 
 const CLOCK_STEP_MS = 20_000;
@@ -28,6 +28,9 @@ export function startPage(): void {
     }),
   );
   addEventListener('afterprint', () => (isPrinting.value = false));
+  const coarse = matchMedia('(pointer: coarse)');
+  isTouched.value = coarse.matches;
+  coarse.addEventListener('change', () => (isTouched.value = coarse.matches));
   setInterval(() => (nowMs.value = Date.now()), CLOCK_STEP_MS);
   void readAddress();
   whenIdle(() => {

@@ -1,4 +1,7 @@
-/** What the page knows, as signals. consider.ts and ask-leg.ts change them; components read them and call those two. */
+/**
+ * What the page knows, as signals. ask-leg.ts changes what is asked and answered, consider.ts the cursor, start-page.ts clock and
+ * lists; components read them and call those. Alone the fold of the entry form is opened where it stands.
+ */
 import { computed, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import type { Answer, DemoLegs } from './api.ts';
@@ -79,6 +82,8 @@ export const followingCandidate = computed<Candidate | undefined>(() => {
 /** Ages are seen from here. */
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);
+/** The first thing that points here is a finger. */
+export const isTouched = signal(false);
 /** The page's own address, for the code on its print. */
 export const addressOfBrief = signal(location.href);
 

@@ -1,10 +1,11 @@
 /** The plan view as a map that can be moved and tilted: the same features, the same paints, no tiles and no network. */
+
 import type { FeatureCollection } from 'geojson';
 import { type EaseToOptions, type GeoJSONSource, type Map as GlMap, MercatorCoordinate } from 'maplibre-gl';
+import { placeCursorAt } from '../consider.ts';
 import type { Brief } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf, patternsOf } from '../look.ts';
-import { cursorNm } from '../state.ts';
 import { type Position, wholeCourseRad } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
 import { nearestDistanceNm } from './cursor-position.ts';
@@ -88,7 +89,7 @@ export function openMap({ element, brief, baseMap, onReady, onLost, onMove }: Ma
   map.on('move', onMove);
   map.on('resize', onMove);
   map.on('click', ({ lngLat }) => {
-    cursorNm.value = nearestDistanceNm(brief.brief.leg.points, lngLat.lng, lngLat.lat);
+    placeCursorAt(nearestDistanceNm(brief.brief.leg.points, lngLat.lng, lngLat.lat));
   });
   return {
     show(next) {

@@ -1,12 +1,12 @@
 /** The plan view: a drawing at once, a map that can be moved and tilted as soon as one can be had. */
 import { effect, type Signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { candidateOf, levelsText } from '../considered.ts';
+import { levelsText } from '../considered.ts';
 import type { BandFeature, Brief, Candidate } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { feetText } from '../numbers.ts';
-import { followingConsidered, followingNm, isPrinting } from '../state.ts';
+import { followingCandidate, followingConsidered, followingNm, isPrinting } from '../state.ts';
 import { useElementWidth } from '../use-element-width.ts';
 import { whenIdle } from '../when-idle.ts';
 import { iceWords, stateSentence } from '../words.ts';
@@ -45,7 +45,7 @@ export function Plan({ brief }: { readonly brief: Brief }) {
   const holder = useRef<HTMLDivElement>(null);
   const { map, moves, isTilted } = useMap(holder, brief, baseMap);
   const { altitudeFt } = followingConsidered.value;
-  const candidate = candidateOf(brief.brief, followingConsidered.value);
+  const candidate = followingCandidate.value;
   const { levels, pieces } = contentOf(brief, candidate, altitudeFt);
   const worse = worseAir(featuresOf(brief, 'icing-band'), levels);
   const levelWords = candidate === undefined ? feetText(altitudeFt) : levelsText(candidate);
@@ -232,8 +232,8 @@ function useMap(
       });
       const stopFollowing = [
         effect(() => {
-          const now = followingConsidered.value;
-          const content = contentOf(brief, candidateOf(brief.brief, now), now.altitudeFt);
+          const { altitudeFt } = followingConsidered.value;
+          const content = contentOf(brief, followingCandidate.value, altitudeFt);
           opened.show({ ...content, distanceNm: followingNm.value });
         }),
         effect(() => opened.tilt(isTilted.value)),

@@ -1,6 +1,6 @@
 /** The one cursor on the cross-section: two handles to hold, and the lines they move. */
 
-import { considerAltitude } from '../consider.ts';
+import { considerAltitude, placeCursorAt } from '../consider.ts';
 import { levelAtFt, levelsText } from '../considered.ts';
 import type { Candidate } from '../contract.ts';
 import { feetText } from '../numbers.ts';
@@ -79,7 +79,7 @@ export function CursorHandles({ sheet, candidates }: CursorProps) {
         onKeyDown={onKeyDown}
         {...drag((event) => {
           const box = drawingBox(event);
-          if (box) cursorNm.value = sheet.nmAt(event.clientX - box.left);
+          if (box) placeCursorAt(sheet.nmAt(event.clientX - box.left));
         })}
       >
         {Math.round(cursorNm.value)}
@@ -116,10 +116,10 @@ export function moveByKey(key: string, sheet: Sheet, altitudesFt: readonly numbe
   const direction = along[key];
   if (direction !== undefined) {
     const movedNm = cursorNm.value + (direction * sheet.lengthNm) / KEY_STEPS;
-    cursorNm.value = Math.min(sheet.lengthNm, Math.max(0, movedNm));
+    placeCursorAt(Math.min(sheet.lengthNm, Math.max(0, movedNm)));
     return true;
   }
   if (key !== 'Home' && key !== 'End') return false;
-  cursorNm.value = key === 'Home' ? 0 : sheet.lengthNm;
+  placeCursorAt(key === 'Home' ? 0 : sheet.lengthNm);
   return true;
 }

@@ -15,7 +15,7 @@ export const SIDE_BY_SIDE_PX = 720;
 export const WIDE_TABLE_PX = 1150;
 export const WIDEST_TABLE_PX = 1700;
 /** Taller than this the table would leave the screen far behind; it then stands below as plain rows. */
-const TALLEST_PLOT_ROWS = 80;
+const TALLEST_PLOT_PX = 2240;
 
 const WIDE_MARGINS = { left: 64, right: 44, top: 40, bottom: 46 } as const;
 const NARROW_MARGINS = { left: 52, right: 34, top: 26, bottom: 46 } as const;
@@ -30,19 +30,18 @@ const TOUCHED_ROW_PX = 36;
 
 /** @param isTouched  By fingers: the rows of the table, and the axis with them, are higher. */
 export function sheetLayout(sheetWidthPx: number, rowCount: number, isTouched: boolean): SheetLayout {
-  const layout = layoutForWidth(sheetWidthPx, rowCount);
-  if (!isTouched || !layout.isSideBySide) return layout;
-  return { ...layout, rowPx: Math.max(layout.rowPx, TOUCHED_ROW_PX) };
+  const { rowPx, textScale } = sideBySide(sheetWidthPx);
+  const beside = { rowPx: isTouched ? Math.max(rowPx, TOUCHED_ROW_PX) : rowPx, textScale };
+  if (sheetWidthPx < SIDE_BY_SIDE_PX || beside.rowPx * rowCount > TALLEST_PLOT_PX)
+    return { isSideBySide: false, rowPx: 440 / rowCount, textScale: 1, margins: NARROW_MARGINS };
+  return { isSideBySide: true, ...beside, margins: WIDE_MARGINS };
 }
 
-function layoutForWidth(sheetWidthPx: number, rowCount: number): SheetLayout {
-  const isSideBySide = sheetWidthPx >= SIDE_BY_SIDE_PX && rowCount <= TALLEST_PLOT_ROWS;
-  if (!isSideBySide) return { isSideBySide, rowPx: 440 / rowCount, textScale: 1, margins: NARROW_MARGINS };
-  if (sheetWidthPx < WIDE_TABLE_PX) return { isSideBySide, rowPx: 28, textScale: 1, margins: WIDE_MARGINS };
-  if (sheetWidthPx < 1400) return { isSideBySide, rowPx: 24, textScale: 1, margins: WIDE_MARGINS };
-  if (sheetWidthPx < WIDEST_TABLE_PX)
-    return { isSideBySide, rowPx: 28, textScale: 1.1, margins: WIDE_MARGINS };
-  return { isSideBySide, rowPx: 36, textScale: 1.2, margins: WIDE_MARGINS };
+function sideBySide(sheetWidthPx: number): Pick<SheetLayout, 'rowPx' | 'textScale'> {
+  if (sheetWidthPx < WIDE_TABLE_PX) return { rowPx: 28, textScale: 1 };
+  if (sheetWidthPx < 1400) return { rowPx: 24, textScale: 1 };
+  if (sheetWidthPx < WIDEST_TABLE_PX) return { rowPx: 28, textScale: 1.1 };
+  return { rowPx: 36, textScale: 1.2 };
 }
 
 export function printLayout(rowCount: number): SheetLayout {

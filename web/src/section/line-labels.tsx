@@ -75,8 +75,11 @@ export function boxesOfLines(brief: Brief, sheet: Sheet, placed: readonly LineLa
     const y = sheet.y(altitudeFt);
     return [{ left: sheet.x(fromNm), right: sheet.x(toNm), top: y - 4, bottom: y + 4 }];
   });
+  const steps = [filedCandidate(brief), consideredCandidate.value].flatMap((candidate) =>
+    candidate === undefined ? [] : stepBoxes(candidate, sheet),
+  );
   const labels = placed.map((label) => boxAround(label, sheet.textScale));
-  return [...labels, ...lines];
+  return [...labels, ...lines, ...steps];
 }
 
 interface LineLabelsProps {
@@ -110,6 +113,15 @@ function levelStretches({ profile }: Candidate, lengthNm: number) {
     toNm: profile[index + 1]?.fromNm ?? lengthNm,
     altitudeFt,
   }));
+}
+
+/** The upright parts of a stepped profile. */
+function stepBoxes({ profile }: Candidate, sheet: Sheet): LabelBox[] {
+  return profile.slice(1).map(({ fromNm, altitudeFt }, index) => {
+    const heights = [sheet.y(altitudeFt), sheet.y(profile[index]!.altitudeFt)];
+    const x = sheet.x(fromNm);
+    return { left: x - 4, right: x + 4, top: Math.min(...heights), bottom: Math.max(...heights) };
+  });
 }
 
 function filedWishes(brief: Brief, sheet: Sheet): LabelWish[] {

@@ -1,10 +1,9 @@
 /** The cross-section: everything about an altitude stands at its height, everything about a place stands under it. */
 import { useMemo, useRef } from 'preact/hooks';
-import { considerAltitude } from '../consider.ts';
+import { considerAltitude, placeCursorAt } from '../consider.ts';
 import { bestCandidateOf, levelsText } from '../considered.ts';
 import { type Brief, featuresOf } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
-import { cursorNm } from '../state.ts';
 import { Axes } from './axes.tsx';
 import { BandLabels, Bands } from './bands.tsx';
 import { Crossings } from './crossings.tsx';
@@ -55,8 +54,7 @@ export function Section({ brief, sheet }: SectionProps) {
         viewBox={`0 0 ${sheet.widthPx} ${sheet.heightPx}`}
       >
         <CursorLines sheet={sheet} />
-        <WayMarks brief={brief.brief} sheet={sheet} />
-        <Words brief={brief} sheet={sheet} />
+        <MarksAndWords brief={brief} sheet={sheet} />
       </svg>
       <CursorHandles sheet={sheet} candidates={shownCandidates(brief.brief, sheet.range)} />
     </div>
@@ -64,12 +62,13 @@ export function Section({ brief, sheet }: SectionProps) {
 }
 
 /** Apart, since the lines that they keep clear of move with the altitude considered and the rest of the drawing does not. */
-function Words({ brief, sheet }: SectionProps) {
+function MarksAndWords({ brief, sheet }: SectionProps) {
   const bands = useMemo(() => featuresOf(brief, 'icing-band'), [brief]);
   const labels = lineLabels(brief, sheet);
   return (
     <>
       <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet, labels)} />
+      <WayMarks brief={brief.brief} sheet={sheet} />
       <LineLabels labels={labels} textScale={sheet.textScale} />
     </>
   );
@@ -108,7 +107,7 @@ function usePointer(brief: Brief, sheet: Sheet) {
   const altitudesFt = shownCandidates(brief.brief, sheet.range).map((candidate) => candidate.altitudeFt);
   const place = (event: MouseEvent, withAltitude: boolean) => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
-    cursorNm.value = sheet.nmAt(event.clientX - box.left);
+    placeCursorAt(sheet.nmAt(event.clientX - box.left));
     if (withAltitude) considerAltitude(snapAltitudeFt(altitudesFt, sheet.ftAt(event.clientY - box.top)));
   };
   const release = () => {

@@ -40,7 +40,7 @@ export function LegEntry({ isLeading }: LegEntryProps) {
       <div class="change-leg-body" ref={body}>
         {isLeading && <h1>Which altitude keeps this leg out of the ice?</h1>}
         <StateMessage />
-        <NextPicture isFirst={isLeading}>
+        <NextPicture isFirst={isLeading || isEntryOpen.value}>
           <LegForm />
         </NextPicture>
         <TypedAnswer />

@@ -48,7 +48,7 @@ const howTexts = (): readonly FormText[] => [
 
 export function LegForm() {
   const fields = useSignal<LegFields>(legFields(legText.peek(), nowMs.peek()));
-  const complaint = useSignal<Complaint | undefined>(undefined);
+  const complaint = useSignal<Complaint | undefined>(complaintOf(briefState.peek()));
   const choices = useSignal(0);
   const shownIn = useRef(units.peek());
   const pause = usePause();

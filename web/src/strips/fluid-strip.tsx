@@ -1,9 +1,9 @@
 /** Fluid left along the leg for the considered altitude, and where to have it on. */
 import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
-import { type UnknownStretch, unknownStretches } from '../answer/unknown-stretches.ts';
-import type { BriefMember, Candidate } from '../contract.ts';
+import type { BriefMember, Candidate, CurtainAnswer } from '../contract.ts';
 import { Painted, rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
+import { pathPieces } from '../table/path-pieces.ts';
 import { figureText } from '../units.ts';
 import { type FluidLeft, fluidLeftAlong } from './fluid-left.ts';
 import { NothingKnown } from './way-out-strip.tsx';
@@ -27,12 +27,8 @@ export function FluidStrip({ brief, candidate, aircraft, sheet, heightPx }: Flui
   const line = lineOf(brief, candidate, aircraft);
   return (
     <g class="fluid-strip">
-      {brief.curtain !== undefined && candidate !== undefined && (
-        <UnknownAir
-          stretches={unknownStretches(brief.curtain, candidate)}
-          sheet={sheet}
-          heightPx={heightPx}
-        />
+      {brief.curtain !== undefined && candidate?.flownFt != null && (
+        <UnknownAir curtain={brief.curtain} flownFt={candidate.flownFt} sheet={sheet} heightPx={heightPx} />
       )}
       {plan.on.map(({ fromNm, toNm, setting }) => (
         <path
@@ -76,23 +72,20 @@ function missingWords({ limits }: BriefMember): string {
 }
 
 interface UnknownAirProps {
-  readonly stretches: readonly UnknownStretch[];
+  readonly curtain: CurtainAnswer;
+  readonly flownFt: NonNullable<Candidate['flownFt']>;
   readonly sheet: Sheet;
   readonly heightPx: number;
 }
 
-/** What is used there is priced at the normal flow, and may be more. */
-function UnknownAir({ stretches, sheet, heightPx }: UnknownAirProps) {
+/** Climb and descent too. What is used there is priced at the normal flow, and may be more. */
+function UnknownAir({ curtain, flownFt, sheet, heightPx }: UnknownAirProps) {
   return (
     <g class="fluid-unknown">
-      {stretches
-        .filter(({ state }) => state !== 'below-ground')
-        .map(({ fromNm, toNm, state }) => (
-          <Painted
-            key={fromNm}
-            look={{ kind: 'unknown', state }}
-            d={rectPath(sheet.x(fromNm), 0, sheet.x(toNm), heightPx)}
-          />
+      {pathPieces(curtain, flownFt)
+        .filter(({ look }) => look.kind === 'unknown')
+        .map(({ fromNm, toNm, look }) => (
+          <Painted key={fromNm} look={look} d={rectPath(sheet.x(fromNm), 0, sheet.x(toNm), heightPx)} />
         ))}
     </g>
   );

@@ -1,7 +1,9 @@
 /** Thin strips under the cross-section, on its distance axis, for the altitude being considered. */
+
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { legAircraft } from '../aircraft-of-leg.ts';
+import { placeCursorAt } from '../consider.ts';
 import { levelAtFt, levelsText, waysOf } from '../considered.ts';
 import type { Brief } from '../contract.ts';
 import { feetText } from '../numbers.ts';
@@ -96,7 +98,7 @@ function Strip({ title, heightPx, sheet, children }: StripProps) {
   const { left, right } = sheet.plot;
   const place = (event: MouseEvent) => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
-    cursorNm.value = sheet.nmAt(event.clientX - box.left);
+    placeCursorAt(sheet.nmAt(event.clientX - box.left));
   };
   return (
     <figure class="strip">

@@ -29,7 +29,8 @@ describe('chooseAltitude on invented curtains', () => {
       fc.property(skies, (cellAt) => {
         const choice = chosen(cellAt);
         const good = choice.candidates.filter(
-          ({ verdict }) => verdict === 'no-ice-found' || verdict === 'within-limits',
+          ({ verdict, isUnderColdMinimum }) =>
+            !isUnderColdMinimum && (verdict === 'no-ice-found' || verdict === 'within-limits'),
         );
         expect(choice.recommended === undefined).toBe(good.length === 0);
         expect(choice.file === undefined).toBe(good.length === 0);
@@ -114,13 +115,13 @@ describe('chooseAltitude with less or more known, on invented curtains', () => {
     );
   });
 
-  test('ranks follow verdicts', () => {
+  test('ranks follow verdicts, those that the cold puts under the minimum altitude after all others', () => {
     fc.assert(
       fc.property(skies, (cellAt) => {
         const ranked = chosen(cellAt)
           .candidates.filter(({ rank }) => rank !== undefined)
           .sort((a, b) => a.rank! - b.rank!)
-          .map(gravityOf);
+          .map((candidate) => gravityOf(candidate) + (candidate.isUnderColdMinimum ? 10 : 0));
         expect(ranked).toEqual([...ranked].sort((a, b) => a - b));
       }),
       RUNS,

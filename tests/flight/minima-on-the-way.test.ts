@@ -38,6 +38,18 @@ describe('a minimum of 9,000 ft in the cold', () => {
     expect(at(choose(cold(-25), { ...only(10000), minimum }), 10000).isUnderColdMinimum).toBe(true);
   });
 
+  test('has none filed where no altitude keeps it, whatever the ice', () => {
+    const choice = choose(cold(-25), { ...only(9000, 10000), minimum });
+    expect(choice.file).toBeUndefined();
+    expect(choice.recommended).toBeUndefined();
+    expect(choice.verdict).toMatchObject({
+      code: 'outside-limits',
+      sentence: expect.stringMatching(/truly under the minimum altitude/),
+    });
+    expect(choice.verdict.reasons[0]).toMatchObject({ code: 'under-cold-minimum' });
+    expect(at(choice, 9000).verdict).toBe('no-ice-found');
+  });
+
   test('in standard air at +15 degC is kept by 9,000 ft', () => {
     const choice = choose(cold(15), { ...only(9000, 11000), minimum });
     expect(filed(choice)?.altitudeFt).toBe(9000);

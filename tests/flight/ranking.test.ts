@@ -80,7 +80,7 @@ describe('severe icing, large drops and the cold in the order', () => {
     expect(order([outside(9000, 4.9, 1), outside(13_000, 0, 4)])).toEqual([9000, 13_000]);
   });
 
-  test('of two alike the one that keeps the minimum in the cold comes first, with five minutes less ice the other', () => {
+  test('the one that keeps the minimum in the cold comes first, whatever ice the other spares', () => {
     const under = (middleMin: number): FlownCandidate => ({
       ...candidate(9000, middleMin, 20),
       isUnderColdMinimum: true,
@@ -89,6 +89,6 @@ describe('severe icing, large drops and the cold in the order', () => {
     const ranked = rankCandidates([under(10), kept]);
     expect(order([under(10), kept])).toEqual([11_000, 9000]);
     expect(whyLost(ranked[1]!, ranked)).toMatchObject({ code: 'lost-on-cold-minimum' });
-    expect(order([under(4.9), kept])).toEqual([9000, 11_000]);
+    expect(order([under(0), kept])).toEqual([11_000, 9000]);
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { MinimumAltitudes } from '../../worker/flight/types.ts';
 import { CELL_STATE, LARGE_DROPS } from '../../worker/science/columns.ts';
 import { mFromFt } from '../../worker/science/units.ts';
+import { at, choose, deckToTheGround } from './choose.ts';
 import { levelWays, WAYS_ROUTE, wayWords } from './fly-ways.ts';
 import { type CellAt, DRY, flatMinimum, LIGHT_ICE, layer, ROUND_AIRCRAFT, UNKNOWN } from './make-curtain.ts';
 
@@ -147,5 +148,38 @@ describe('waysOut, several at once', () => {
 
   test('air without data about the altitude does not hide a way back', () => {
     expect(levelWays(layer(0, 30000, UNKNOWN, [20, 40])).way[20]).toBe('back');
+  });
+});
+
+describe('to stay level', () => {
+  const choice = choose(deckToTheGround);
+  const flown = at(choice, 11000);
+  const words = flown.waysOut!.way;
+  const descentFrom = flown.flownM!.findLastIndex((m) => m > mFromFt(10_900));
+
+  test('is the way out over the deck, where the ice that comes is that of the planned descent', () => {
+    expect(words[descentFrom]).toBe('stay');
+    expect(flown.waysOut!.builtM[descentFrom]).toBe(0);
+  });
+
+  test('is none in the deck, nor while still climbing through it', () => {
+    expect(words.slice(0, 2)).not.toContain('stay');
+    expect(words.at(-1)).not.toBe('stay');
+  });
+
+  test('is none where the ice ahead lies at that level', () => {
+    for (const from of [21, 24, 30])
+      expect(levelWays(layer(0, 30000, LIGHT_ICE, [from, 40])).way).not.toContain('stay');
+  });
+
+  test('is none under the minimum altitude, nor where that is unknown', () => {
+    for (const minimumFt of [12_000, Number.NaN]) {
+      const minimum = flatMinimum(flown.waysOut!.way.length, minimumFt);
+      const low = choose(deckToTheGround, { minimum });
+      const stays = low.candidates.flatMap(({ waysOut }) => waysOut?.way ?? []).includes('stay');
+      expect(stays && Number.isNaN(minimumFt)).toBe(false);
+      for (const { indicatedAltitudeM, waysOut } of low.candidates)
+        if (indicatedAltitudeM < mFromFt(11_900)) expect(waysOut?.way ?? []).not.toContain('stay');
+    }
   });
 });

@@ -32,14 +32,24 @@ const point = (distanceNm: number, minimumAltitudeFt: number | null) =>
 
 describe('refusedRanges', () => {
   it('says neighbors with one reason once', () => {
-    const ranges = refusedRanges([
+    const refuse = [
       { altitudeFt: 7000, reason: 'in the deck' },
       { altitudeFt: 9000, reason: 'top of the deck' },
       { altitudeFt: 8000, reason: 'in the deck' },
-    ]);
+    ];
+    const ranges = refusedRanges({ refuse, acceptFt: { lowerFt: 11_000, upperFt: 13_000 } });
     expect(ranges).toEqual([
       { lowerFt: 9000, upperFt: 9000, reason: 'top of the deck' },
       { lowerFt: 7000, upperFt: 8000, reason: 'in the deck' },
+    ]);
+  });
+
+  it('never spans what may be accepted', () => {
+    const refuse = [9000, 10_000, 12_000].map((altitudeFt) => ({ altitudeFt, reason: 'fluid short' }));
+    const ranges = refusedRanges({ refuse, acceptFt: { lowerFt: 11_000, upperFt: 11_000 } });
+    expect(ranges.map(({ lowerFt, upperFt }) => [lowerFt, upperFt])).toEqual([
+      [12_000, 12_000],
+      [9000, 10_000],
     ]);
   });
 
@@ -72,6 +82,14 @@ describe('ways out', () => {
       way(20, 'up', 10500, { minutes: 3, builtMm: 0.2 }),
     ]);
     expect(stretch).toMatchObject({ toNm: 20, toAltitudeFt: 11000, minutes: 7, builtMm: 0.3 });
+  });
+
+  it('to altitudes further apart than 500 ft stay apart, however they come', () => {
+    const targets = (...feet: number[]) =>
+      wayStretches(feet.map((ft, at) => way(10 * at, 'down', ft))).map(({ toAltitudeFt }) => toAltitudeFt);
+    expect(targets(10_500, 10_500, 9500, 9500)).toEqual([10_500, 9500]);
+    expect(targets(10_500, 10_000, 9500)).toEqual([10_000, 9500]);
+    expect(targets(10_000, 10_500, 9500)).toEqual([10_000, 9500]);
   });
 
   it('to two aerodromes stay two', () => {
@@ -110,18 +128,15 @@ describe('ways out', () => {
   });
 
   it.each<[readonly WayOut[], string]>([
-    [mixed, 'in cruise up or down on part of the leg; none 15–25 NM; unknown 25–35 NM'],
+    [mixed, 'up or down on part of the leg; none 15–25 NM; unknown 25–35 NM'],
     [
       [way(0, 'up', 9000), way(80, 'down', 5000), way(96, 'none'), way(100, 'none')],
-      'in cruise down or up nearly everywhere; none 88–100 NM',
+      'down or up nearly everywhere; none 88–100 NM',
     ],
-    [[way(0, 'up', 9000), way(10, 'up', 9000)], 'in cruise up everywhere'],
-    [[way(0, 'up', 9000), way(10, 'not-needed')], 'in cruise up wherever needed'],
-    [[way(0, 'none'), way(10, 'none')], 'in cruise none 0–10 NM'],
-    [
-      [way(0, 'not-needed'), way(10, 'not-needed')],
-      'in cruise not needed; climb and descent are not assessed',
-    ],
+    [[way(0, 'up', 9000), way(10, 'up', 9000)], 'up everywhere'],
+    [[way(0, 'up', 9000), way(10, 'not-needed')], 'up wherever needed'],
+    [[way(0, 'none'), way(10, 'none')], 'none 0–10 NM'],
+    [[way(0, 'not-needed'), way(10, 'not-needed')], 'not needed on the whole path'],
     [[], 'unknown'],
   ])('%# are summed up first', (ways, summary) => {
     expect(plain(outsOf(ways).summary)).toBe(summary);

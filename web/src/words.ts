@@ -51,6 +51,7 @@ export const LARGE_DROP_WORDS: Readonly<Record<LargeDrops, string>> = {
 
 export const WAY_WORDS: Readonly<Record<WayOut['way'], string>> = {
   'not-needed': 'not needed',
+  stay: 'stay level',
   up: 'up',
   down: 'down',
   back: 'back',

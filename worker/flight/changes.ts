@@ -36,6 +36,7 @@ export function changesOf(
   best: FlownCandidate,
   others: readonly FlownCandidate[],
 ): FlightReason[] {
+  if (best.isUnderColdMinimum) return [];
   const found = isAcceptable(best.verdict)
     ? [higherTops(context, best), colderAir(context, best), fluidLeft(best), nextBest(best, others)]
     : [moreFluid(context, best)];

@@ -25,7 +25,8 @@ export type { CandidateResult, Choice, ChooseInput } from './types.ts';
 
 /**
  * Tries every candidate altitude, and the best profile with a change of altitude, and ranks those that can be flown. The
- * recommended one is never unknown while another is known and within limits, since verdicts are compared first.
+ * recommended one is never unknown while another is known and within limits, since verdicts are compared first; one that the cold
+ * puts under the minimum altitude is never recommended.
  */
 export function chooseAltitude(input: ChooseInput): Choice {
   const legCoursesDeg = legMagneticCoursesDeg(input.route, makeMagneticModel(input.departureMs));
@@ -39,7 +40,8 @@ export function chooseAltitude(input: ChooseInput): Choice {
   // A stepped profile that does not win is not shown, and takes no place.
   const ranked = withStepped[0] === stepped ? withStepped : flownSingles;
   const best = ranked[0];
-  const recommended = best !== undefined && isAcceptable(best.verdict) ? best : undefined;
+  const recommended =
+    best !== undefined && isAcceptable(best.verdict) && !best.isUnderColdMinimum ? best : undefined;
   const order = { context, ranked, recommended };
   const results = singles.map((candidate) => resultOf(candidate, order));
   const isSteppedBest = stepped !== undefined && stepped === best;
@@ -139,6 +141,11 @@ function overallVerdict(
     }
     const sentence = 'None of the altitudes asked for can be flown, so nothing is known of the ice';
     return { code: 'unknown', sentence, reasons: [reason('no-altitude', sentence, {}), ...reasons] };
+  }
+  if (best.isUnderColdMinimum) {
+    const sentence = 'No altitude to file: in this cold each one is truly under the minimum altitude';
+    const low = reason('under-cold-minimum', sentence, {});
+    return { code: 'outside-limits', sentence, reasons: [low, ...best.verdictReasons] };
   }
   return { code: best.verdict, sentence: verdictSentence(best), reasons: best.verdictReasons };
 }

@@ -3,6 +3,7 @@ import { mFromFt } from '../science/units.ts';
 import type { FlownCandidate, TriedCandidate } from './candidate.ts';
 import { OXYGEN_RULES, type OxygenRule, oxygenLimitsFt } from './oxygen.ts';
 import { rounded } from './rounding.ts';
+import { ON_TOP_MARGIN_M } from './tops-margin.ts';
 import type { Aircraft, ChooseInput, Exposure, FileAdvice, FlightPhase, Standing, Verdict } from './types.ts';
 import { isIceNotExcluded } from './verdict-rules.ts';
 import {
@@ -20,6 +21,8 @@ const ACCEPT_MORE_MIDDLE_S = 300;
 const ACCEPT_MORE_HIGH_S = 900;
 /** Altitudes to refuse are named this far beyond the range. */
 const REFUSE_WITHIN_M = mFromFt(4000);
+/** Feet turned to meters and back, m. */
+const EQUAL_M = 1e-6;
 const REFUSE_BELOW = 2;
 const REFUSE_ABOVE = 1;
 
@@ -46,10 +49,11 @@ export function fileAdvice(
   while (isSingle && upper < tried.length - 1 && isAsGood(tried[upper + 1]!, recommended)) upper += 1;
   const lowestM = tried[lower]!.indicatedAltitudeM;
   const highestM = tried[upper]!.indicatedAltitudeM;
+  // Close over the tops is neither as good nor to be refused.
   const isBad = (candidate: TriedCandidate) =>
-    !isAsGood(candidate, recommended) &&
-    candidate.indicatedAltitudeM >= lowestM - REFUSE_WITHIN_M &&
-    candidate.indicatedAltitudeM <= highestM + REFUSE_WITHIN_M &&
+    !hasNoMoreIce(candidate, recommended) &&
+    candidate.indicatedAltitudeM >= lowestM - REFUSE_WITHIN_M - EQUAL_M &&
+    candidate.indicatedAltitudeM <= highestM + REFUSE_WITHIN_M + EQUAL_M &&
     !(candidate.kind === 'refused' && OBVIOUS.has(candidate.standing));
   const above = tried
     .slice(upper + 1)
@@ -105,11 +109,21 @@ export function isAcceptable(verdict: Verdict): boolean {
 }
 
 function isAsGood(candidate: TriedCandidate, recommended: FlownCandidate): boolean {
+  return hasNoMoreIce(candidate, recommended) && (!isNearTops(candidate) || isNearTops(recommended));
+}
+
+/** Within limits, high enough in the cold, and with no more ice than means nothing. */
+function hasNoMoreIce(candidate: TriedCandidate, recommended: FlownCandidate): candidate is FlownCandidate {
   if (candidate.kind === 'refused' || !isAcceptable(candidate.verdict)) return false;
-  if (candidate.isUnderColdMinimum && !recommended.isUnderColdMinimum) return false;
+  if (candidate.isUnderColdMinimum) return false;
   const ice = candidate.exposure.icingS;
   const least = recommended.exposure.icingS;
   return ice.middle <= least.middle + ACCEPT_MORE_MIDDLE_S && ice.high <= least.high + ACCEPT_MORE_HIGH_S;
+}
+
+/** Ice, or air that nobody knows, less than the margin below. */
+function isNearTops({ exposure }: FlownCandidate): boolean {
+  return exposure.topsMarginM < ON_TOP_MARGIN_M || exposure.topsUnknownS > 0;
 }
 
 /** Why the altitude is filed; at most ten words. */
@@ -117,10 +131,12 @@ export function fileReason({
   exposure,
   verdictReasons,
 }: Pick<FlownCandidate, 'exposure' | 'verdictReasons'>): string {
-  if (exposure.icingS.high > 0) {
-    return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
-  }
   const codes = new Set(verdictReasons.map(({ code }) => code));
+  if (exposure.icingS.high > 0) {
+    const drops = codes.has('large-drops-not-excluded') ? ', large drops not excluded' : '';
+    const phases = drops === '' ? phaseWords(exposure.icingHighByPhaseS, ', ') : '';
+    return `up to ${mostMinutes(exposure.icingS.high)} icing${phases}, worst ${exposure.worstIntensity}${drops}`;
+  }
   if (codes.has('reported-icing')) return 'no ice found, but icing is reported or warned of';
   if (codes.has('icing-where-planned')) return 'no ice on the path, some in hold or approach';
   if (codes.has('large-drops-not-excluded')) return 'no ice found, but large drops are not excluded';

@@ -64,6 +64,13 @@ const icingHighS = ({ exposure }: Rankable): number => exposure.icingS.high + ex
 
 /** In order: the first key that differs decides. */
 export const RANK_KEYS: readonly RankKey[] = [
+  // No verdict on ice makes up for the ground.
+  {
+    code: 'cold-minimum',
+    value: ({ isUnderColdMinimum }) => (isUnderColdMinimum ? 1 : 0),
+    step: FLAG_STEP,
+    lost: (_, winner) => `Too low in the cold to keep the minimum altitude, ${altitudeOf(winner)} is not`,
+  },
   {
     code: 'verdict',
     value: ({ verdict }) => gravityOf(verdict),
@@ -122,12 +129,6 @@ export const RANK_KEYS: readonly RankKey[] = [
     value: ({ levels }) => levels.length - 1,
     step: FLAG_STEP,
     lost: (_, winner) => `The change of altitude gains too little over ${altitudeOf(winner)}`,
-  },
-  {
-    code: 'cold-minimum',
-    value: ({ isUnderColdMinimum }) => (isUnderColdMinimum ? 1 : 0),
-    step: FLAG_STEP,
-    lost: (_, winner) => `Too low in the cold to keep the minimum altitude, ${altitudeOf(winner)} is not`,
   },
   {
     code: 'margin-over-the-tops',

@@ -360,7 +360,8 @@ export interface CandidateResult {
   readonly reasons: readonly FlightReason[];
 }
 
-export type Way = 'not-needed' | 'up' | 'down' | 'back' | 'aerodrome' | 'none' | 'unknown';
+/** stay: no ice at this level here and soon ahead; the ice lies in the climb or descent that is planned. */
+export type Way = 'not-needed' | 'stay' | 'up' | 'down' | 'back' | 'aerodrome' | 'none' | 'unknown';
 
 /** The way out that costs least at each route point, for one profile. Arrays have one entry a route point. */
 export interface WaysOut {

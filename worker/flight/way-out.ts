@@ -1,6 +1,6 @@
 /**
  * At each route point of one profile: is a way out of the ice needed, and which costs least. Unknown air is never a way out.
- * Ways are up over the tops, down to air without ice, back to it, or to an aerodrome.
+ * Ways are to stay level short of ice that is planned for, up over the tops, down to air without ice, back to it, or to an aerodrome.
  */
 import { FACT } from './cell-facts.ts';
 import { answersBetween, END_M, growthAt, isFree, meanGrowth } from './column-range.ts';
@@ -8,7 +8,15 @@ import { secondsOverPoints } from './path-places.ts';
 import { tableValue } from './performance-table.ts';
 import type { FailureCase, NearAerodrome, Way, WaysOut } from './types.ts';
 import { down, up } from './vertical-ways.ts';
-import { type Found, NEAR_M, type Outcome, type Search, type WayOutRequest, worthIt } from './way-search.ts';
+import {
+  type Found,
+  minimumWithinM,
+  NEAR_M,
+  type Outcome,
+  type Search,
+  type WayOutRequest,
+  worthIt,
+} from './way-search.ts';
 
 export type { WayOutRequest } from './way-search.ts';
 
@@ -16,6 +24,8 @@ export type { WayOutRequest } from './way-search.ts';
 const AHEAD_S = 300;
 /** Air flown through no longer ago than this may be turned back to, and an aerodrome no further away is a way out. */
 const BACK_S = 900;
+/** A level that is left before is no way out; longer than ice ahead is looked for, s. */
+const STAY_S = 900;
 /** For the turn itself: half a turn at three degrees a second, s. */
 const TURN_S = 60;
 /** A way with so much less ice may take so much longer (judgement): two minutes a millimeter. */
@@ -35,6 +45,7 @@ export function waysOut(request: WayOutRequest): WaysOut {
   for (let point = 0; point < count; point += 1) {
     if (isNothingNear(search, point)) continue;
     const outcomes = [
+      stay(search, point),
       up(search, point),
       down(search, point),
       back(search, point),
@@ -110,6 +121,21 @@ function isNothingNear({ facts, secondsS, route, altitudeM }: Search, point: num
     if ((near.any & FACT.mayHaveIce) !== 0 || near.hasUnknown) return false;
   }
   return true;
+}
+
+/** At the present level, where for the next quarter of an hour nothing icy is near it, and it is not too low to stay. */
+function stay(search: Search, point: number): Outcome {
+  const { route, facts, secondsS } = search;
+  const atM = search.altitudeM[point]!;
+  const lowestM = minimumWithinM(search, point, STAY_S);
+  if (Number.isNaN(lowestM)) return 'unknown-minimum';
+  if (atM < lowestM - EQUAL_M) return 'none';
+  for (let ahead = point; ahead < route.pointCount; ahead += 1) {
+    if (ahead > point + 1 && secondsS[ahead]! - secondsS[point]! > STAY_S) break;
+    if (answersBetween(facts, ahead, atM - NEAR_M, atM + NEAR_M).hasUnknown) return 'unknown-air';
+    if (!isFree(facts, ahead, [atM - NEAR_M, atM + NEAR_M])) return 'none';
+  }
+  return { way: 'stay', timeS: 0, builtM: 0 };
 }
 
 /** Back to a point passed a short time ago with nothing icy about the altitude, through known air and under no known minimum. */

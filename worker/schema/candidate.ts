@@ -84,7 +84,7 @@ export const exposureSchema = z.object({
 });
 export type ExposureAnswer = z.infer<typeof exposureSchema>;
 
-export const wayCodes = ['not-needed', 'up', 'down', 'back', 'aerodrome', 'none', 'unknown'] as const;
+export const wayCodes = ['not-needed', 'stay', 'up', 'down', 'back', 'aerodrome', 'none', 'unknown'] as const;
 
 /** One entry a route point in each. */
 export const waysSchema = z.object({

@@ -17,7 +17,7 @@ export function ControllerLines({ brief: { file, verdict }, isRecommended }: Con
       <dl class="controller" aria-label="For the controller">
         {!isSaid && <Line word="File" altitudes={feetText(file.altitudeFt)} reason={file.reason} />}
         <Line word="Accept" altitudes={rangeText(file.acceptFt)} reason={file.acceptReason} />
-        {refusedRanges(file.refuse).map((range) => (
+        {refusedRanges(file).map((range) => (
           <Line key={range.upperFt} word="Refuse" altitudes={rangeText(range)} reason={range.reason} />
         ))}
       </dl>

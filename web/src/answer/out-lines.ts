@@ -23,15 +23,14 @@ export function outsOf(ways: readonly WayOut[], air: WayAir = { points: [] }): O
   const stretches = wayStretches(ways);
   if (stretches.length === 0) return { summary: 'unknown', lines: [] };
   const told = stretches.filter(({ way }) => way !== 'not-needed');
-  if (told.length === 0)
-    return { summary: 'in cruise not needed; climb and descent are not assessed', lines: [] };
+  if (told.length === 0) return { summary: 'not needed on the whole path', lines: [] };
   const lines = [...told.filter(isBad), ...told.filter((one) => !isBad(one))].map((stretch) => ({
     words: `${stretchText(stretch)} NM ${wayOrder(stretch)}${
       stretch.way === 'unknown' ? missingMinimumWords(stretch, air) : ''
     }`,
     isBad: isBad(stretch),
   }));
-  return { summary: `in cruise ${summaryOf(stretches)}`, lines };
+  return { summary: summaryOf(stretches), lines };
 }
 
 /** Of this part of the leg or more, there is a way out nearly everywhere. */

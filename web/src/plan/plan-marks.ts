@@ -121,6 +121,7 @@ function wayMarkWords({
   if (way === 'unknown') return ['way out unknown', 'unknown'];
   if (way === 'up') return [`way out ↑${target}`, `↑${target}`];
   if (way === 'down') return [`way out ↓${target}`, `↓${target}`];
+  if (way === 'stay') return ['stay level', 'stay'];
   if (way === 'back') return ['way out back', 'back'];
   return aerodrome === null
     ? ['way out: land', 'land']

@@ -16,6 +16,7 @@ interface WayOutStripProps {
 }
 
 const ARROWS: Readonly<Record<WayOut['way'], string>> = {
+  stay: '→ ',
   up: '↑ ',
   down: '↓ ',
   back: '← ',
@@ -92,7 +93,10 @@ function Way({ stretch, wantsMinimum, sheet, heightPx }: WayProps) {
 /** The same in ever fewer words, for the room there is. */
 export function wayWords({ way, toAltitudeFt, aerodrome, minutes }: WayStretch): string[] {
   const arrow = ARROWS[way];
-  const time = minutes === null || way === 'not-needed' ? '' : `, ${Math.max(1, Math.ceil(minutes))} min`;
+  const time =
+    minutes === null || way === 'not-needed' || way === 'stay'
+      ? ''
+      : `, ${Math.max(1, Math.ceil(minutes))} min`;
   const target = way === 'aerodrome' ? aerodrome : toAltitudeFt === null ? null : feetText(toAltitudeFt);
   const brief = target ?? WAY_WORDS[way];
   const whole =

@@ -104,7 +104,7 @@ describe('while a leg is typed', () => {
     answer();
     await waitForBrief(page);
     await page.locator('#readout-title', { hasText: '9,000' }).waitFor();
-    await page.waitForURL((url) => url.searchParams.get('given') === '9000');
+    await page.waitForURL((url) => url.searchParams.get('at') === '9000');
     await page.close();
   });
 
@@ -154,7 +154,7 @@ describe('the departure slider', () => {
   it('briefs the same leg at another time, in place, and keeps the focus and what was given', async () => {
     const page = await openBrief();
     await page.locator('tr.row[data-altitude-ft="9000"]').click();
-    await page.waitForURL((url) => url.searchParams.get('given') === '9000');
+    await page.waitForURL((url) => url.searchParams.get('at') === '9000');
     const slider = page.locator('#departure-slider');
     await slider.focus();
     for (let step = 0; step < 2; step += 1) await page.keyboard.press('ArrowRight');
@@ -162,7 +162,7 @@ describe('the departure slider', () => {
     await waitForBrief(page);
     expect(await page.locator('.leg-line').textContent()).toContain('12:30 UTC, 1:00 later');
     expect(await focusedId(page)).toBe('departure-slider');
-    expect(parameter(page, 'given')).toBe('9000');
+    expect(parameter(page, 'at')).toBe('9000');
     await page.locator('#readout-title', { hasText: '9,000' }).waitFor();
     await page.keyboard.press('ArrowLeft');
     await page.keyboard.press('ArrowLeft');

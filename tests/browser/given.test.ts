@@ -44,7 +44,11 @@ function badAltitude(): Candidate {
   return found;
 }
 
-async function expectGiven(page: Page, given: Candidate): Promise<void> {
+async function expectGiven(
+  page: Page,
+  given: Candidate,
+  word: 'given' | 'looking at' = 'given',
+): Promise<void> {
   const feet = feetText(given.altitudeFt);
   expect(await page.locator('.altitude-word').textContent()).toBe('Given');
   expect(await page.locator('.altitude-figure').textContent()).toBe(feet);
@@ -53,14 +57,14 @@ async function expectGiven(page: Page, given: Candidate): Promise<void> {
     given.verdict,
   );
   expect(await page.locator('.given-line').textContent()).toBe(
-    `Filed ${feetText(filedFt())} · given ${feet} ft`,
+    `Filed ${feetText(filedFt())} · ${word} ${feet} ft`,
   );
   expect((await page.locator('.answer-sentence').textContent())?.toLowerCase()).toContain(
     given.inWords.toLowerCase(),
   );
   expect(await page.locator('.reasons li').first().textContent()).toBe(given.reasons[0]?.sentence);
   expect(await page.locator('.controller-file').textContent()).toContain(feetText(filedFt()));
-  expect(await page.locator('.label-given').textContent()).toBe(`given ${feet}`);
+  expect(await page.locator('.label-given').textContent()).toBe(`${word} ${feet}`);
   await page.locator('.strip figcaption', { hasText: feet }).first().waitFor();
   for (const caption of await page.locator('.strip figcaption').allTextContents())
     expect(caption).toContain(feet);
@@ -97,7 +101,7 @@ it('what would change the decision stands under the reasons', async () => {
   await page.close();
 });
 
-describe('an altitude that was given', () => {
+describe('an altitude that was given, or is looked at', () => {
   it('by one tap on its row, offline, is the one that everything is about; one tap goes back', async () => {
     const given = badAltitude();
     const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, leg));
@@ -105,7 +109,7 @@ describe('an altitude that was given', () => {
     await page.locator('.plan-has-map').waitFor();
     const asked = await goOffline(page);
     await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
-    await expectGiven(page, given);
+    await expectGiven(page, given, 'looking at');
     await keepScreenshot(page, 'given-1280-light');
     await page.locator('.given-back').click();
     expect(await page.locator('.altitude-word').textContent()).toBe('File');
@@ -205,13 +209,21 @@ describe('an altitude that was given', () => {
     const given = badAltitude();
     const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
     await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
+    await page.waitForURL((url) => url.searchParams.get('at') === String(given.altitudeFt));
+    await page.getByLabel('I was given').selectOption(String(given.altitudeFt));
     await page.waitForURL((url) => url.searchParams.get('given') === String(given.altitudeFt));
+    expect(new URL(page.url()).searchParams.has('at')).toBe(false);
     expect(await page.evaluate(() => history.length)).toBe(2);
     const again = await openPage(browser, page.url());
     await again.page.locator('.altitude-figure').waitFor();
     await expectGiven(again.page, given);
     await again.page.locator('.given-back').click();
     await again.page.waitForURL((url) => !url.searchParams.has('given'));
+    // Who opens the link of somebody who only looked is not told that it was given.
+    const lookedAt = await openPage(browser, `${legUrl(instance.baseUrl, leg)}&at=${given.altitudeFt}`);
+    await lookedAt.page.locator('.altitude-figure').waitFor();
+    await expectGiven(lookedAt.page, given, 'looking at');
+    await lookedAt.page.close();
     await page.close();
     await again.page.close();
   });

@@ -157,7 +157,7 @@ it('a leg that is refused leaves the last brief below, whole, and says why in pl
     (one) => one.exposure !== null && one.altitudeFt !== brief.brief.file!.altitudeFt,
   )!;
   await last.locator(`tr[data-altitude-ft="${other.altitudeFt}"]`).click();
-  expect(await last.locator('.altitude-word').textContent()).toBe('Given');
+  expect(await last.locator('.altitude-word').textContent()).toBe('Looking at');
   await keepScreenshot(page, 'refused-1280-light');
   expect(complaints.filter((one) => !one.includes('status of 4'))).toEqual([]);
   await page.close();

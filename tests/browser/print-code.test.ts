@@ -43,7 +43,7 @@ it('the code on the print is the address of the brief, and is seen on paper alon
   await page.close();
 });
 
-it('an altitude that was just given is in the code', async () => {
+it('an altitude that somebody has just looked at is in the code', async () => {
   const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { scale: 2 });
   await page.locator('svg.print-code').waitFor({ state: 'attached' });
   const atPrint = await page.locator('tr[data-altitude-ft="9000"]').evaluate(async (row: HTMLElement) => {
@@ -56,10 +56,10 @@ it('an altitude that was just given is in the code', async () => {
     );
     return { search: location.search, words };
   });
-  expect(new URLSearchParams(atPrint.search).get('given')).toBe('9000');
+  expect(new URLSearchParams(atPrint.search).get('at')).toBe('9000');
   for (const words of atPrint.words) expect(words).toContain('9,000');
   const read = new URL((await codeOnPaper(page))!);
-  expect(read.searchParams.get('given')).toBe('9000');
+  expect(read.searchParams.get('at')).toBe('9000');
   await page.close();
 });
 

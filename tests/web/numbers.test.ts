@@ -19,6 +19,8 @@ import {
   unknownMinutesText,
 } from '../../web/src/table/cells.ts';
 
+const NOT_GIVEN = { fluidOnBoardL: null };
+
 describe('spreadText', () => {
   it('shows 5-minute steps', () => {
     expect(spreadText({ low: 31, middle: 42, high: 48 }, 'hazardMinutes')).toBe('30–50');
@@ -44,19 +46,26 @@ describe('the table’s cells', () => {
     expect(unknownMinutesText(exposure({ unknownMinutes: 0 }))).toBe('0');
   });
 
+  it('does not round what is carried and suffices past what is carried', () => {
+    const fluidL = { low: 35, middle: 50, high: 71.7 };
+    const text = (fluidOnBoardL: number) =>
+      fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [] }), { fluidOnBoardL });
+    expect([71, 71.7, 72, 75, 80].map(text)).toEqual(['35–75', '35–71.7', '35–72', '35–75', '35–75']);
+  });
+
   it('rounds fluid up to 5 L', () => {
     const fluidL = { low: 21, middle: 24, high: 26.1 };
-    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [] }))).toBe('25–30');
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [] }), NOT_GIVEN)).toBe('25–30');
   });
 
   it('says that unknown air, on the trip or in what is planned for, may ask for more fluid', () => {
     const fluidL = { low: 0, middle: 20, high: 55 };
     const hold = { unknownMinutes: 30 } as ExposureAnswer['parts'][number];
-    expect(fluidText(exposure({ fluidL, unknownMinutes: 5, parts: [] }))).toBe('0–55+');
-    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [hold] }))).toBe('0–55+');
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 5, parts: [] }), NOT_GIVEN)).toBe('0–55+');
+    expect(fluidText(exposure({ fluidL, unknownMinutes: 0, parts: [hold] }), NOT_GIVEN)).toBe('0–55+');
     const candidate = { exposure: exposure({ fluidL, unknownMinutes: 5, parts: [hold] }) } as Candidate;
     expect(fluidNeedWords({ limits: { fluidOnBoardL: 60 } as BriefMember['limits'] }, candidate)).toBe(
-      '0–55+ L needed, with 30 min unknown, 60 L on board',
+      'at least 0–55 L needed, more not known with 30 min in unknown air, 60 L on board',
     );
   });
 
@@ -68,7 +77,7 @@ describe('the table’s cells', () => {
   });
 
   it('shows an aeroplane without fluid as such, not as needing 0 L', () => {
-    expect(fluidText(exposure({ fluidL: null }))).toBe('none');
+    expect(fluidText(exposure({ fluidL: null }), NOT_GIVEN)).toBe('none');
   });
 
   it('shows ice and growth of unknown air as unknown, and beside those of known air that there may be more', () => {

@@ -29,7 +29,7 @@ test('a leg of another day departs at the next instant of the same time of day',
 
 test('the slider says how far it is from what was asked for', () => {
   const asked = '2026-01-14T23:30:00Z';
-  expect(departureWords(asked, 0)).toBe('as asked');
+  expect(departureWords(asked, 0)).toBe('23:30 UTC, as asked');
   expect(departureWords(asked, 90)).toBe('01:00 UTC, 1:30 later');
   expect(departureWords(asked, -30)).toBe('23:00 UTC, 0:30 earlier');
   expect(departureAfter(asked, 90)).toBe('2026-01-15T01:00Z');

@@ -18,8 +18,8 @@ import { PrintCode } from './share/print-code.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
-import { briefState, lastBrief, leadingBrief, legText, nowMs, shownBrief } from './state.ts';
-import { amountText, clockText, zoneWord } from './units.ts';
+import { briefState, isBehind, lastBrief, leadingBrief, legText, nowMs, shownBrief } from './state.ts';
+import { amountText, clockText, dateText, zoneWord } from './units.ts';
 import { UnitsChoice } from './units-choice.tsx';
 import { ADVICE } from './words.ts';
 
@@ -87,10 +87,12 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
 /** A page that was left open looks like one made now: how long ago stands in bold once it is long. */
 function BriefedAt({ briefedMs }: { readonly briefedMs: number }) {
   const ageMs = nowMs.value - briefedMs;
+  const isOld = ageMs > OLD_PAGE_MS;
   return (
     <span class="briefed-at">
-      , briefed {clockText(briefedMs)} {zoneWord()}
-      {ageMs > OLD_PAGE_MS && <strong>, {durationWords(ageMs)} ago</strong>}
+      , briefed {isOld && `${dateText(briefedMs)} `}
+      {clockText(briefedMs)} {zoneWord()}
+      {isOld && <strong>, {durationWords(ageMs)} ago</strong>}
     </span>
   );
 }
@@ -116,7 +118,7 @@ function settingWords(settingHPa: number): string {
 function BriefPage({ brief }: { readonly brief: Brief }) {
   useNextPicture();
   return (
-    <div class="brief">
+    <div class={isBehind.value ? 'brief brief-behind' : 'brief'}>
       <KeptBand />
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>

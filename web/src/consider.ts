@@ -15,8 +15,9 @@ import {
 } from './state.ts';
 import { afterPaint } from './when-idle.ts';
 
-/** Of the address: what somebody says was given. */
+/** Of the address: what somebody says was given, and what is only looked at. Who opens a link is not told the one for the other. */
 const GIVEN_PARAMETER = 'given';
+const LOOKED_AT_PARAMETER = 'at';
 
 /** Somebody chose an altitude since the running brief was asked for: its answer does not take that away. */
 let isChosenSince = false;
@@ -34,9 +35,12 @@ export function considerStepped({ altitudeFt }: Candidate): void {
   consider({ altitudeFt, isStepped: true });
 }
 
-function consider(chosen: Considered): void {
-  isChosenSince = true;
-  considered.value = chosen;
+function consider(chosen: Considered, isGiven = false): void {
+  batch(() => {
+    isChosenSince = true;
+    considered.value = chosen;
+    isGivenSaid.value = isGiven;
+  });
 }
 
 /** Back to what the brief recommends. */
@@ -50,10 +54,7 @@ export function considerBest({ brief }: Pick<Brief, 'brief'>): void {
 
 /** What the pilot says was given. */
 export function sayGiven(given: Considered): void {
-  batch(() => {
-    consider(given);
-    isGivenSaid.value = true;
-  });
+  consider(given, true);
 }
 
 /** The running brief may take what is considered with it, until somebody chooses anew. */
@@ -66,21 +67,25 @@ export function letGoOfChoice(): void {
  * somebody's hands the place along it stays.
  */
 export function placeCursor({ brief }: Brief, by: OpenedBy): void {
-  const given = givenFromText(new URLSearchParams(location.search).get(GIVEN_PARAMETER) ?? undefined, brief);
+  const query = new URLSearchParams(location.search);
+  const given = givenFromText(query.get(GIVEN_PARAMETER) ?? undefined, brief);
+  const lookedAt = givenFromText(query.get(LOOKED_AT_PARAMETER) ?? undefined, brief);
   const lowestFt = brief.alternatives.at(-1)?.altitudeFt ?? 0;
   const { distanceNm } = brief.leg;
   const isKept = by !== 'address' && lastBrief.peek() !== undefined;
   cursorNm.value = isKept ? Math.min(cursorNm.peek(), distanceNm) : distanceNm / 2;
   if (isChosenSince && candidateOf(brief, considered.peek()) !== undefined) return;
-  considered.value = given ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
+  considered.value = given ?? lookedAt ?? bestOf(brief) ?? { altitudeFt: lowestFt, isStepped: false };
   isGivenSaid.value = given !== undefined;
 }
 
 /** An address as it is, and what is considered where that is not the best. */
 export function withGiven(address: string, brief: Brief['brief']): string {
   const given = givenText(considered.peek(), brief);
-  return given === undefined ? address : `${address}&${GIVEN_PARAMETER}=${given}`;
+  return given === undefined ? address : `${address}&${parameterNow()}=${given}`;
 }
+
+const parameterNow = () => (isGivenSaid.peek() ? GIVEN_PARAMETER : LOOKED_AT_PARAMETER);
 
 let isToFollow = false;
 
@@ -111,6 +116,7 @@ export function keepGivenInAddress(): void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   effect(() => {
     considered.value;
+    isGivenSaid.value;
     clearTimeout(timer);
     if (answered() !== undefined) timer = setTimeout(replaceGiven, ADDRESS_AFTER_MS);
   });
@@ -121,9 +127,10 @@ export function replaceGiven(): void {
   if (answer === undefined) return;
   const given = givenText(considered.peek(), answer.brief);
   const query = new URLSearchParams(location.search);
-  if ((query.get(GIVEN_PARAMETER) ?? undefined) === given) return;
-  if (given === undefined) query.delete(GIVEN_PARAMETER);
-  else query.set(GIVEN_PARAMETER, given);
+  const before = query.toString();
+  for (const name of [GIVEN_PARAMETER, LOOKED_AT_PARAMETER]) query.delete(name);
+  if (given !== undefined) query.set(parameterNow(), given);
+  if (query.toString() === before) return;
   history.replaceState(null, '', `?${query}`);
   addressOfBrief.value = location.href;
 }

@@ -34,6 +34,16 @@ export function hourMinuteText(minutes: number): string {
 }
 
 /** "25" or "5–40": low and high, each rounded to what is known; the high one by a rounding of its own where that may not fall. */
+/** Of fluid; what is carried and covers the most that is needed is not rounded past. */
+export function fluidSpreadText(needed: SpreadAnswer, onBoardL: number | null): string {
+  const most = rounded(needed.high, 'fluidL', 'screen');
+  if (onBoardL === null || needed.high > onBoardL || most <= onBoardL) return spreadText(needed, 'fluidL');
+  const carried = rounded(onBoardL, 'fluidOnBoardL', 'screen');
+  const low = Math.min(carried, rounded(needed.low, 'fluidL', 'screen'));
+  const text = Number.isInteger(carried) ? grouped.format(carried) : carried.toFixed(1);
+  return low === carried ? text : `${grouped.format(low)}–${text}`;
+}
+
 export function spreadText(
   spread: SpreadAnswer,
   quantity: RoundedQuantity,

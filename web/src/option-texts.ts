@@ -92,10 +92,10 @@ function joined(before: unknown, value: unknown): unknown {
 const isMembers = (value: unknown): value is object =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** NaN for anything but one plain number, so that the schema refuses it. */
+/** NaN for anything but one plain number, so that the schema refuses it. "45,5" is read as many write it; "1,000" is not one plain number. */
 export function numberFromText(text: string): number {
   const trimmed = text.trim();
-  return trimmed === '' ? Number.NaN : Number(trimmed);
+  return trimmed === '' ? Number.NaN : Number(trimmed.replace(/^(-?\d+),(\d{1,2})$/, '$1.$2'));
 }
 
 /** A setting below 40 can only be inches of mercury. */

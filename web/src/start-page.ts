@@ -17,7 +17,7 @@ export function startPage(): void {
   keepGivenInAddress();
   followCursor();
   effect(() => {
-    document.title = titleOf(leadingBrief.value);
+    document.title = titleOf(leadingBrief.value, nowMs.value);
   });
   addEventListener('beforeprint', () =>
     batch(() => {

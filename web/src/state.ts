@@ -47,13 +47,23 @@ const readBrief = computed<Brief | undefined>(() => {
 });
 /**
  * What the page leads with: the brief of its address, or the one before it until that is there, and when the same leg at another
- * time cannot be briefed.
+ * time or with other figures cannot be briefed.
  */
 export const leadingBrief = computed<Brief | undefined>(() => {
   const { kind } = briefState.value;
-  const isSlidInVain = openedLeg.value.by === 'slid' && kind !== 'empty';
-  return ['ok', 'kept', 'loading'].includes(kind) || isSlidInVain ? readBrief.value : undefined;
+  return ['ok', 'kept', 'loading'].includes(kind) || isAskedInVain() ? readBrief.value : undefined;
 });
+/** The page leads with a brief that is not that of what is asked: of another time, say, or another tank. */
+export const isBehind = computed(
+  () => leadingBrief.value !== undefined && !['ok', 'kept'].includes(briefState.value.kind),
+);
+
+/** The same leg, slid or typed otherwise, has no answer. */
+function isAskedInVain(): boolean {
+  const { by, text } = openedLeg.value;
+  if (briefState.value.kind === 'empty' || by === 'address') return false;
+  return by === 'slid' || lastBrief.value?.request.route === text.route;
+}
 /** That, or the last brief under a refusal. */
 export const shownBrief = computed<Brief | undefined>(() =>
   briefState.value.kind === 'empty' ? undefined : readBrief.value,

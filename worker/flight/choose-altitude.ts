@@ -168,5 +168,7 @@ function fluidWords({ fluid }: FlownCandidate): string {
   if (fluid === undefined || fluid.neededM3.high === 0) return '';
   const needed = rounded(litersOf(fluid.neededM3.high), 'fluidL', 'screen');
   if (fluid.onBoardM3 === undefined) return `, up to ${needed} L of fluid`;
-  return `, fluid up to ${needed} of ${rounded(litersOf(fluid.onBoardM3), 'fluidOnBoardL', 'screen')} L`;
+  const onBoard = rounded(litersOf(fluid.onBoardM3), 'fluidOnBoardL', 'screen');
+  // What is carried covers it: rounded up it must not look as if it did not.
+  return `, fluid up to ${Math.min(needed, onBoard)} of ${onBoard} L`;
 }

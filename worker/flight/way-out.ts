@@ -128,12 +128,12 @@ function stay(search: Search, point: number): Outcome {
   const { route, facts, secondsS } = search;
   const atM = search.altitudeM[point]!;
   const lowestM = minimumWithinM(search, point, STAY_S);
-  if (Number.isNaN(lowestM)) return 'unknown-minimum';
-  if (atM < lowestM - EQUAL_M) return 'none';
+  // What is not known is no place to stay.
+  if (!(atM >= lowestM - EQUAL_M)) return 'none';
   for (let ahead = point; ahead < route.pointCount; ahead += 1) {
     if (ahead > point + 1 && secondsS[ahead]! - secondsS[point]! > STAY_S) break;
-    if (answersBetween(facts, ahead, atM - NEAR_M, atM + NEAR_M).hasUnknown) return 'unknown-air';
-    if (!isFree(facts, ahead, [atM - NEAR_M, atM + NEAR_M])) return 'none';
+    const range = [atM - NEAR_M, atM + NEAR_M] as const;
+    if (answersBetween(facts, ahead, ...range).hasUnknown || !isFree(facts, ahead, range)) return 'none';
   }
   return { way: 'stay', timeS: 0, builtM: 0 };
 }

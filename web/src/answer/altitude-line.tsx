@@ -18,7 +18,10 @@ export function Headline({ brief, candidate, isRecommended }: HeadlineProps) {
       {isNone || candidate === undefined ? (
         <p class="altitude altitude-none">No altitude to file</p>
       ) : (
-        <Altitude word={isRecommended ? 'File' : 'Given'} candidate={candidate} />
+        <Altitude
+          word={isRecommended ? 'File' : isGivenSaid.value ? 'Given' : 'Looking at'}
+          candidate={candidate}
+        />
       )}
       <Given brief={brief} candidate={candidate} isRecommended={isRecommended} />
     </div>
@@ -44,13 +47,14 @@ function Given({ brief, candidate, isRecommended }: HeadlineProps) {
       <p class="given-line">
         {!isRecommended && candidate !== undefined && (
           <>
-            {word} {levelsText(best)} · given {levelsText(candidate)} ft
+            {word} {levelsText(best)} · {isGivenSaid.value ? 'given' : 'looking at'} {levelsText(candidate)}{' '}
+            ft
           </>
         )}
       </p>
       <p class="given-choice">
         <label for="given-altitude">I was given</label>
-        <GivenSelect brief={brief} isRecommended={isRecommended} />
+        <GivenSelect brief={brief} />
       </p>
       {/* Its place is kept, as that of the line above. */}
       <button
@@ -68,7 +72,7 @@ const STEPPED = 'stepped';
 /** Nobody gave one yet. */
 const NONE = '';
 
-function GivenSelect({ brief, isRecommended }: Omit<HeadlineProps, 'candidate'>) {
+function GivenSelect({ brief }: Pick<HeadlineProps, 'brief'>) {
   const stepped = steppedOf(brief);
   const { altitudeFt, isStepped } = considered.value;
   const offered = brief.alternatives.filter(
@@ -77,7 +81,7 @@ function GivenSelect({ brief, isRecommended }: Omit<HeadlineProps, 'candidate'>)
   return (
     <select
       id="given-altitude"
-      value={isRecommended && !isGivenSaid.value ? NONE : isStepped ? STEPPED : String(altitudeFt)}
+      value={!isGivenSaid.value ? NONE : isStepped ? STEPPED : String(altitudeFt)}
       onChange={(event) => {
         const { value } = event.currentTarget;
         if (value === NONE) considerBest({ brief });

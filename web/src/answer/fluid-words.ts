@@ -1,7 +1,7 @@
 /** The fluid of one candidate in short sentences: what it needs, how long it lasts, where to have it on. */
 import { durationWords } from '../../../worker/flight/words.ts';
 import type { BriefMember, Candidate, ExposureAnswer, FluidPlanAnswer } from '../contract.ts';
-import { floorTo, spreadText } from '../numbers.ts';
+import { floorTo, fluidSpreadText } from '../numbers.ts';
 import { joinedNm } from '../section/gaps.ts';
 import { amountText } from '../units.ts';
 import { stretchText } from './unknown-stretches.ts';
@@ -17,16 +17,16 @@ export function fluidNeedWords(
     limits.fluidOnBoardL === null
       ? 'on board not given'
       : `${amountText(String(Math.round(limits.fluidOnBoardL)), 'L')} on board`;
-  return `${neededWords(exposure)}, ${carried}`;
+  return `${neededWords(exposure, limits.fluidOnBoardL)}, ${carried}`;
 }
 
 /** Unknown air is counted at the normal setting: it may ask for more. */
-function neededWords(exposure: ExposureAnswer | null): string {
+function neededWords(exposure: ExposureAnswer | null, onBoardL: number | null): string {
   if (exposure === null || exposure.fluidL === null) return 'need unknown';
-  const needed = spreadText(exposure.fluidL, 'fluidL');
+  const needed = fluidSpreadText(exposure.fluidL, onBoardL);
   const minutes = Math.ceil(unknownMinutesOf(exposure));
   return minutes > 0
-    ? `${amountText(`${needed}+`, 'L')} needed, with ${minutes} min unknown`
+    ? `at least ${amountText(needed, 'L')} needed, more not known with ${minutes} min in unknown air`
     : `${amountText(needed, 'L')} needed`;
 }
 

@@ -57,10 +57,11 @@ export function departureAfter(anchorUtc: string, minutes: number): string {
   return `${new Date(Date.parse(anchorUtc) + minutes * 60_000).toISOString().slice(0, 16)}Z`;
 }
 
-/** "as asked", "12:30 UTC, 1:00 later". */
+/** "11:30 UTC, as asked", "12:30 UTC, 1:00 later". */
 export function departureWords(anchorUtc: string, minutes: number): string {
-  if (minutes === 0) return 'as asked';
+  const at = `${clockText(departureAfter(anchorUtc, minutes))} ${zoneWord()}`;
+  if (minutes === 0) return `${at}, as asked`;
   const size = Math.abs(minutes);
   const span = `${Math.floor(size / 60)}:${String(size % 60).padStart(2, '0')}`;
-  return `${clockText(departureAfter(anchorUtc, minutes))} ${zoneWord()}, ${span} ${minutes < 0 ? 'earlier' : 'later'}`;
+  return `${at}, ${span} ${minutes < 0 ? 'earlier' : 'later'}`;
 }

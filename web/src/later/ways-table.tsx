@@ -75,17 +75,26 @@ const FIGURES: readonly { readonly head: () => string; readonly text: (way: Way)
   },
   {
     head: () => `fluid ${unitText('L')}`,
-    text: ({ fluidL }) => (fluidL === null ? '' : figureText(spreadText(fluidL, 'fluidL'), 'L')),
+    text: ({ fluidL, unknownMinutes }) =>
+      fluidL === null
+        ? ''
+        : `${figureText(spreadText(fluidL, 'fluidL'), 'L')}${isPartUnknown(unknownMinutes) ? '+' : ''}`,
   },
   {
     head: () => 'time h:min',
-    text: ({ timeMinutes }) => (timeMinutes === null ? '' : hourMinuteText(timeMinutes)),
+    text: ({ timeMinutes, unknownMinutes }) =>
+      timeMinutes === null ? '' : `${about(unknownMinutes)}${hourMinuteText(timeMinutes)}`,
   },
   {
     head: () => 'fuel kg',
-    text: ({ fuelKg }) => (fuelKg === null ? '' : String(rounded(fuelKg, 'fuelKg', 'screen'))),
+    text: ({ fuelKg, unknownMinutes }) =>
+      fuelKg === null ? '' : `${about(unknownMinutes)}${rounded(fuelKg, 'fuelKg', 'screen')}`,
   },
 ];
+
+const isPartUnknown = (unknownMinutes: number | null) => unknownMinutes !== null && unknownMinutes > 0;
+/** In unknown air the wind is not known either. */
+const about = (unknownMinutes: number | null) => (isPartUnknown(unknownMinutes) ? '≈' : '');
 
 /** Of the known air alone: unknown air may hold more, and without known air there is nothing to say but that. */
 function spreadOf(

@@ -1,5 +1,6 @@
 /** The considered altitude and the values at the cursor, as text that a screen reader follows. */
 import { useEffect, useState } from 'preact/hooks';
+import { legAircraft } from '../aircraft-of-leg.ts';
 import { REASONS_SHOWN } from '../answer/answer.tsx';
 import { failureWords } from '../answer/failure-words.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
@@ -11,8 +12,9 @@ import { followingCandidate, followingConsidered, followingNm, shownBrief } from
 import { fuelText, gaugeWords, temperatureText, windText } from '../table/cells.ts';
 import { isInTable, type TableReach } from '../table/columns.ts';
 import { STANDING_WORDS, UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
+import { hereValues } from './here.ts';
 import { PartsTable } from './parts-table.tsx';
-import { type Readout, readoutAt, readoutSentence } from './values.ts';
+import { type Readout, type ReadoutValue, readoutAt, readoutSentence } from './values.ts';
 
 const SPEAK_AFTER_MS = 350;
 
@@ -38,6 +40,7 @@ export function ReadoutPanel({ brief, reach }: ReadoutPanelProps) {
       {candidate && <CruiseFigures candidate={candidate} limits={brief.brief.limits} reach={reach} />}
       <Reported sentences={readout.reported} />
       <CellValues readout={readout} />
+      {candidate && candidate.exposure !== null && <Here brief={brief.brief} candidate={candidate} />}
       {candidate && <Phases candidate={candidate} fluid={brief.brief.fluid} />}
       <p class="for-ears" aria-live="polite" data-testid="spoken">
         {spoken}
@@ -70,6 +73,12 @@ interface CruiseFiguresProps {
   readonly candidate: Candidate;
   readonly limits: BriefMember['limits'];
   readonly reach: TableReach;
+}
+
+/** Of the path there; the air above these is that of the altitude. */
+function Here({ brief, candidate }: { readonly brief: BriefMember; readonly candidate: Candidate }) {
+  const values = hereValues(brief, candidate, { distanceNm: followingNm.value, aircraft: legAircraft.value });
+  return <Values values={values} />;
 }
 
 /** The figures of the altitude that its row leaves out. */
@@ -149,15 +158,21 @@ function CellValues({ readout }: { readonly readout: Readout }) {
       <p class="readout-place">
         {readout.place}: <strong>{readout.headline}</strong>
       </p>
-      <dl class="readout-values">
-        {readout.values.map(({ label, text }) => (
-          <div key={label}>
-            <dt>{label}</dt>
-            <dd>{text}</dd>
-          </div>
-        ))}
-      </dl>
+      <Values values={readout.values} />
     </>
+  );
+}
+
+function Values({ values }: { readonly values: readonly ReadoutValue[] }) {
+  return (
+    <dl class="readout-values">
+      {values.map(({ label, text }) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd>{text}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }
 

@@ -2,7 +2,7 @@
 
 import { considerAltitude, placeCursorAt } from '../consider.ts';
 import { levelAtFt, levelsText } from '../considered.ts';
-import type { Candidate } from '../contract.ts';
+import type { Candidate, RoutePoint } from '../contract.ts';
 import { feetText } from '../numbers.ts';
 import { consideredCandidate, consideredFt, cursorNm } from '../state.ts';
 import { levelsPath } from './profile-line.tsx';
@@ -16,7 +16,13 @@ interface CursorProps {
 const KEY_STEPS = 40;
 
 /** Lines inside the drawing. */
-export function CursorLines({ sheet }: { readonly sheet: Sheet }) {
+export function CursorLines({
+  sheet,
+  points,
+}: {
+  readonly sheet: Sheet;
+  readonly points: readonly RoutePoint[];
+}) {
   const { top, bottom } = sheet.plot;
   const candidate = consideredCandidate.value ?? { altitudeFt: consideredFt.value, profile: [] };
   const along = levelsPath(sheet, candidate);
@@ -26,10 +32,21 @@ export function CursorLines({ sheet }: { readonly sheet: Sheet }) {
     <g class="cursor">
       <path class="cursor-halo" d={`${along}M${x} ${top}V${bottom}`} />
       <path class="cursor-altitude" d={along} />
+      <path class="cursor-flown" d={flownPath(sheet, points, consideredCandidate.value?.flownFt ?? null)} />
       <path class="cursor-distance" d={`M${x} ${top}V${bottom}`} />
       <circle class="cursor-point" cx={x} cy={y} r="5" />
     </g>
   );
+}
+
+/** What is flown with climb and descent; '' where nobody worked it out. */
+function flownPath(sheet: Sheet, points: readonly RoutePoint[], flownFt: Candidate['flownFt']): string {
+  if (flownFt === null) return '';
+  const { top, bottom } = sheet.plot;
+  const y = (feet: number) => Math.min(bottom, Math.max(top, sheet.y(feet)));
+  return flownFt
+    .map((feet, at) => `${at === 0 ? 'M' : 'L'}${sheet.x(points[at]?.distanceNm ?? 0)} ${y(feet)}`)
+    .join('');
 }
 
 /** Both handles obey all four arrow keys, so that one hand moves the whole cursor. */

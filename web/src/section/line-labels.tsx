@@ -6,7 +6,7 @@ import type { Brief, Candidate, FeatureOf } from '../contract.ts';
 import { featuresOf } from '../contract.ts';
 import { hazardsOf } from '../hazards.ts';
 import { feetText } from '../numbers.ts';
-import { considered, consideredCandidate } from '../state.ts';
+import { considered, consideredCandidate, isGivenSaid } from '../state.ts';
 import { crossingWishes } from './crossings.tsx';
 import { hazardWishes } from './hazard-places.ts';
 import {
@@ -133,7 +133,7 @@ function filedWishes(brief: Brief, sheet: Sheet): LabelWish[] {
 function givenWishes({ brief }: Brief, sheet: Sheet): LabelWish[] {
   const candidate = consideredCandidate.value;
   if (candidate === undefined || isBest(considered.value, brief)) return [];
-  return [startOfLine('given', candidate, sheet)];
+  return [startOfLine(isGivenSaid.value ? 'given' : 'looking at', candidate, sheet)];
 }
 
 function startOfLine(word: string, candidate: Candidate, sheet: Sheet): LabelWish {

@@ -53,7 +53,7 @@ export function Section({ brief, sheet }: SectionProps) {
         height={sheet.heightPx}
         viewBox={`0 0 ${sheet.widthPx} ${sheet.heightPx}`}
       >
-        <CursorLines sheet={sheet} />
+        <CursorLines sheet={sheet} points={brief.brief.leg.points} />
         <MarksAndWords brief={brief} sheet={sheet} />
       </svg>
       <CursorHandles sheet={sheet} candidates={shownCandidates(brief.brief, sheet.range)} />

@@ -12,7 +12,7 @@ import {
   openedLeg,
 } from '../state.ts';
 import { units, unitText, zoneWord } from '../units.ts';
-import { type LegParameter, parameterOfPath, readLegText } from '../url-state.ts';
+import { type LegParameter, type LegText, parameterOfPath, readLegText } from '../url-state.ts';
 import { usePause } from '../use-pause.ts';
 import { AircraftField, AircraftFigures } from './aircraft-field.tsx';
 import { keepHabits, withHabits } from './habits.ts';
@@ -36,7 +36,13 @@ const whenTexts = (): readonly FormText[] => [
 ];
 
 const howTexts = (): readonly FormText[] => [
-  { field: 'fluid', name: 'fluid', label: `Fluid on board, ${unitText('L')}`, hint: 'not given' },
+  {
+    field: 'fluid',
+    name: 'fluid',
+    label: `Fluid on board, ${unitText('L')}`,
+    hint: 'not given',
+    isNumber: true,
+  },
   { field: 'minimum', name: 'minimum', label: 'Minimum altitude, ft', hint: 'from ground heights' },
   {
     field: 'setting',
@@ -45,6 +51,16 @@ const howTexts = (): readonly FormText[] => [
     hint: '1013.25, standard',
   },
 ];
+
+/** @returns  What cannot be read of it; of a route, which is wrong until it is whole, nothing is said. */
+function askTyped(text: LegText): Complaint | undefined {
+  const reading = readLegText(text);
+  if (reading.kind === 'invalid') return reading.parameter === 'route' ? undefined : reading;
+  if (!isWholeRoute(text.route ?? '') || reading.kind !== 'request') return undefined;
+  keepHabits(text);
+  typeLeg(text);
+  return undefined;
+}
 
 export function LegForm() {
   const fields = useSignal<LegFields>(legFields(legText.peek(), nowMs.peek()));
@@ -75,12 +91,7 @@ export function LegForm() {
   };
   const set = (change: Partial<LegFields>) => {
     fields.value = { ...fields.peek(), ...change };
-    pause.after(ASK_AFTER_TYPING_MS, () => {
-      const text = textNow();
-      if (!isWholeRoute(text.route ?? '') || readLegText(text).kind !== 'request') return;
-      keepHabits(text);
-      typeLeg(text);
-    });
+    pause.after(ASK_AFTER_TYPING_MS, () => (complaint.value = askTyped(textNow())));
   };
   const chooseAircraft = (aircraft: string) => {
     choices.value += 1;

@@ -9,6 +9,8 @@ export interface FormText {
   readonly name: LegParameter | 'time';
   readonly label: string;
   readonly hint: string;
+  /** A number with or without decimals, and nothing else. */
+  readonly isNumber?: boolean;
 }
 
 interface TextFieldsProps {
@@ -41,7 +43,12 @@ interface TextFieldProps {
   readonly complaint: string | undefined;
 }
 
-function TextField({ text: { name, label, hint }, value, onValue, complaint }: TextFieldProps) {
+function TextField({
+  text: { name, label, hint, isNumber = false },
+  value,
+  onValue,
+  complaint,
+}: TextFieldProps) {
   return (
     <Field name={name} label={label} complaint={complaint}>
       <input
@@ -50,6 +57,7 @@ function TextField({ text: { name, label, hint }, value, onValue, complaint }: T
         type="text"
         autocomplete="off"
         spellcheck={false}
+        inputMode={isNumber ? 'decimal' : undefined}
         placeholder={hint}
         value={value}
         onInput={(event) => onValue(event.currentTarget.value)}

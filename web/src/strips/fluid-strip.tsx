@@ -41,7 +41,7 @@ export function FluidStrip({ brief, candidate, aircraft, sheet, heightPx }: Flui
       {line === undefined ? (
         <Note words={missingWords(brief)} sheet={sheet} y={(heightPx - FOOT_PX) / 2} />
       ) : (
-        <LeftLine line={line} sheet={sheet} heightPx={heightPx} />
+        <LeftLine line={line} knownToNm={knownToNm(brief, candidate)} sheet={sheet} heightPx={heightPx} />
       )}
       {plan.runsOutNm !== null && <RunsOut runsOutNm={plan.runsOutNm} sheet={sheet} heightPx={heightPx} />}
     </g>
@@ -99,13 +99,22 @@ function Note({ words, sheet, y }: { readonly words: string; readonly sheet: She
   );
 }
 
+/** Up to where what is left is known; the whole leg where no air on the path is unknown. */
+function knownToNm({ curtain }: BriefMember, candidate: Candidate | undefined): number {
+  const flownFt = candidate?.flownFt ?? null;
+  if (curtain === undefined || flownFt === null) return Number.POSITIVE_INFINITY;
+  const unknown = pathPieces(curtain, flownFt).find(({ look }) => look.kind === 'unknown');
+  return unknown?.fromNm ?? Number.POSITIVE_INFINITY;
+}
+
 interface LeftLineProps {
+  readonly knownToNm: number;
   readonly line: readonly FluidLeft[];
   readonly sheet: Sheet;
   readonly heightPx: number;
 }
 
-function LeftLine({ line, sheet, heightPx }: LeftLineProps) {
+function LeftLine({ line, knownToNm, sheet, heightPx }: LeftLineProps) {
   const topL = Math.max(1, line[0]?.leftL ?? 1);
   const endL = line.at(-1)?.leftL ?? 0;
   const y = (leftL: number) => 4 + (1 - leftL / topL) * (heightPx - FOOT_PX - 6);
@@ -113,9 +122,11 @@ function LeftLine({ line, sheet, heightPx }: LeftLineProps) {
     .map(({ distanceNm, leftL }, index) => `${index === 0 ? 'M' : 'L'}${sheet.x(distanceNm)} ${y(leftL)}`)
     .join('');
   const { left, right } = sheet.plot;
+  const knownPx = Math.min(right, Math.max(left, sheet.x(knownToNm)));
   return (
     <>
-      <path class="strip-line" d={d} />
+      <Part d={d} fromPx={left} toPx={knownPx} heightPx={heightPx} />
+      {knownPx < right && <Part d={d} fromPx={knownPx} toPx={right} heightPx={heightPx} isAtMost />}
       <text class="strip-scale" x={left - 8} y={12} text-anchor="end">
         {figureText(String(Math.round(topL)), 'L')}
       </text>
@@ -123,9 +134,36 @@ function LeftLine({ line, sheet, heightPx }: LeftLineProps) {
         0
       </text>
       <text class="strip-scale" x={right + 6} y={y(endL)} dy="0.35em">
+        {knownPx < right && '≤'}
         {figureText(String(Math.floor(endL)), 'L')}
       </text>
     </>
+  );
+}
+
+interface PartProps {
+  readonly d: string;
+  readonly fromPx: number;
+  readonly toPx: number;
+  readonly heightPx: number;
+  /** No more is left than this, and perhaps less. */
+  readonly isAtMost?: boolean;
+}
+
+/** The line between two places. */
+function Part({ d, fromPx, toPx, heightPx, isAtMost = false }: PartProps) {
+  const widthPx = toPx - fromPx;
+  if (widthPx <= 0) return null;
+  return (
+    <svg
+      aria-hidden="true"
+      x={fromPx}
+      width={widthPx}
+      height={heightPx}
+      viewBox={`${fromPx} 0 ${widthPx} ${heightPx}`}
+    >
+      <path class={isAtMost ? 'strip-line strip-line-at-most' : 'strip-line'} d={d} />
+    </svg>
   );
 }
 

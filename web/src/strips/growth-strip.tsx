@@ -27,7 +27,7 @@ export function GrowthStrip({ curtain, altitudeAtFt, sheet, heightPx }: CellStri
           dy="0.35em"
           text-anchor="middle"
         >
-          no ice found at this altitude
+          no ice found on it
         </text>
       )}
       <g shape-rendering="crispEdges">

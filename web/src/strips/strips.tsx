@@ -10,6 +10,7 @@ import { feetText } from '../numbers.ts';
 import { rectPath } from '../section/paint.tsx';
 import type { Sheet } from '../section/scales.ts';
 import { cursorNm, followingCandidate, followingConsidered } from '../state.ts';
+import { altitudeOverFt } from '../table/path-pieces.ts';
 import { unitText } from '../units.ts';
 import type { CellStripProps } from './cell-strip.ts';
 import { FluidStrip } from './fluid-strip.tsx';
@@ -28,8 +29,12 @@ export function Strips({ brief, sheet }: StripsProps) {
   const candidate = followingCandidate.value;
   const { altitudeFt } = followingConsidered.value;
   const at = `at ${candidate === undefined ? feetText(altitudeFt) : levelsText(candidate)} ft`;
-  const altitudeAtFt = (nm: number) => (candidate === undefined ? altitudeFt : levelAtFt(candidate, nm));
   const isFlown = candidate !== undefined && candidate.exposure !== null;
+  const flownFt = candidate?.flownFt ?? null;
+  const distancesNm = leg.points.map(({ distanceNm }) => distanceNm);
+  const levelFt = (nm: number) => (candidate === undefined ? altitudeFt : levelAtFt(candidate, nm));
+  const altitudeAtFt = (nm: number) =>
+    flownFt === null ? levelFt(nm) : altitudeOverFt(distancesNm, flownFt, nm);
   return (
     <section class="strips" aria-label="Along the leg">
       <Strip title={`Way out ${at}`} heightPx={30} sheet={sheet}>
@@ -59,7 +64,12 @@ export function Strips({ brief, sheet }: StripsProps) {
       {curtain === undefined ? (
         <p class="strip-note">This answer carries no values along the leg.</p>
       ) : (
-        <CellStrips curtain={curtain} altitudeAtFt={altitudeAtFt} sheet={sheet} at={at} />
+        <CellStrips
+          curtain={curtain}
+          altitudeAtFt={altitudeAtFt}
+          sheet={sheet}
+          at={flownFt === null ? at : `on the path ${at}`}
+        />
       )}
     </section>
   );

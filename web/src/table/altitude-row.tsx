@@ -168,12 +168,12 @@ interface AmountsProps {
 }
 
 function Amounts({ frame, candidate, exposure }: AmountsProps) {
-  const texts: Partial<Record<ColumnId, (exposure: ExposureAnswer) => string>> = TEXTS;
+  const texts: Partial<Record<ColumnId, TextOf>> = TEXTS;
   return (
     <>
       {frame.columns.map(({ id }) => {
         const text = texts[id];
-        if (text !== undefined) return <Amount key={id} id={id} text={text(exposure)} />;
+        if (text !== undefined) return <Amount key={id} id={id} text={text(exposure, frame.brief.limits)} />;
         if (id === 'unknown') return <UnknownMinutes key={id} exposure={exposure} />;
         if (id === 'out') return <WayOutCell key={id} frame={frame} candidate={candidate} />;
         if (id === 'path') return <PathCell key={id} frame={frame} candidate={candidate} />;
@@ -186,6 +186,8 @@ function Amounts({ frame, candidate, exposure }: AmountsProps) {
     </>
   );
 }
+
+type TextOf = (exposure: ExposureAnswer, limits: BriefMember['limits']) => string;
 
 const TEXTS = {
   ice: iceMinutesText,

@@ -2,7 +2,7 @@
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, Candidate, ExposureAnswer } from '../contract.ts';
 import { besideUnknown, UNKNOWN_TEXT } from '../known-amounts.ts';
-import { degreesText, hourMinuteText, signedText, spreadText } from '../numbers.ts';
+import { degreesText, fluidSpreadText, hourMinuteText, signedText, spreadText } from '../numbers.ts';
 import { figureText } from '../units.ts';
 import { STANDING_WORDS } from '../words.ts';
 
@@ -19,14 +19,19 @@ export function unknownMinutesText({ unknownMinutes }: ExposureAnswer): string {
 }
 
 export function builtText(exposure: ExposureAnswer): string {
-  return beside(figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm'), exposure);
+  // As inches are written where there is little room.
+  const figures = figureText(spreadText(exposure.builtMm, 'builtMm'), 'mm').replaceAll(/\b0\./g, '.');
+  return beside(figures, exposure);
 }
 
 /** With unknown air on the trip or in what is planned for it may be more. */
-export function fluidText({ fluidL, unknownMinutes, parts }: ExposureAnswer): string {
+export function fluidText(
+  { fluidL, unknownMinutes, parts }: ExposureAnswer,
+  { fluidOnBoardL }: Pick<BriefMember['limits'], 'fluidOnBoardL'>,
+): string {
   if (fluidL === null) return 'none';
   const isMore = unknownMinutes > 0 || parts.some((part) => part.unknownMinutes > 0);
-  return `${figureText(spreadText(fluidL, 'fluidL'), 'L')}${isMore ? '+' : ''}`;
+  return `${figureText(fluidSpreadText(fluidL, fluidOnBoardL), 'L')}${isMore ? '+' : ''}`;
 }
 
 /** Minus is a headwind: it costs. */

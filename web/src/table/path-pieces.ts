@@ -32,7 +32,11 @@ export function pathPieces(curtain: CurtainAnswer, flownFt: readonly number[]): 
 }
 
 /** Straight between route points; NaN, which is outside every cell, where there is no altitude. */
-function altitudeOverFt(distancesNm: readonly number[], flownFt: readonly number[], nm: number): number {
+export function altitudeOverFt(
+  distancesNm: readonly number[],
+  flownFt: readonly number[],
+  nm: number,
+): number {
   const next = Math.max(
     1,
     distancesNm.findIndex((distanceNm) => distanceNm >= nm),

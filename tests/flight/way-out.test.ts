@@ -167,7 +167,9 @@ describe('to stay level', () => {
     expect(words.at(-1)).not.toBe('stay');
   });
 
-  test('is none where the ice ahead lies at that level', () => {
+  test('is none where the ice ahead lies at that level, however unlikely it is that it is there', () => {
+    const unlikely = { ...LIGHT_ICE, icingProbability: 0.08 };
+    expect(levelWays(layer(0, 30000, unlikely, [21, 40])).way).not.toContain('stay');
     for (const from of [21, 24, 30])
       expect(levelWays(layer(0, 30000, LIGHT_ICE, [from, 40])).way).not.toContain('stay');
   });

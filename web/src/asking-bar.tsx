@@ -15,7 +15,7 @@ export function AskingBar() {
     <p class={`asking-bar${isAsking ? '' : ' asking-bar-refused'}`} role={isAsking ? 'status' : 'alert'}>
       {isAsking
         ? askingWords(legText.value.route)
-        : `Not briefed at the time asked for: ${refusalWords(state)?.title ?? ''}.`}{' '}
+        : `Not briefed as asked for: ${refusalWords(state)?.title ?? ''}.`}{' '}
       What is shown is the brief before it, {leg.from} → {leg.to}, {instantText(leg.departureUtc)}.
     </p>
   );

@@ -161,7 +161,13 @@ function verdictSentence(best: FlownCandidate): string {
   if (best.verdict === 'outside-limits') {
     return `No altitude is within limits. At ${altitude}: ${refuseReason(best)}`;
   }
-  return `File ${altitude}: ${fileReason(best)}${fluidWords(best)}`;
+  return `File ${altitude}: ${fileReason(best)}${dropWords(best)}${fluidWords(best)}`;
+}
+
+/** The greatest hazard is not left to the reasons; the words without ice say it themselves. */
+function dropWords({ exposure, verdictReasons }: FlownCandidate): string {
+  const isOpen = verdictReasons.some(({ code }) => code === 'large-drops-not-excluded');
+  return isOpen && exposure.icingS.high > 0 ? ', large drops not excluded' : '';
 }
 
 function fluidWords({ fluid }: FlownCandidate): string {

@@ -131,12 +131,10 @@ export function fileReason({
   exposure,
   verdictReasons,
 }: Pick<FlownCandidate, 'exposure' | 'verdictReasons'>): string {
-  const codes = new Set(verdictReasons.map(({ code }) => code));
   if (exposure.icingS.high > 0) {
-    const drops = codes.has('large-drops-not-excluded') ? ', large drops not excluded' : '';
-    const phases = drops === '' ? phaseWords(exposure.icingHighByPhaseS, ', ') : '';
-    return `up to ${mostMinutes(exposure.icingS.high)} icing${phases}, worst ${exposure.worstIntensity}${drops}`;
+    return `up to ${mostMinutes(exposure.icingS.high)} icing${phaseWords(exposure.icingHighByPhaseS, ', ')}, worst ${exposure.worstIntensity}`;
   }
+  const codes = new Set(verdictReasons.map(({ code }) => code));
   if (codes.has('reported-icing')) return 'no ice found, but icing is reported or warned of';
   if (codes.has('icing-where-planned')) return 'no ice on the path, some in hold or approach';
   if (codes.has('large-drops-not-excluded')) return 'no ice found, but large drops are not excluded';

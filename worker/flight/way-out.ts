@@ -132,8 +132,9 @@ function stay(search: Search, point: number): Outcome {
   if (!(atM >= lowestM - EQUAL_M)) return 'none';
   for (let ahead = point; ahead < route.pointCount; ahead += 1) {
     if (ahead > point + 1 && secondsS[ahead]! - secondsS[point]! > STAY_S) break;
-    const range = [atM - NEAR_M, atM + NEAR_M] as const;
-    if (answersBetween(facts, ahead, ...range).hasUnknown || !isFree(facts, ahead, range)) return 'none';
+    // Stricter than the goal of a climb or descent: who stays has not left what asks for a way out.
+    const near = answersBetween(facts, ahead, atM - NEAR_M, atM + NEAR_M);
+    if (near.hasUnknown || (near.any & (FACT.mayHaveIce | FACT.danger)) !== 0) return 'none';
   }
   return { way: 'stay', timeS: 0, builtM: 0 };
 }

@@ -17,7 +17,7 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
         </p>
       )}
       <ul class="sources">
-        {groupedByName(brief.data).map((group) => (
+        {oldestFirst(groupedByName(brief.data)).map((group) => (
           <Source key={group.name} group={group} departureMs={departureMs} />
         ))}
       </ul>
@@ -33,6 +33,13 @@ export function DataPanel({ brief }: { readonly brief: BriefMember }) {
       </p>
     </section>
   );
+}
+
+/** What a narrow paper leaves out is then the freshest. */
+function oldestFirst(groups: readonly DataGroup[]): DataGroup[] {
+  const oldestMs = ({ uses }: DataGroup) =>
+    Math.min(...uses.map(({ runUtc, validUtc }) => Date.parse(runUtc ?? validUtc)));
+  return [...groups].sort((a, b) => oldestMs(a) - oldestMs(b));
 }
 
 /** What the answer was held against, in one line. */

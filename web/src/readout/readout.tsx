@@ -78,7 +78,11 @@ interface CruiseFiguresProps {
 /** Of the path there; the air above these is that of the altitude. */
 function Here({ brief, candidate }: { readonly brief: BriefMember; readonly candidate: Candidate }) {
   const values = hereValues(brief, candidate, { distanceNm: followingNm.value, aircraft: legAircraft.value });
-  return <Values values={values} />;
+  return (
+    <div class="readout-here">
+      <Values values={values} />
+    </div>
+  );
 }
 
 /** The figures of the altitude that its row leaves out. */

@@ -45,6 +45,6 @@ function sideBySide(sheetWidthPx: number): Pick<SheetLayout, 'rowPx' | 'textScal
 }
 
 export function printLayout(rowCount: number): SheetLayout {
-  const rowPx = Math.max(LEAST_PRINT_ROW_PX, Math.min(15, 400 / rowCount));
+  const rowPx = Math.max(LEAST_PRINT_ROW_PX, Math.min(14.5, 400 / rowCount));
   return { isSideBySide: true, rowPx, textScale: 1, margins: WIDE_MARGINS };
 }

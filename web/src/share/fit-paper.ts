@@ -37,13 +37,13 @@ const ORDER: readonly LeftOut[] = [
   { ...NOTES, keep: 3 },
   { ...REASONS, keep: 3 },
   { ...REPORTS, keep: 4 },
-  { ...SOURCES, keep: 4 },
+  // The oldest come first.
+  { ...SOURCES, keep: 2 },
   // The strips of temperature and wind, then growth: way out and fluid stay.
   { ...STRIPS, keep: 2 },
   { ...WAYS, keep: 2 },
   { from: '.readout', items: '.phases', keep: 0, word: 'table by phase' },
   { ...NOTES, keep: 1 },
-  { ...SOURCES, keep: 2 },
   { ...REPORTS, keep: 1 },
   { ...REASONS, keep: 0 },
   { ...WAYS, keep: 0 },

@@ -122,7 +122,7 @@ function LeftLine({ line, knownToNm, sheet, heightPx }: LeftLineProps) {
     .map(({ distanceNm, leftL }, index) => `${index === 0 ? 'M' : 'L'}${sheet.x(distanceNm)} ${y(leftL)}`)
     .join('');
   const { left, right } = sheet.plot;
-  const knownPx = Math.min(right, Math.max(left, sheet.x(knownToNm)));
+  const knownPx = sheet.x(Math.min(sheet.lengthNm, Math.max(0, knownToNm)));
   return (
     <>
       <Part d={d} fromPx={left} toPx={knownPx} heightPx={heightPx} />

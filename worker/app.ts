@@ -7,6 +7,7 @@ import { postBrief } from './routes/brief.ts';
 import { postColumn } from './routes/column.ts';
 import { postGrids } from './routes/grids.ts';
 import { getHealth } from './routes/health.ts';
+import { getHoldover, postHoldover } from './routes/holdover.ts';
 import { getPlaces, postPlaces } from './routes/places.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
 import { postReports } from './routes/reports.ts';
@@ -29,6 +30,8 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   app.post('/api/soundings', postSoundings);
   app.post('/api/grids', postGrids);
   app.post('/api/reports', postReports);
+  app.get('/api/holdover', getHoldover);
+  app.post('/api/holdover', postHoldover);
   app.get('/api/sources', getSources);
   app.get('/api/places', getPlaces);
   app.post('/api/places', postPlaces);

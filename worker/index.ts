@@ -8,6 +8,7 @@ import { platformHttp } from './sources/platform-http.ts';
 import type { TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
 import { createGridRepository } from './store/grid-repository.ts';
+import { createHoldoverRepository } from './store/holdover-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
 import { createReportRepository } from './store/report-repository.ts';
@@ -28,6 +29,7 @@ function storesOf(bindings: Bindings, settings: Settings) {
   return {
     soundings: createSoundingRepository(bindings.DB),
     reports: createReportRepository(bindings.DB),
+    holdoverTables: createHoldoverRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
     places: createPlaceRepository(bindings.DB, aerodromeIndex),

@@ -194,7 +194,7 @@ describe('the map', () => {
         ),
       );
       await expect
-        .poll(async () => [...(await colorsOnScreen(page, at(0.74))).keys()])
+        .poll(async () => [...(await colorsOnScreen(page, at(0.74))).keys()], { timeout: 20_000 })
         .toEqual(expect.arrayContaining(unknownInks));
       const clear = [...(await colorsOnScreen(page, at(0.3))).keys()];
       for (const color of unknownInks) expect(clear).not.toContain(color);

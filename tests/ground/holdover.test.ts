@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type HoldoverQuestion, holdoverOf } from '../../worker/ground/holdover.ts';
+import { holdoverTable } from '../../worker/ground/holdover-table.ts';
 import {
   type Mix,
   NEVER_TIMED,
@@ -10,11 +11,10 @@ import {
   type RampCondition,
 } from '../../worker/schema/ground-words.ts';
 import { holdoverTableSchema } from '../../worker/schema/holdover.ts';
-import { holdoverTable } from '../../worker/sources/holdover-tables.ts';
 
 const text = JSON.parse(readFileSync(new URL('type-iv-2003-04.json', import.meta.url), 'utf8'));
 const table = holdoverTable(holdoverTableSchema.parse(text));
-const IN_SEASON_MS = Date.parse('2004-01-14T12:00:00Z');
+const IN_SEASON = '2004-01-14';
 
 function ask(
   temperatureC: number,
@@ -23,7 +23,7 @@ function ask(
   more: Partial<HoldoverQuestion> = {},
 ) {
   const temperature = { warmestC: temperatureC, coldestC: temperatureC };
-  return holdoverOf(table, { temperature, conditions, mix, atMs: IN_SEASON_MS, ...more });
+  return holdoverOf(table, { temperature, conditions, mix, onDay: IN_SEASON, ...more });
 }
 
 const inMinutes = (clock: string) => Number(clock.split(':')[0]) * 60 + Number(clock.split(':')[1]);
@@ -100,8 +100,8 @@ describe('nobody knows', () => {
   it.each([
     ['what falls', { conditions: undefined }],
     ['the temperature', { temperature: undefined }],
-    ['out of season', { atMs: Date.parse('2004-07-01T00:00:00Z') }],
-    ['not issued yet', { atMs: Date.parse('2003-06-30T23:59:59Z') }],
+    ['out of season', { onDay: '2004-07-01' }],
+    ['not issued yet', { onDay: '2003-06-30' }],
   ] as const)('%s', (words, more) => {
     expect(ask(-2, ['light-snow'], '100/0', more)).toMatchObject({
       kind: 'unknown',
@@ -110,8 +110,8 @@ describe('nobody knows', () => {
   });
 });
 
-it('the last day of the season counts, to its end', () => {
-  expect(ask(-2, ['light-snow'], '100/0', { atMs: Date.parse('2004-06-30T23:59:59Z') }).kind).toBe('window');
+it('the last day of the season counts', () => {
+  expect(ask(-2, ['light-snow'], '100/0', { onDay: '2004-06-30' }).kind).toBe('window');
 });
 
 it('a report in whole degrees at the edge of a row takes the colder row', () => {

@@ -1,6 +1,11 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
 
 import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
+import {
+  type HoldoverRepository,
+  holdoverTableId,
+  type StoredHoldoverTable,
+} from '../../worker/sources/holdover-tables.ts';
 import type {
   Dependencies,
   GridHour,
@@ -47,6 +52,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     counts,
     soundings: memorySoundings(),
     reports: memoryReports(),
+    holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
@@ -137,6 +143,16 @@ function memoryReports(): ReportRepository {
       ),
       isPartial: false,
     }),
+    ofAerodrome: async ({ operators, station, fromMs, toMs }) =>
+      [...rows.values()]
+        .filter(
+          ({ operator, series, issuedMs }) =>
+            operators.includes(operator) &&
+            (series === `taf ${station}` || series.startsWith(`metar ${station} `)) &&
+            issuedMs >= fromMs &&
+            issuedMs <= toMs,
+        )
+        .sort((a, b) => b.issuedMs - a.issuedMs || b.rank - a.rank),
     counts: async (operators) =>
       REPORT_KINDS.toSorted().flatMap((kind) => {
         const own = [...rows.values()].filter((row) => row.kind === kind && operators.includes(row.operator));
@@ -295,5 +311,21 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
       for (const key of keys) objects.delete(key);
     },
     list: async (prefix) => [...objects.keys()].filter((key) => key.startsWith(prefix)).slice(0, 1000),
+  };
+}
+
+function memoryHoldoverTables(): HoldoverRepository {
+  const rows = new Map<string, StoredHoldoverTable>();
+  return {
+    put: async (operator, table) => {
+      const id = holdoverTableId(table);
+      const before = rows.get(`${operator} ${id}`)?.table;
+      rows.set(`${operator} ${id}`, { operator, id, table });
+      return before;
+    },
+    list: async (operators) =>
+      [...rows.values()]
+        .filter(({ operator }) => operators.includes(operator))
+        .sort((a, b) => (a.id < b.id ? -1 : 1)),
   };
 }

@@ -7,6 +7,7 @@ import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
+import { GroundCard } from './ground/ground-card.tsx';
 import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
@@ -134,6 +135,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
             <Plan brief={brief} />
             <div class="brief-notes">
               <Notes brief={brief.brief} />
+              <GroundCard ground={brief.brief.ground} departureUtc={brief.brief.leg.departureUtc} />
             </div>
             <Reports brief={brief} />
             <DataPanel brief={brief.brief} />

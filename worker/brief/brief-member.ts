@@ -51,6 +51,7 @@ export interface MemberParts {
   readonly indicatedMinusPressureM: number;
   readonly departures: BriefMember['departures'];
   readonly ways: BriefMember['ways'];
+  readonly ground: BriefMember['ground'];
 }
 
 export function briefMember(parts: MemberParts): BriefMember {
@@ -78,7 +79,7 @@ export function briefMember(parts: MemberParts): BriefMember {
     fluid: fluidAnswer(choice.considered?.fluid),
     waysOut: waysOutAnswer(choice.considered?.waysOut, route.distanceM),
     cues: [],
-    ground: null,
+    ground: parts.ground,
     ...(options.curtain ? { curtain: curtainAnswer(parts) } : {}),
     data: parts.used.map((source) => dataAnswer(source, route)),
     method: { version: METHOD_VERSION, settings: methodSettings(options) },

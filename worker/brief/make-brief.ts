@@ -10,6 +10,7 @@ import type { Dependencies } from '../sources/ports.ts';
 import { alternatePlan, readAlternate } from './alternate-leg.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
+import { type GroundLeg, groundAnswer, readGround } from './ground.ts';
 import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './later-departures.ts';
 import { chooseLeg, type LegStageClock, usedByAir } from './leg-choice.ts';
 import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
@@ -38,8 +39,10 @@ export async function makeBrief(
 ): Promise<Brief> {
   const { plan, others, alternate } = await makePlans(deps, request, operators);
   const laterByMs = plan.options.laterDepartures * DEPARTURE_STEP_MS;
-  const [reads, alternateAt] = await Promise.all([
+  const ground = groundLegOf(plan);
+  const [reads, groundReads, alternateAt] = await Promise.all([
     readLeg(deps, plan, { operators, laterByMs }),
+    readGround(deps, ground, operators),
     alternate &&
       readAlternate(deps, alternate, {
         operators,
@@ -64,6 +67,7 @@ export async function makeBrief(
     hazards: leg.hazards,
     choice: leg.choice,
     departures: later.map(laterDepartureAnswer),
+    ground: groundAnswer(groundReads, ground),
     ways: waysAnswer({ filed: leg, others: otherLegs, later }),
   };
   const brief: Brief = {
@@ -74,6 +78,15 @@ export async function makeBrief(
   };
   onStage('answer');
   return brief;
+}
+
+function groundLegOf({ route, aircraft, departureMs }: LegPlan): GroundLeg {
+  return {
+    aerodrome: route.fixes[0]!.name,
+    at: { latDeg: route.latDeg[0]!, lonDeg: route.lonDeg[0]! },
+    departureMs,
+    fluids: aircraft.groundFluids,
+  };
 }
 
 interface Plans {

@@ -8,13 +8,13 @@ import type { SettledOptions } from './settings.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
 
 /** Grows with every change that can alter an answer for the same request and data. */
-export const METHOD_VERSION = '0.5.1';
+export const METHOD_VERSION = '0.6.0';
 
 export const CAUTIONS: readonly string[] = [
   'Advice only. The pilot in command, the flight manual, the operator’s manual and the official briefing decide.',
   'Missing data is shown as unknown. Unknown is not free of ice.',
   'The chance of freezing drizzle without a warm layer rests on an assumed number of droplets.',
-  'Ground treatment and holdover are not assessed here.',
+  'What stands on the ramp is judged by reports alone: look and feel.',
   'Low, middle and high: a tenth, half and nine tenths of 64 draws over assumed errors.',
 ];
 

@@ -16,11 +16,14 @@ export function headOf(path: string): string {
   return head.subarray(0, count).toString('latin1');
 }
 
-/** Which call takes a file: GRIB2 by its magic, places by their CSV header, reports by their first lines, else soundings. */
-export function callFor(path: string): '/api/grids' | '/api/places' | '/api/reports' | '/api/soundings' {
+type Call = '/api/grids' | '/api/places' | '/api/holdover' | '/api/reports' | '/api/soundings';
+
+/** Which call takes a file: GRIB2 by its magic, places by their CSV header, holdover tables by the name of their form, reports by their first lines, else soundings. */
+export function callFor(path: string): Call {
   const text = headOf(path);
   if (text.includes('GRIB')) return '/api/grids';
   if (/^(\xEF\xBB\xBF)?(ident,)?name,latDeg,lonDeg/.test(text)) return '/api/places';
+  if (/^(\xEF\xBB\xBF)?\s*(form,|\{\s*"form"\s*:\s*")holdover-table-/.test(text)) return '/api/holdover';
   const isReports = detectSoundingFormat(text) === undefined && partsOfReports(plainText(text)).size > 0;
   return isReports ? '/api/reports' : '/api/soundings';
 }

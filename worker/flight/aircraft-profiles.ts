@@ -16,6 +16,7 @@ const byWeight = (light: readonly [number, Table], heavy: readonly [number, Tabl
 
 const fluidTurboprop: AircraftProfile = {
   id: 'generic-fluid-turboprop',
+  groundFluids: ['I', 'III'],
   name: 'Generic single turboprop, fluid protection',
   weightKg: 4000,
   trueAirspeedKt: table([0, 160], [5000, 168], [10000, 177], [15000, 184], [20000, 186], [25000, 182]),
@@ -58,6 +59,7 @@ const fluidTurboprop: AircraftProfile = {
 
 const bootsTwin: AircraftProfile = {
   id: 'generic-boots-twin',
+  groundFluids: ['I', 'II', 'IV'],
   name: 'Generic twin turboprop, boots',
   trueAirspeedKt: table([0, 205], [5000, 216], [10000, 228], [15000, 238], [20000, 245], [25000, 246]),
   climbRateFtPerMin: table([0, 1800], [10000, 1500], [20000, 900], [25000, 600]),

@@ -80,6 +80,7 @@ export function aircraftFromProfile(
     wingNoseRadiusM: profile.wingNoseRadiusMm / 1000,
     rodRadiusM: profile.rodRadiusMm / 1000,
     temperatureRecoveryRatio: profile.temperatureRecoveryRatio,
+    groundFluids: profile.groundFluids,
     oxygen: profile.oxygen ?? AIRCRAFT_DEFAULTS.oxygen,
     landingWithIce: {
       flapNote: landing.flapNote,

@@ -1,5 +1,6 @@
 /** Shapes of a flight: route, aeroplane, exposure, candidates. SI units; altitudes are pressure or indicated, always said. */
 
+import type { FluidType } from '../schema/ground-words.ts';
 import type { IcingColumns, IntensityWord, LargeDropsWord, WeatherColumns } from '../science/columns.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
 import type { DirectionRule } from './candidates.ts';
@@ -101,6 +102,8 @@ export interface Aircraft {
   /** Part of the stagnation temperature rise that the gauge shows, ratio; see gauge-temperature.ts. */
   readonly temperatureRecoveryRatio: number;
   readonly oxygen: OxygenKind;
+  /** Types of ground fluid that the flight manual lists; undefined where the profile does not say. */
+  readonly groundFluids?: readonly FluidType[] | undefined;
   readonly landingWithIce: { readonly flapNote: string; readonly landingDistanceGain: number };
   readonly protection: FluidProtection | BootProtection | { readonly kind: 'none' };
   /** Members of the profile that were not given and are generic figures. */

@@ -1,5 +1,7 @@
 /** Holdover tables as their issuers print them: rows of temperature, columns of what falls, minutes in the cells. */
+
 import type { FluidType, Mix, RampCondition } from '../schema/ground-words.ts';
+import type { HoldoverTableText } from '../schema/holdover.ts';
 
 export interface HoldoverCell {
   readonly minimumMinutes: number;
@@ -22,9 +24,10 @@ export interface HoldoverTable {
   readonly issuer: string;
   /** "2026-2027". */
   readonly season: string;
-  readonly issuedMs: number;
-  /** Last instant of its validity. */
-  readonly expiresMs: number;
+  /** "2026-08-01", UTC, as all its dates. */
+  readonly issuedOn: string;
+  /** Last day of its validity. */
+  readonly expiresOn: string;
   /** Never to be flown by: made for trying and tests, or of a season long past. */
   readonly standing: 'in-force' | 'invented' | 'historic';
   readonly fluidType: FluidType;
@@ -33,6 +36,21 @@ export interface HoldoverTable {
   readonly columns: readonly (readonly RampCondition[])[];
   /** Warmest first within a mix. */
   readonly rows: readonly HoldoverRow[];
+}
+
+/** @param text  As it was loaded and checked. */
+export function holdoverTable({ columns, rows, ...rest }: HoldoverTableText): HoldoverTable {
+  return {
+    ...rest,
+    columns: columns.map(({ covers }) => covers),
+    rows: rows.map((row) => ({ ...row, cells: row.cells.map(cellOf) })),
+  };
+}
+
+export function cellOf(cell: HoldoverTableText['rows'][number]['cells'][number]): HoldoverCell | null {
+  if (cell === null) return null;
+  const [minutes, coldestC] = 'minutes' in cell ? [cell.minutes, cell.coldestC] : [cell, null];
+  return { minimumMinutes: minutes[0], maximumMinutes: minutes[1], coldestC };
 }
 
 export function rowFor(table: HoldoverTable, mix: Mix, temperatureC: number): HoldoverRow | undefined {

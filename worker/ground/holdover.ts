@@ -15,8 +15,8 @@ export interface HoldoverQuestion {
   /** undefined where nobody knows. */
   readonly temperature: RampTemperature | undefined;
   readonly mix: Mix;
-  /** Instant of the final application. */
-  readonly atMs: number;
+  /** Day of the final application, UTC: "2026-01-14". */
+  readonly onDay: string;
 }
 
 export type Holdover =
@@ -28,9 +28,9 @@ export type Holdover =
 
 /** The shortest of what holds over all conditions and all temperatures that it may be. */
 export function holdoverOf(table: HoldoverTable, question: HoldoverQuestion): Holdover {
-  const { conditions, temperature, atMs } = question;
-  if (atMs > table.expiresMs) return unknown(`the table of ${table.season} is out of season`);
-  if (atMs < table.issuedMs) return unknown(`the table of ${table.season} was not issued yet`);
+  const { conditions, temperature, onDay } = question;
+  if (onDay > table.expiresOn) return unknown(`the table of ${table.season} is out of season`);
+  if (onDay < table.issuedOn) return unknown(`the table of ${table.season} was not issued yet`);
   if (conditions === undefined) return unknown('what falls is not known');
   if (conditions.length === 0) return { kind: 'not-asked' };
   const untimed = conditions.find((condition) => NEVER_TIMED.has(condition));

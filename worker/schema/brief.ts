@@ -8,6 +8,7 @@ import { cellStateSchema } from './cell-words.ts';
 import { spreadSchema, verdictCodeSchema } from './choice-words.ts';
 import { laterDepartureSchema, waySchema } from './departures.ts';
 import { briefFeatureSchema, minimumSources } from './features.ts';
+import { groundSchema } from './ground.ts';
 
 export * from './candidate.ts';
 export { cellStateSchema } from './cell-words.ts';
@@ -177,8 +178,7 @@ export const briefMemberSchema = z.object({
   ),
   waysOut: z.array(wayOutSchema),
   cues: z.array(reasonSchema),
-  /** Ground treatment is not assessed: null, and a caution says so. */
-  ground: z.null(),
+  ground: groundSchema,
   curtain: z.optional(curtainSchema),
   data: z.array(dataUsedSchema),
   method: z.object({

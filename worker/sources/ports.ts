@@ -3,6 +3,7 @@ import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
 import type { SupplyRepository } from './supply.ts';
@@ -230,6 +231,7 @@ export interface Dependencies {
   readonly reports: ReportRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
+  readonly holdoverTables: HoldoverRepository;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;
   /** undefined where no elevation tiles are set. */

@@ -65,6 +65,13 @@ export interface FoundReports {
   readonly isPartial: boolean;
 }
 
+export interface AerodromeQuery {
+  readonly operators: readonly string[];
+  readonly station: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
 export interface ReportCount {
   readonly kind: ReportKind;
   readonly count: number;
@@ -75,6 +82,8 @@ export interface ReportRepository {
   /** The same report again is no other one. */
   put(operator: string, reports: readonly Report[], nowMs: number): Promise<void>;
   find(query: ReportQuery): Promise<FoundReports>;
+  /** Observations and forecasts of one aerodrome issued within a time, newest first, the later of two corrections first. */
+  ofAerodrome(query: AerodromeQuery): Promise<readonly StoredReport[]>;
   counts(operators: readonly string[]): Promise<readonly ReportCount[]>;
   /** Deletes what was valid before an instant; gives how many. */
   forgetBefore(validBeforeMs: number): Promise<number>;

@@ -15,6 +15,8 @@ import { marks } from './sql-marks.ts';
 
 /** Bound as one text: far under what D1 takes. */
 const MOST_CHARACTERS = 500_000;
+/** Observations of a day and forecasts, corrections and copies included. */
+const MOST_OF_AERODROME = 200;
 /** A leg with more around it is told that some are left out. */
 const MOST_FOUND = 2000;
 
@@ -51,6 +53,29 @@ export function createReportRepository(db: D1Database): ReportRepository {
     },
 
     find: (query) => findReports(db, query),
+
+    async ofAerodrome({ operators, station, fromMs, toMs }) {
+      if (operators.length === 0) return [];
+      const { results } = await db
+        .prepare(
+          `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body
+           FROM reports WHERE (series = ? OR (series >= ? AND series < ?)) AND issued_ms BETWEEN ? AND ?
+             AND operator IN (${marks(operators.length)})
+           ORDER BY issued_ms DESC, rank DESC, id, operator LIMIT ?`,
+        )
+        // Of an observation the series ends with its time.
+        .bind(
+          `taf ${station}`,
+          `metar ${station} `,
+          `metar ${station}!`,
+          fromMs,
+          toMs,
+          ...operators,
+          MOST_OF_AERODROME,
+        )
+        .all<Row>();
+      return results.flatMap((row) => toStored(row) ?? []);
+    },
 
     async counts(operators) {
       if (operators.length === 0) return [];

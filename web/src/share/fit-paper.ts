@@ -33,6 +33,7 @@ const ORDER: readonly LeftOut[] = [
   { ...REPORTS, keep: 8 },
   { ...WAYS, keep: 4 },
   { from: '.brief-side', items: '.plan', keep: 0, word: 'plan view' },
+  { from: '.brief-side', items: '.ground-card', keep: 0, word: 'ground card' },
   { ...SOURCES, keep: 8 },
   { ...NOTES, keep: 3 },
   { ...REASONS, keep: 3 },
@@ -116,9 +117,11 @@ function leaveOut(page: HTMLElement, items: readonly Item[]): void {
   }
 }
 
+const ALONE: ReadonlySet<string> = new Set(['plan view', 'ground card', 'table by phase']);
+
 /** What there is one of by nature has no number. */
 function wordsOf(word: string, count: number): string {
-  if (word === 'plan view' || word === 'table by phase') return `the ${word}`;
+  if (ALONE.has(word)) return `the ${word}`;
   return `${count} further ${word}${count === 1 ? '' : 's'}`;
 }
 

@@ -19,6 +19,8 @@ export interface AircraftDraft {
   readonly isCertified: boolean;
   readonly oxygen: string;
   readonly flapNote: string;
+  /** "I, III". */
+  readonly groundFluids: string;
   /** By place in the profile; empty for none given. */
   readonly figures: Readonly<Record<string, string>>;
   readonly tables: Readonly<Record<FigureTable['path'], readonly DraftRow[]>>;
@@ -48,6 +50,7 @@ export function draftOf(profile: AircraftProfile, takenIds: readonly string[] = 
     isCertified: profile.certifiedForIcing,
     oxygen: profile.oxygen ?? '',
     flapNote: profile.landingWithIce?.flapNote ?? '',
+    groundFluids: profile.groundFluids?.join(', ') ?? '',
     figures,
     tables: {
       trueAirspeedKt: rows('trueAirspeedKt'),
@@ -105,6 +108,8 @@ function profileOf(draft: AircraftDraft): Record<string, unknown> {
   if ((OXYGEN_KINDS as readonly string[]).includes(draft.oxygen)) profile.oxygen = draft.oxygen;
   for (const { path } of figuresOf(base)) setMember(profile, path, figures[path] ?? '');
   if (draft.flapNote.trim() !== '') setIn(profile, ['landingWithIce', 'flapNote'], draft.flapNote.trim());
+  const fluids = draft.groundFluids.split(/[\s,]+/).filter((type) => type !== '');
+  if (fluids.length > 0 || base.groundFluids?.length === 0) profile.groundFluids = fluids;
   keepNulls(profile, base);
   for (const { path } of FIGURE_TABLES) profile[path] = tableOf(draft.tables[path], base[path]);
   return profile;

@@ -83,6 +83,12 @@ function EditorBody({ profile, onValue, onReset }: AircraftEditorProps) {
         complaint={complaints['landingWithIce.flapNote']}
         onValue={(flapNote) => change({ flapNote })}
       />
+      <FigureField
+        figure={{ path: 'groundFluids', label: 'Ground fluids that it lists: I, II, III, IV' }}
+        value={draft.value.groundFluids}
+        complaint={complaints['groundFluids.0'] ?? complaints.groundFluids}
+        onValue={(groundFluids) => change({ groundFluids })}
+      />
       <div class="tables">
         {FIGURE_TABLES.map((table) => (
           <PerformanceRows

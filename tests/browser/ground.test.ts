@@ -1,0 +1,89 @@
+/** The ramp on the page: what falls, what the aeroplane was found like, and a clock that survives sleep, reload and a changed clock. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import {
+  demoLeg,
+  keepScreenshot,
+  launchBrowser,
+  legUrl,
+  openPage,
+  WITHOUT_MAP,
+  waitForBrief,
+} from './open-page.ts';
+
+let instance: TestInstance;
+let browser: Browser;
+beforeAll(async () => {
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await instance?.stop();
+});
+
+async function open(id: string, width = 820): Promise<Page> {
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg(id)), { width });
+  await waitForBrief(page);
+  return page;
+}
+
+it('says what falls and what it calls for, and takes what somebody found by one tap', async () => {
+  const page = await open('over-the-deck');
+  const card = page.locator('.ground-card');
+  expect(await card.textContent()).toContain('moderate snow');
+  expect(await card.locator('.ground-need').textContent()).toBe('Treatment is called for');
+  expect(await card.locator('.ground-steps li').count()).toBe(2);
+  expect(await card.textContent()).toContain('135.227');
+  await page.close();
+  const quiet = await open('quiet', 360);
+  const need = () => quiet.locator('.ground-need').textContent();
+  expect(await need()).toBe('Treatment may be called for');
+  await quiet.getByRole('button', { name: 'snow or ice' }).click();
+  await expect.poll(need).toBe('Treatment is called for');
+  for (const box of await quiet.locator('.ground-choice button').all())
+    expect((await box.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  await keepScreenshot(quiet, 'ground-360-light');
+  await quiet.close();
+});
+
+it('without a report it is unknown, in its own look', async () => {
+  const page = await open('freezing-rain');
+  expect(await page.locator('.ground-need').textContent()).toMatch(/^Unknown/);
+  expect(await page.locator('.ground-card .readout-unknown').textContent()).toContain('no report');
+  expect(await page.locator('.holdover-outcome').textContent()).toMatch(/^Holdover time unknown/);
+  await page.close();
+});
+
+it('the clock tells time left and what must be checked, after a sleep, a reload and a clock set otherwise, and never that all is well', async () => {
+  const page = await open('over-the-deck');
+  const start = new Date('2026-01-14T11:00:00Z');
+  await page.clock.install({ time: start });
+  await page.reload();
+  await waitForBrief(page);
+  await page.getByRole('button', { name: 'Final application starts now' }).click();
+  const clock = page.locator('.count-down');
+  const time = () => page.locator('.count-down-time').textContent();
+  expect(await time()).toMatch(/^[45]:\d\d to the shortest time, [89]:\d\d to the longest$/);
+  // Two minutes in which no timer ran.
+  await page.clock.setSystemTime(new Date(start.getTime() + 6 * 60_000));
+  await page.clock.runFor(1000);
+  await expect
+    .poll(time)
+    .toMatch(/^Past the shortest time by (0:5|1:0)\d: [23]:\d\d to the longest, it may have ended$/);
+  await page.getByRole('button', { name: 'Checked now' }).click();
+  await page.clock.runFor(1000);
+  await expect.poll(() => clock.textContent()).toMatch(/begin the take-off within 4:5\d/);
+  await page.clock.setSystemTime(new Date(start.getTime() + 20 * 60_000));
+  await page.reload();
+  await waitForBrief(page);
+  await page.clock.runFor(1000);
+  await expect.poll(time).toMatch(/^Over for 1[01]:\d\d$/);
+  expect(await clock.textContent()).toMatch(/treat again.*135\.227.*No check of the last 5 min/s);
+  // Set back before the start.
+  await page.clock.setSystemTime(new Date(start.getTime() - 60_000));
+  await page.clock.runFor(1000);
+  await expect.poll(time).toBe('The start lies ahead');
+  expect(await clock.textContent()).not.toMatch(/\b(good|safe|ok|clear)\b/i);
+  await page.close();
+});

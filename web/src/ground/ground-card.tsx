@@ -1,0 +1,136 @@
+/** The ramp: what falls, whether treatment is called for and how, and the clock of a fluid that was applied. */
+import { useSignal } from '@preact/signals';
+import { CONDITION_WORDS } from '../../../worker/ground/conditions.ts';
+import type { StandingAeroplane } from '../../../worker/ground/treatment.ts';
+import { clockText, zoneWord } from '../units.ts';
+import { UNKNOWN_WORD } from '../words.ts';
+import { HoldoverPart } from './holdover-part.tsx';
+import { type Ground, treatmentOf } from './ramp.ts';
+
+const FOUND_WORDS = {
+  'not-looked': 'nobody looked yet',
+  nothing: 'nothing found',
+  frost: 'frost',
+  'snow-or-ice': 'snow or ice',
+} as const satisfies Record<StandingAeroplane['found'], string>;
+
+const FUEL_WORDS = {
+  'not-known': 'not known',
+  'not-colder': 'not colder than the air',
+  'cold-soaked': 'cold-soaked',
+} as const satisfies Record<StandingAeroplane['fuel'], string>;
+
+const NEED_WORDS = {
+  needed: 'Treatment is called for',
+  'may-be-needed': 'Treatment may be called for',
+  'nothing-found': 'Nothing found in the reports',
+  unknown: 'Unknown whether treatment is called for',
+} as const;
+
+interface GroundCardProps {
+  readonly ground: Ground;
+  readonly departureUtc: string;
+}
+
+export function GroundCard({ ground, departureUtc }: GroundCardProps) {
+  const found = useSignal<StandingAeroplane['found']>('not-looked');
+  const fuel = useSignal<StandingAeroplane['fuel']>('not-known');
+  const treatment = treatmentOf(ground, { found: found.value, fuel: fuel.value });
+  return (
+    <section class="ground-card" aria-labelledby="ground-title">
+      <h2 id="ground-title">Ground, {ground.aerodrome}</h2>
+      <ReportLines ground={ground} />
+      <div class="ground-state">
+        <Choice
+          label="On the aeroplane"
+          words={FOUND_WORDS}
+          value={found.value}
+          onChoose={(value) => (found.value = value)}
+        />
+        <Choice
+          label="Fuel in the wing"
+          words={FUEL_WORDS}
+          value={fuel.value}
+          onChoose={(value) => (fuel.value = value)}
+        />
+      </div>
+      <p class={`ground-need ground-${treatment.need}`}>
+        <strong>{NEED_WORDS[treatment.need]}</strong>
+      </p>
+      <ul>
+        {treatment.reasons.map((reason) => (
+          <li key={reason}>{reason}</li>
+        ))}
+      </ul>
+      {treatment.steps.length > 0 && (
+        <ol class="ground-steps" aria-label="Procedure">
+          {treatment.steps.map((step) => (
+            <li key={step}>{step}</li>
+          ))}
+        </ol>
+      )}
+      <HoldoverPart ground={ground} conditions={treatment.conditions} departureUtc={departureUtc} />
+      {ground.cautions.map((caution) => (
+        <p key={caution} class="quiet">
+          {caution}
+        </p>
+      ))}
+    </section>
+  );
+}
+
+function ReportLines({ ground: { report, forecast, weather } }: { readonly ground: Ground }) {
+  return (
+    <>
+      {report === null ? (
+        <p class="readout-unknown">
+          <span>{UNKNOWN_WORD}: no report of the aerodrome is held</span>
+        </p>
+      ) : (
+        <p class={report.isFresh ? '' : 'ground-old'}>
+          {!report.isFresh && <strong>Too old, not used: </strong>}
+          <code>{report.text}</code>
+        </p>
+      )}
+      {weather.falling !== null && (
+        <p>
+          Observed {report === null ? '' : `${clockText(report.observedUtc)} ${zoneWord()}`}:{' '}
+          {fallingWords(weather.falling)}
+        </p>
+      )}
+      {forecast !== null && (
+        <p>
+          Forecast around the departure:{' '}
+          {forecast.falling === null ? UNKNOWN_WORD : fallingWords(forecast.falling)}
+        </p>
+      )}
+    </>
+  );
+}
+
+function fallingWords(falling: readonly (keyof typeof CONDITION_WORDS)[]): string {
+  return falling.length === 0
+    ? 'nothing that freezes or lies'
+    : falling.map((each) => CONDITION_WORDS[each]).join(', ');
+}
+
+interface ChoiceProps<Value extends string> {
+  readonly label: string;
+  readonly words: Readonly<Record<Value, string>>;
+  readonly value: Value;
+  readonly onChoose: (value: Value) => void;
+}
+
+/** Large enough for a thumb in a glove. */
+function Choice<Value extends string>({ label, words, value, onChoose }: ChoiceProps<Value>) {
+  return (
+    <fieldset class="ground-choice">
+      <legend>{label}</legend>
+      {(Object.keys(words) as Value[]).map((each) => (
+        <button key={each} type="button" aria-pressed={each === value} onClick={() => onChoose(each)}>
+          {words[each]}
+        </button>
+      ))}
+    </fieldset>
+  );
+}

@@ -1,0 +1,60 @@
+/** The brief's ramp as the ground folder takes it, for the aeroplane as somebody found it: the same rules as the service's, offline. */
+import type { Holdover } from '../../../worker/ground/holdover.ts';
+import { holdoverOf } from '../../../worker/ground/holdover.ts';
+import { holdoverTable } from '../../../worker/ground/holdover-table.ts';
+import { type StandingAeroplane, type Treatment, treatmentFor } from '../../../worker/ground/treatment.ts';
+import type { Mix } from '../../../worker/schema/ground-words.ts';
+import type { BriefMember } from '../contract.ts';
+
+export type Ground = BriefMember['ground'];
+export type Table = Ground['tables'][number];
+
+const known = <T>(value: T | null): T | undefined => value ?? undefined;
+
+export function treatmentOf(
+  { weather, fluids }: Ground,
+  aeroplane: Pick<StandingAeroplane, 'found' | 'fuel'>,
+): Treatment {
+  const { temperature, dewPointC, windKt, isSkyClear, falling, isRaining } = weather;
+  return treatmentFor(
+    {
+      temperature: known(temperature),
+      dewPointC: known(dewPointC),
+      windKt: known(windKt),
+      isSkyClear: known(isSkyClear),
+      falling: known(falling),
+      isRaining: known(isRaining),
+    },
+    { ...aeroplane, fluids: known(fluids) },
+  );
+}
+
+interface Applied {
+  readonly table: Table;
+  readonly mix: Mix;
+  readonly conditions: Treatment['conditions'];
+  /** UTC. */
+  readonly onDay: string;
+}
+
+export function holdoverFor({ weather }: Ground, { table, mix, conditions, onDay }: Applied): Holdover {
+  return holdoverOf(holdoverTable(table), {
+    conditions,
+    temperature: known(weather.temperature),
+    mix,
+    onDay,
+  });
+}
+
+/** "Type IV 100/0", each mix of each table once. */
+export function fluidsOf({
+  tables,
+}: Ground): { readonly table: Table; readonly mix: Mix; readonly name: string }[] {
+  return tables.flatMap((table) =>
+    [...new Set(table.rows.map(({ mix }) => mix))].map((mix) => ({
+      table,
+      mix,
+      name: `Type ${table.fluidType} ${mix}, ${table.issuer}, ${table.season}`,
+    })),
+  );
+}

@@ -23,7 +23,7 @@ function ground(
   const { fluids = ['I', 'IV'], atMs = DEPARTURE_MS } = more;
   const answer = groundAnswer(
     { reports, tables: [{ operator: 'a', id: 'x', table }] },
-    { aerodrome: 'KBTV', at: { latDeg: 44.47, lonDeg: -73.15 }, departureMs: atMs, fluids },
+    { aerodrome: 'KBTV', at: { latDeg: 44.47, lonDeg: -73.15 }, departureMs: atMs, fluids, isInvented: true },
   );
   expect(groundSchema.safeParse(answer).error).toBeUndefined();
   return answer;
@@ -37,7 +37,7 @@ describe('snow, an hour and six minutes ago or less', () => {
     expect(report).toMatchObject({ isFresh: true, observedUtc: '2004-01-14T14:54:00.000Z' });
     expect(weather.falling).toEqual(['light-snow']);
     expect(treatment.need).toBe('needed');
-    expect(treatment.steps).toHaveLength(2);
+    expect(treatment.steps).toHaveLength(3);
     // -2 °C in whole degrees is -1.5 to -2.5, all in the row down to -3 of the table: 0:30-0:55, 0:25-0:50, 0:05-0:15.
     expect(holdover.map(({ mix, outcome }) => [mix, outcome])).toEqual([
       ['100/0', { kind: 'window', minimumMinutes: 30, maximumMinutes: 55 }],
@@ -52,6 +52,26 @@ describe('snow, an hour and six minutes ago or less', () => {
     expect(ground([{ ...stored(night, 0), issuedMs: atMs - 360_000 }], { atMs }).weather.falling).toEqual([
       'moderate-snow',
     ]);
+  });
+
+  it('seen in the dark, before a departure by day, it is judged as in the dark', () => {
+    // 12:50 UTC is dark at Burlington in January, 14:10 UTC day.
+    const atMs = Date.parse('2004-01-14T14:10:00Z');
+    const dark = metar('1250', '33008KT 1SM -SN OVC025 M07/M08 A3003');
+    expect(ground([{ ...stored(dark, 0), issuedMs: atMs - 4_800_000 }], { atMs }).weather.falling).toEqual([
+      'moderate-snow',
+    ]);
+  });
+
+  it('made-up and historic tables stand beside made-up air alone', () => {
+    const leg = {
+      aerodrome: 'KBTV',
+      at: { latDeg: 44.47, lonDeg: -73.15 },
+      departureMs: DEPARTURE_MS,
+      fluids: undefined,
+    };
+    const reads = { reports: [stored(SNOW, 6)], tables: [{ operator: 'a', id: 'x', table }] };
+    expect(groundAnswer(reads, { ...leg, isInvented: false }).tables).toEqual([]);
   });
 
   it('a table of a type that the flight manual does not list is not offered', () => {
@@ -115,4 +135,14 @@ it('a forecast tells what may fall around the departure, and gives no time', () 
 it('every caution stands in the answer', () => {
   expect(ground([]).cautions).toEqual(GROUND_CAUTIONS);
   expect(GROUND_CAUTIONS.join(' ')).toMatch(/flight manual.*clean wing.*135\.227/s);
+});
+
+it('what is expected lifts the need, and one that cannot be read makes it unknown', () => {
+  const dry = stored(metar('1454', '33015KT 10SM SCT250 M02/M12 A3003'), 6);
+  const taf = (groups: string) =>
+    stored(`TAF KBTV 141130Z 1412/1512 33015KT P6SM SCT250 ${groups}=`, 210, 'taf');
+  expect(ground([dry, taf('TEMPO 1414/1416 1SM -FZRA')]).treatment.reasons.join()).toMatch(
+    /Expected around the departure: light freezing rain/,
+  );
+  expect(ground([dry, taf('TEMPO 1414/14XX 1SM -FZRA')]).treatment.need).toBe('unknown');
 });

@@ -28,12 +28,18 @@ async function open(id: string, width = 820): Promise<Page> {
   return page;
 }
 
+/** Nothing is chosen before somebody read the label. */
+async function chooseFluid(page: Page): Promise<void> {
+  expect(await page.locator('.holdover-outcome').count()).toBe(0);
+  await page.getByLabel('Final fluid').selectOption({ index: 1 });
+}
+
 it('says what falls and what it calls for, and takes what somebody found by one tap', async () => {
   const page = await open('over-the-deck');
   const card = page.locator('.ground-card');
   expect(await card.textContent()).toContain('moderate snow');
   expect(await card.locator('.ground-need').textContent()).toBe('Treatment is called for');
-  expect(await card.locator('.ground-steps li').count()).toBe(2);
+  expect(await card.locator('.ground-steps li').count()).toBe(3);
   expect(await card.textContent()).toContain('135.227');
   await page.close();
   const quiet = await open('quiet', 360);
@@ -51,6 +57,7 @@ it('without a report it is unknown, in its own look', async () => {
   const page = await open('freezing-rain');
   expect(await page.locator('.ground-need').textContent()).toMatch(/^Unknown/);
   expect(await page.locator('.ground-card .readout-unknown').textContent()).toContain('no report');
+  await chooseFluid(page);
   expect(await page.locator('.holdover-outcome').textContent()).toMatch(/^Holdover time unknown/);
   await page.close();
 });
@@ -61,7 +68,11 @@ it('the clock tells time left and what must be checked, after a sleep, a reload 
   await page.clock.install({ time: start });
   await page.reload();
   await waitForBrief(page);
-  await page.getByRole('button', { name: 'Final application starts now' }).click();
+  await chooseFluid(page);
+  await page
+    .getByRole('group', { name: 'The final application started' })
+    .getByRole('button', { name: 'now' })
+    .click();
   const clock = page.locator('.count-down');
   const time = () => page.locator('.count-down-time').textContent();
   expect(await time()).toMatch(/^[45]:\d\d to the shortest time, [89]:\d\d to the longest$/);
@@ -73,17 +84,53 @@ it('the clock tells time left and what must be checked, after a sleep, a reload 
     .toMatch(/^Past the shortest time by (0:5|1:0)\d: [23]:\d\d to the longest, it may have ended$/);
   await page.getByRole('button', { name: 'Checked now' }).click();
   await page.clock.runFor(1000);
-  await expect.poll(() => clock.textContent()).toMatch(/begin the take-off within 4:5\d/);
+  await expect
+    .poll(() => clock.textContent())
+    .toMatch(/The check of 11:06 is void at 11:11 UTC; it gives no time back/);
   await page.clock.setSystemTime(new Date(start.getTime() + 20 * 60_000));
   await page.reload();
   await waitForBrief(page);
   await page.clock.runFor(1000);
   await expect.poll(time).toMatch(/^Over for 1[01]:\d\d$/);
-  expect(await clock.textContent()).toMatch(/treat again.*135\.227.*No check of the last 5 min/s);
+  expect(await clock.textContent()).toMatch(/treat again.*135\.227.*The check of 11:06 is void UTC/s);
+  // Once it is over a check has no button.
+  expect(await page.getByRole('button', { name: 'Checked now' }).count()).toBe(0);
   // Set back before the start.
   await page.clock.setSystemTime(new Date(start.getTime() - 60_000));
   await page.clock.runFor(1000);
   await expect.poll(time).toBe('The start lies ahead');
-  expect(await clock.textContent()).not.toMatch(/\b(good|safe|ok|clear)\b/i);
+  expect(await clock.textContent()).not.toMatch(
+    /\b(good|safe|ok|clear|take off|begin the take-off within)\b/i,
+  );
+  await page.close();
+});
+
+it('a heavier report cuts the clock short, and one that no fluid holds in ends it', async () => {
+  const page = await open('over-the-deck');
+  await page.clock.install({ time: new Date('2026-01-14T11:00:00Z') });
+  let snow = 'moderate-snow';
+  await page.route('**/api/brief', async (route) => {
+    const response = await route.fetch();
+    const brief = await response.json();
+    brief.brief.ground.weather.falling = [snow];
+    await route.fulfill({ json: brief });
+  });
+  snow = 'light-snow';
+  await page.reload();
+  await waitForBrief(page);
+  await chooseFluid(page);
+  await page.getByRole('button', { name: '3 min ago' }).click();
+  const time = () => page.locator('.count-down-time').textContent();
+  await expect.poll(time).toMatch(/^[56]:\d\d to the shortest time, 1[45]:\d\d to the longest$/);
+  for (const [falls, words, left] of [
+    ['moderate-snow', /^Shorter by the newest report$/, /^[12]:\d\d to the shortest time, [56]:\d\d/],
+    ['heavy-snow', /^No time holds by the newest report: .*heavy snow/, /^No time to count$/],
+  ] as const) {
+    snow = falls;
+    await page.reload();
+    await waitForBrief(page);
+    await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(words);
+    await expect.poll(time).toMatch(left);
+  }
   await page.close();
 });

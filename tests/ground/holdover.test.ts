@@ -4,12 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type HoldoverQuestion, holdoverOf } from '../../worker/ground/holdover.ts';
 import { holdoverTable } from '../../worker/ground/holdover-table.ts';
-import {
-  type Mix,
-  NEVER_TIMED,
-  RAMP_CONDITIONS,
-  type RampCondition,
-} from '../../worker/schema/ground-words.ts';
+import { type Mix, RAMP_CONDITIONS, type RampCondition } from '../../worker/schema/ground-words.ts';
 import { holdoverTableSchema } from '../../worker/schema/holdover.ts';
 
 const text = JSON.parse(readFileSync(new URL('type-iv-2003-04.json', import.meta.url), 'utf8'));
@@ -23,7 +18,8 @@ function ask(
   more: Partial<HoldoverQuestion> = {},
 ) {
   const temperature = { warmestC: temperatureC, coldestC: temperatureC };
-  return holdoverOf(table, { temperature, conditions, mix, onDay: IN_SEASON, ...more });
+  const isSkinColder = false;
+  return holdoverOf(table, { temperature, conditions, mix, isSkinColder, onDay: IN_SEASON, ...more });
 }
 
 const inMinutes = (clock: string) => Number(clock.split(':')[0]) * 60 + Number(clock.split(':')[1]);
@@ -84,12 +80,40 @@ describe('the table of Type IV fluids of 2003-04 (Transport Canada, looked up)',
   );
 });
 
+/** Written out from the footnotes of the tables, with what this project adds: not read from the code. */
+const UNTIMED: readonly RampCondition[] = [
+  'heavy-snow',
+  'snow-pellets',
+  'ice-pellets',
+  'hail',
+  'freezing-rain',
+  'blowing-snow',
+  'rain-and-snow',
+  'rain-near-freezing',
+  'unknown-precipitation',
+];
+
 describe('there is no time', () => {
-  it.each([...NEVER_TIMED])('in %s, at any temperature and in any mix', (condition) => {
-    for (const temperatureC of [5, 0, -3, -10, -20])
-      for (const mix of ['100/0', '75/25', '50/50'] as const)
-        expect(ask(temperatureC, [condition], mix).kind).toBe('none');
-  });
+  it.each(UNTIMED)(
+    'in %s, at any temperature and in any mix, though a table should give one',
+    (condition) => {
+      // Past the form's own check: a table that has minutes for it.
+      const columns = [...table.columns];
+      columns[2] = [...columns[2]!, condition];
+      for (const temperatureC of [5, 0, -3, -10, -20])
+        for (const mix of ['100/0', '75/25', '50/50'] as const) {
+          const temperature = { warmestC: temperatureC, coldestC: temperatureC };
+          const question = {
+            temperature,
+            conditions: [condition],
+            mix,
+            isSkinColder: false,
+            onDay: IN_SEASON,
+          };
+          expect(holdoverOf({ ...table, columns }, question).kind).toBe('none');
+        }
+    },
+  );
 
   it('in snow with freezing drizzle below the limit of the drizzle: the worse of both decides', () => {
     expect(ask(-11, ['light-snow', 'freezing-drizzle']).kind).toBe('none');
@@ -100,6 +124,7 @@ describe('nobody knows', () => {
   it.each([
     ['what falls', { conditions: undefined }],
     ['the temperature', { temperature: undefined }],
+    ['the skin is colder', { isSkinColder: true }],
     ['out of season', { onDay: '2004-07-01' }],
     ['not issued yet', { onDay: '2003-06-30' }],
   ] as const)('%s', (words, more) => {
@@ -126,14 +151,17 @@ it('a report in whole degrees at the edge of a row takes the colder row', () => 
 it('more that falls never lengthens the time, and colder air never does in one mix', () => {
   const condition = fc.constantFrom(...RAMP_CONDITIONS);
   const temperature = fc.double({ min: -30, max: 10, noNaN: true });
-  const minutesOf = (found: ReturnType<typeof ask>) => (found.kind === 'window' ? found.minimumMinutes : 0);
+  const minutesOf = (found: ReturnType<typeof ask>) =>
+    found.kind === 'window' ? [found.minimumMinutes, found.maximumMinutes] : [0, 0];
+  const isNoLonger = (a: ReturnType<typeof ask>, b: ReturnType<typeof ask>) =>
+    minutesOf(a).every((minutes, end) => minutes <= minutesOf(b)[end]!);
   fc.assert(
     fc.property(
       fc.array(condition, { minLength: 1, maxLength: 3 }),
       condition,
       temperature,
       (some, more, at) => {
-        expect(minutesOf(ask(at, [...some, more]))).toBeLessThanOrEqual(minutesOf(ask(at, some)));
+        expect(isNoLonger(ask(at, [...some, more]), ask(at, some))).toBe(true);
       },
     ),
   );
@@ -143,7 +171,7 @@ it('more that falls never lengthens the time, and colder air never does in one m
       temperature,
       fc.double({ min: 0, max: 20, noNaN: true }),
       (falls, at, colderBy) => {
-        expect(minutesOf(ask(at - colderBy, [falls]))).toBeLessThanOrEqual(minutesOf(ask(at, [falls])));
+        expect(isNoLonger(ask(at - colderBy, [falls]), ask(at, [falls]))).toBe(true);
       },
     ),
   );
@@ -162,6 +190,13 @@ describe('a table is refused', () => {
   it.each<[string, (table: typeof text) => void, RegExp]>([
     ['whose longer time comes first', (one) => (one.rows[0].cells[1] = [135, 65]), /rows\.0\.cells\.1/],
     ['with more than two hours in snow', (one) => (one.rows[0].cells[2] = [35, 121]), /120 min/],
+    [
+      'with hours of frost in a column of snow too',
+      (one) => (one.columns[0].covers = ['frost', 'snow-grains']),
+      /120 min/,
+    ],
+    ['of another season than its dates', (one) => (one.season = '2004-2005'), /season/],
+    ['without the name of its fluid', (one) => delete one.fluidName, /fluidName/],
     ['with more than four hours in fog', (one) => (one.rows[0].cells[1] = [35, 241]), /240 in freezing fog/],
     [
       'that gives a time in ice pellets',
@@ -172,7 +207,7 @@ describe('a table is refused', () => {
     ['with a cell too few', (one) => one.rows[3].cells.pop(), /one cell a column/],
     ['whose rows are not in order', (one) => one.rows.reverse(), /colder than the one before/],
     ['that expires before it is issued', (one) => (one.expiresOn = '2003-06-30'), /expiresOn/],
-    ['that is good for two winters', (one) => (one.expiresOn = '2005-06-30'), /expiresOn/],
+    ['that is good for two winters', (one) => (one.expiresOn = '2004-08-10'), /expiresOn/],
     ['of a day that is not', (one) => (one.issuedOn = '2003-02-30'), /issuedOn/],
     ['of a season of two years', (one) => (one.season = '2003-2005'), /season/],
     ['with a time in words', (one) => (one.rows[0].cells[1] = ['1:05', '2:15']), /rows\.0\.cells\.1/],

@@ -10,6 +10,7 @@ const DRY: RampWeather = {
   isSkyClear: false,
   falling: [],
   isRaining: false,
+  also: [],
 };
 const LOOKED: StandingAeroplane = { found: 'nothing', fuel: 'not-colder', fluids: ['I', 'IV'] };
 const treat = (weather: Partial<RampWeather> = {}, aeroplane: Partial<StandingAeroplane> = {}) =>
@@ -44,6 +45,18 @@ describe('need', () => {
       {},
       'nothing-found',
     ],
+    [
+      'fuel that nobody measured, in air that would frost a colder wing',
+      { temperature: { warmestC: 5, coldestC: 5 }, dewPointC: 0 },
+      { fuel: 'not-known' },
+      'may-be-needed',
+    ],
+    [
+      'something near or expected',
+      { also: [{ need: 'may-be-needed', reason: 'Recent: FZRA' }] },
+      {},
+      'may-be-needed',
+    ],
     ['what falls is not known', { falling: undefined }, {}, 'unknown'],
     ['the temperature is not known', { temperature: undefined }, {}, 'unknown'],
     ['the dew point is not known in frosty air', { dewPointC: undefined }, {}, 'unknown'],
@@ -68,6 +81,21 @@ describe('procedure', () => {
     const { steps } = treat({ falling: ['light-snow'] }, { fluids: ['I', 'III'] });
     expect(steps).toHaveLength(2);
     expect(steps[1]).toMatch(/before the first freezes: Type III/);
+  });
+  it('no second step is left out while something is expected', () => {
+    const also = [{ need: 'may-be-needed', reason: 'Expected: FZRA' }] as const;
+    expect(treat({ also }, { found: 'frost' }).steps).toHaveLength(2);
+  });
+  it.each(['freezing-rain', 'heavy-snow', 'ice-pellets'] as const)(
+    'in %s there is no fluid, but the hangar or waiting',
+    (falls) => {
+      expect(treat({ falling: [falls] }).steps).toEqual([
+        expect.stringMatching(/^No fluid has a time.*hangar, or wait$/),
+      ]);
+    },
+  );
+  it('where nobody looked, looking comes first', () => {
+    expect(treat({ falling: ['light-snow'] }, { found: 'not-looked' }).steps[0]).toMatch(/^Look and feel/);
   });
   it('thickened fluids that are not listed are never named', () => {
     const { steps } = treat({ falling: ['light-snow'] }, { fluids: ['I'] });

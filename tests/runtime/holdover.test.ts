@@ -69,7 +69,7 @@ describe('a table is refused', () => {
     ['that is invented, from anybody but the demo', INVENTED, 'standing'],
     ['cut off', JSON.stringify(historic).slice(0, 300), 'body'],
     ['of another form', { ...historic, form: 'holdover-table-9' }, 'form'],
-    ['of a line that is none', `${IN_FORCE}roww,100/0,-30,yes,1-2\n`, 'line 20'],
+    ['of a line that is none', `${IN_FORCE}roww,100/0,-30,yes,1-2\n`, 'line 21'],
     ['of a cell that is none', IN_FORCE.replace('11-33', '0:11-0:33'), 'cell'],
     [
       'of a column that no fluid has a time in',

@@ -135,7 +135,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
             <Plan brief={brief} />
             <div class="brief-notes">
               <Notes brief={brief.brief} />
-              <GroundCard ground={brief.brief.ground} departureUtc={brief.brief.leg.departureUtc} />
+              <Ramp brief={brief.brief} />
             </div>
             <Reports brief={brief} />
             <DataPanel brief={brief.brief} />
@@ -146,6 +146,18 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
         <Cautions cautions={brief.brief.cautions} />
       </NextPicture>
     </div>
+  );
+}
+
+function Ramp({ brief: { ground, leg, data } }: { readonly brief: BriefMember }) {
+  const isInvented = data.length > 0 && data.every((one) => one.invented);
+  return (
+    <GroundCard
+      key={`${ground.aerodrome} ${leg.departureUtc} ${ground.report?.observedUtc}`}
+      ground={ground}
+      departureUtc={leg.departureUtc}
+      isInvented={isInvented}
+    />
   );
 }
 

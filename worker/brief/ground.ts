@@ -2,10 +2,11 @@
 import * as suncalc from 'suncalc';
 import { readAerodromeText } from '../formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { AerodromeReport, MetarReport, TafReport } from '../formats/aerodrome-reports/report.ts';
+import { CONDITION_WORDS } from '../ground/conditions.ts';
 import { type Holdover, holdoverOf } from '../ground/holdover.ts';
 import { holdoverTable } from '../ground/holdover-table.ts';
 import type { Light } from '../ground/snow-intensity.ts';
-import { type RampWeather, treatmentFor } from '../ground/treatment.ts';
+import { type Finding, type RampWeather, treatmentFor } from '../ground/treatment.ts';
 import type { GroundAnswer } from '../schema/ground.ts';
 import { type FluidType, MIXES, type RampCondition } from '../schema/ground-words.ts';
 import type { Position } from '../science/great-circle.ts';
@@ -38,6 +39,8 @@ export interface GroundLeg {
   readonly at: Position;
   readonly departureMs: number;
   readonly fluids: readonly FluidType[] | undefined;
+  /** All of the brief's air is an invented scenario's. */
+  readonly isInvented: boolean;
 }
 
 /** Everything that is held of the aerodrome before the departure, and the tables of the operators. */
@@ -61,31 +64,35 @@ export async function readGround(
 /** @checked tests/brief/ground.test.ts */
 export function groundAnswer({ reports, tables }: GroundReads, leg: GroundLeg): GroundAnswer {
   const { departureMs, fluids } = leg;
-  const light = lightAt(leg);
   const observation = newestOf(reports, isObservation);
+  const light = lightOver(leg, observation?.timeMs);
   const isFresh = observation !== undefined && departureMs - observation.timeMs <= FRESH_MS;
-  const weather = isFresh ? rampWeatherOf(observation, light) : NOTHING_KNOWN;
   const forecast = newestOf(reports, isForecast);
+  const observed = isFresh ? rampWeatherOf(observation, light) : NOTHING_KNOWN;
+  const expected = forecast && fallingAround(forecast, { departureMs, light, weather: observed });
+  const weather = { ...observed, also: [...observed.also, ...expectedFindings(forecast, expected)] };
   const { need, reasons, steps, conditions } = treatmentFor(weather, {
     found: 'not-looked',
     fuel: 'not-known',
     fluids,
   });
-  const usable = tables.filter(({ table }) => fluids === undefined || fluids.includes(table.fluidType));
+  // Made-up figures stand beside made-up weather alone.
+  const usable = tables.filter(
+    ({ table }) =>
+      (fluids === undefined || fluids.includes(table.fluidType)) &&
+      (table.standing === 'in-force' || leg.isInvented),
+  );
   return {
     aerodrome: leg.aerodrome,
     report:
       observation === undefined
         ? null
         : { text: observation.text, observedUtc: utc(observation.timeMs), isFresh },
-    forecast:
-      forecast === undefined
-        ? null
-        : { text: forecast.text, falling: fallingAround(forecast, { departureMs, light, weather }) ?? null },
+    forecast: forecast === undefined ? null : { text: forecast.text, falling: expected ?? null },
     weather: weatherAnswer(weather),
     fluids: fluids === undefined ? null : [...fluids],
     treatment: { need, reasons: [...reasons, ...ageReasons(observation, isFresh)], steps: [...steps] },
-    tables: usable.map(({ table }) => table),
+    tables: usable.map(({ operator, table }) => ({ operator, table })),
     holdover: usable.flatMap(({ table }, tableIndex) =>
       mixesOf(table).map((mix) => ({
         tableIndex,
@@ -95,6 +102,7 @@ export function groundAnswer({ reports, tables }: GroundReads, leg: GroundLeg): 
             conditions,
             temperature: weather.temperature,
             mix,
+            isSkinColder: false,
             onDay: utc(departureMs).slice(0, 10),
           }),
         ),
@@ -111,11 +119,31 @@ const NOTHING_KNOWN: RampWeather = {
   isSkyClear: undefined,
   falling: undefined,
   isRaining: undefined,
+  also: [],
 };
 
-/** The sun over the horizon or not: snow is judged by it. */
-function lightAt({ at, departureMs }: GroundLeg): Light {
-  return suncalc.getPosition(new Date(departureMs), at.latDeg, at.lonDeg).altitude > 0 ? 'day' : 'dark';
+/** Under cloud the light of day comes later than the sun, ° over the horizon (judgement). */
+const DAY_FROM_DEG = 6;
+
+/** Snow is judged by it: dark where it is so when the report was made or at the departure. */
+function lightOver({ at, departureMs }: GroundLeg, observedMs = departureMs): Light {
+  const isDay = (ms: number) =>
+    suncalc.getPosition(new Date(ms), at.latDeg, at.lonDeg).altitude > DAY_FROM_DEG;
+  return isDay(observedMs) && isDay(departureMs) ? 'day' : 'dark';
+}
+
+/** What is expected lifts the need; a forecast that cannot be read is no dry one. */
+function expectedFindings(
+  forecast: TafReport | undefined,
+  expected: readonly RampCondition[] | undefined,
+): Finding[] {
+  if (forecast === undefined) return [];
+  if (expected === undefined)
+    return [{ need: 'unknown', reason: 'What the forecast expects around the departure is not known' }];
+  const words = expected.map((condition) => CONDITION_WORDS[condition]).join(', ');
+  return expected.length === 0
+    ? []
+    : [{ need: 'may-be-needed', reason: `Expected around the departure: ${words}` }];
 }
 
 const isObservation = (report: AerodromeReport): report is MetarReport => report.kind !== 'taf';
@@ -172,6 +200,7 @@ function weatherAnswer(weather: RampWeather): GroundAnswer['weather'] {
     isSkyClear: weather.isSkyClear ?? null,
     falling: weather.falling === undefined ? null : [...weather.falling],
     isRaining: weather.isRaining ?? null,
+    also: [...weather.also],
   };
 }
 

@@ -10,7 +10,9 @@ import type { Dependencies } from '../sources/ports.ts';
 import { alternatePlan, readAlternate } from './alternate-leg.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
+import type { UsedSource } from './gather-weather.ts';
 import { type GroundLeg, groundAnswer, readGround } from './ground.ts';
+import { isInventedStation } from './invented.ts';
 import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './later-departures.ts';
 import { chooseLeg, type LegStageClock, usedByAir } from './leg-choice.ts';
 import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
@@ -39,10 +41,10 @@ export async function makeBrief(
 ): Promise<Brief> {
   const { plan, others, alternate } = await makePlans(deps, request, operators);
   const laterByMs = plan.options.laterDepartures * DEPARTURE_STEP_MS;
-  const ground = groundLegOf(plan);
+  const ramp = rampOf(plan);
   const [reads, groundReads, alternateAt] = await Promise.all([
     readLeg(deps, plan, { operators, laterByMs }),
-    readGround(deps, ground, operators),
+    readGround(deps, ramp, operators),
     alternate &&
       readAlternate(deps, alternate, {
         operators,
@@ -67,7 +69,7 @@ export async function makeBrief(
     hazards: leg.hazards,
     choice: leg.choice,
     departures: later.map(laterDepartureAnswer),
-    ground: groundAnswer(groundReads, ground),
+    ground: groundAnswer(groundReads, { ...ramp, isInvented: isInventedAir(leg.air.used) }),
     ways: waysAnswer({ filed: leg, others: otherLegs, later }),
   };
   const brief: Brief = {
@@ -80,7 +82,12 @@ export async function makeBrief(
   return brief;
 }
 
-function groundLegOf({ route, aircraft, departureMs }: LegPlan): GroundLeg {
+/** Wholly of the demo's stations. */
+function isInventedAir(used: readonly UsedSource[]): boolean {
+  return used.length > 0 && used.every(({ kind, name }) => kind === 'sounding' && isInventedStation(name));
+}
+
+function rampOf({ route, aircraft, departureMs }: LegPlan): Omit<GroundLeg, 'isInvented'> {
   return {
     aerodrome: route.fixes[0]!.name,
     at: { latDeg: route.latDeg[0]!, lonDeg: route.lonDeg[0]! },

@@ -14,6 +14,7 @@ const MEMBERS = [
   'expiresOn',
   'standing',
   'fluidType',
+  'fluidName',
   'surface',
 ] as const;
 

@@ -18,6 +18,7 @@ export const CONDITION_WORDS = {
   'light-freezing-rain': 'light freezing rain',
   'freezing-rain': 'moderate or heavy freezing rain',
   'rain-and-snow': 'rain with snow',
+  'rain-near-freezing': 'rain that may freeze on a cold skin',
   'rain-on-cold-soaked-wing': 'rain on a cold-soaked wing',
   'unknown-precipitation': 'precipitation of unknown kind or intensity',
 } as const satisfies Record<RampCondition, string>;

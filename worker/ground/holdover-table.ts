@@ -31,6 +31,7 @@ export interface HoldoverTable {
   /** Never to be flown by: made for trying and tests, or of a season long past. */
   readonly standing: 'in-force' | 'invented' | 'historic';
   readonly fluidType: FluidType;
+  readonly fluidName: string;
   /** Of the wing's skin. */
   readonly surface: 'any' | 'metal' | 'composite';
   readonly columns: readonly (readonly RampCondition[])[];

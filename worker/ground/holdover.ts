@@ -15,6 +15,8 @@ export interface HoldoverQuestion {
   /** undefined where nobody knows. */
   readonly temperature: RampTemperature | undefined;
   readonly mix: Mix;
+  /** Somebody says that the fuel in the wing is colder than the air: the row of the air is then the wrong one. */
+  readonly isSkinColder: boolean;
   /** Day of the final application, UTC: "2026-01-14". */
   readonly onDay: string;
 }
@@ -36,6 +38,7 @@ export function holdoverOf(table: HoldoverTable, question: HoldoverQuestion): Ho
   const untimed = conditions.find((condition) => NEVER_TIMED.has(condition));
   if (untimed !== undefined) return none(`no fluid has a time in ${CONDITION_WORDS[untimed]}`);
   if (temperature === undefined) return unknown('the temperature is not known');
+  if (question.isSkinColder) return unknown('the skin is colder than the air');
   return conditions
     .flatMap((condition) => [
       heldAgainst(table, question.mix, temperature.warmestC, condition),

@@ -1,5 +1,5 @@
 /** Whether an aeroplane needs treatment before take-off, and by which procedure. It never says that none is needed, only that nothing was found. */
-import type { FluidType, RampCondition } from '../schema/ground-words.ts';
+import { type FluidType, NEVER_TIMED, type RampCondition } from '../schema/ground-words.ts';
 import { CONDITION_WORDS } from './conditions.ts';
 import { mayFrostForm } from './frost.ts';
 import type { RampTemperature } from './holdover.ts';
@@ -14,6 +14,8 @@ export interface RampWeather {
   readonly falling: readonly RampCondition[] | undefined;
   /** Rain or drizzle that does not freeze in the air. */
   readonly isRaining: boolean | undefined;
+  /** What else the reports hold that speaks against calling the ramp dry: near, recent, expected, or not seen by a machine. */
+  readonly also: readonly Finding[];
 }
 
 export const FOUND_ON_AEROPLANE = ['nothing', 'frost', 'snow-or-ice', 'not-looked'] as const;
@@ -44,18 +46,23 @@ const WARM_RAIN_C = 15;
 /** The worst of all that is known; what is not known and might be worse makes it unknown. */
 export function treatmentFor(weather: RampWeather, aeroplane: StandingAeroplane): Treatment {
   const conditions = conditionsOf(weather, aeroplane);
-  const findings = [...foundOn(aeroplane), ...fallingOn(conditions), ...notKnown(weather, conditions)];
+  const findings = [
+    ...foundOn(aeroplane),
+    ...fallingOn(conditions),
+    ...notKnown(weather, conditions),
+    ...weather.also,
+  ];
   const need = findings.map((finding) => finding.need).reduce(worse, 'nothing-found');
   const reasons = findings.length > 0 ? findings.map(({ reason }) => reason) : [NOTHING];
   return {
     need,
     reasons,
-    steps: need === 'nothing-found' ? [] : stepsFor(conditions, aeroplane),
+    steps: need === 'nothing-found' ? [] : stepsFor(conditions, aeroplane, weather.also.length > 0),
     conditions,
   };
 }
 
-interface Finding {
+export interface Finding {
   readonly need: TreatmentNeed;
   readonly reason: string;
 }
@@ -98,7 +105,8 @@ function notKnown(weather: RampWeather, conditions: readonly RampCondition[] | u
 function conditionsOf(weather: RampWeather, { fuel }: StandingAeroplane): RampCondition[] | undefined {
   const { falling, temperature, isRaining, dewPointC, windKt, isSkyClear } = weather;
   if (falling === undefined || temperature === undefined) return undefined;
-  const isColdSoaked = fuel === 'cold-soaked';
+  // Fuel that nobody measured may be colder.
+  const isColdSoaked = fuel !== 'not-colder';
   const frost = mayFrostForm({ temperature, dewPointC, windKt, isSkyClear, isColdSoaked });
   if (falling.length > 0) return [...falling];
   if (isRaining === true && fuel !== 'not-colder' && temperature.coldestC <= WARM_RAIN_C)
@@ -109,16 +117,31 @@ function conditionsOf(weather: RampWeather, { fuel }: StandingAeroplane): RampCo
 
 const ANTI_ICING: readonly FluidType[] = ['IV', 'III', 'II'];
 
-function stepsFor(conditions: readonly RampCondition[] | undefined, { fluids }: StandingAeroplane): string[] {
+function stepsFor(
+  conditions: readonly RampCondition[] | undefined,
+  { fluids, found }: StandingAeroplane,
+  mayGoOn: boolean,
+): string[] {
+  const untimed = conditions?.find((condition) => NEVER_TIMED.has(condition));
+  if (untimed !== undefined) return [`No fluid has a time in ${CONDITION_WORDS[untimed]}: hangar, or wait`];
+  const look = found === 'not-looked' ? ['Look and feel first'] : [];
+  return [...look, ...fluidSteps(conditions, fluids, mayGoOn)];
+}
+
+function fluidSteps(
+  conditions: readonly RampCondition[] | undefined,
+  fluids: readonly FluidType[] | undefined,
+  mayGoOn: boolean,
+): string[] {
   if (fluids === undefined)
     return ['Fluids of this aeroplane are not given: the flight manual says which may be used'];
-  if (fluids.length === 0) return ['The flight manual lists no fluid for this aeroplane: hangar, or wait'];
+  if (fluids.length === 0) return ['The profile lists no fluid for this aeroplane: hangar, or wait'];
   const thickened = ANTI_ICING.filter((type) => fluids.includes(type));
   const remove = fluids.includes('I')
-    ? 'Remove everything with heated Type I'
-    : `Remove everything with heated ${typesText(thickened)}, or in the hangar: Type I is not listed`;
-  const isGoingOn = conditions === undefined || conditions.length > 0;
-  if (!isGoingOn) return [`${remove}; one step is enough while nothing falls or forms`];
+    ? 'Remove what is found with heated Type I'
+    : `Remove what is found with heated ${typesText(thickened)}, or in the hangar: Type I is not listed`;
+  const isGoingOn = conditions === undefined || conditions.length > 0 || mayGoOn;
+  if (!isGoingOn) return [`${remove}; one step while nothing falls or forms`];
   if (thickened.length === 0)
     return [remove, 'No anti-icing fluid is listed: Type I alone holds for a short time only'];
   return [

@@ -19,6 +19,7 @@ export const RAMP_CONDITIONS = [
   'freezing-rain',
   'rain-and-snow',
   'rain-on-cold-soaked-wing',
+  'rain-near-freezing',
   'unknown-precipitation',
 ] as const;
 export type RampCondition = (typeof RAMP_CONDITIONS)[number];
@@ -27,7 +28,7 @@ export type RampCondition = (typeof RAMP_CONDITIONS)[number];
  * No fluid has a holdover time in these, whatever a table says.
  *
  * @source Footnotes of the tables of 2003-04: heavy snow, snow pellets, ice pellets, moderate and heavy freezing rain, hail. Blowing
- *   snow, rain with snow and precipitation that nobody could tell are added here: no table has a column for them.
+ *   snow, rain with snow, rain near 0 °C that no report calls freezing and precipitation that nobody could tell are added here.
  */
 export const NEVER_TIMED: ReadonlySet<RampCondition> = new Set<RampCondition>([
   'heavy-snow',
@@ -37,6 +38,7 @@ export const NEVER_TIMED: ReadonlySet<RampCondition> = new Set<RampCondition>([
   'hail',
   'freezing-rain',
   'rain-and-snow',
+  'rain-near-freezing',
   'unknown-precipitation',
 ]);
 

@@ -5,6 +5,8 @@ import { holdoverTableSchema } from './holdover.ts';
 
 const conditions = z.array(z.enum(RAMP_CONDITIONS));
 
+const needSchema = z.enum(['needed', 'may-be-needed', 'nothing-found', 'unknown']);
+
 /** null members are not known. */
 export const rampWeatherSchema = z.object({
   temperature: z.nullable(z.object({ warmestC: z.number(), coldestC: z.number() })),
@@ -13,6 +15,8 @@ export const rampWeatherSchema = z.object({
   isSkyClear: z.nullable(z.boolean()),
   falling: z.nullable(conditions),
   isRaining: z.nullable(z.boolean()),
+  /** Near, recent, expected, or not to be seen by a machine. */
+  also: z.array(z.object({ need: needSchema, reason: z.string() })),
 });
 
 export const holdoverOutcomeSchema = z.discriminatedUnion('kind', [
@@ -40,12 +44,12 @@ export const groundSchema = z.object({
   fluids: z.nullable(z.array(z.enum(FLUID_TYPES))),
   /** For an aeroplane that nobody has looked at, with fuel whose temperature nobody knows. */
   treatment: z.object({
-    need: z.enum(['needed', 'may-be-needed', 'nothing-found', 'unknown']),
+    need: needSchema,
     reasons: z.array(z.string()),
     steps: z.array(z.string()),
   }),
   /** Tables that operators have loaded, of the types that the profile lists. */
-  tables: z.array(holdoverTableSchema),
+  tables: z.array(z.object({ operator: z.string(), table: holdoverTableSchema })),
   /** One a table and mix. */
   holdover: z.array(z.object({ tableIndex: z.int(), mix: z.enum(MIXES), outcome: holdoverOutcomeSchema })),
   cautions: z.array(z.string()),

@@ -43,7 +43,7 @@ const rowSchema = z.strictObject({
   cells: z.array(cellSchema).check(z.minLength(1), z.maxLength(30)),
 });
 
-const MOST_DAYS = 550;
+const MOST_DAYS = 400;
 const DAY_MS = 86_400_000;
 const dayMs = (date: string) => Date.parse(`${date}T00:00:00Z`);
 
@@ -52,8 +52,13 @@ const MOST_MINUTES = 120;
 const MOST_FOG_MINUTES = 240;
 
 function mostMinutes(covers: readonly RampCondition[]): number {
-  if (covers.includes('frost')) return 1440;
-  return covers.includes('freezing-fog') || covers.includes('ice-crystals') ? MOST_FOG_MINUTES : MOST_MINUTES;
+  const most = (condition: RampCondition) =>
+    condition === 'frost'
+      ? 1440
+      : condition === 'freezing-fog' || condition === 'ice-crystals'
+        ? MOST_FOG_MINUTES
+        : MOST_MINUTES;
+  return Math.min(...covers.map(most));
 }
 
 export const holdoverTableSchema = z
@@ -72,6 +77,8 @@ export const holdoverTableSchema = z
     expiresOn: dateSchema,
     standing: z.enum(['in-force', 'invented', 'historic']),
     fluidType: z.enum(FLUID_TYPES),
+    /** "generic", or the product as the issuer prints it. */
+    fluidName: z.string().check(z.minLength(1), z.maxLength(80)),
     surface: z.enum(['any', 'metal', 'composite']),
     columns: z.array(columnSchema).check(z.minLength(1), z.maxLength(30)),
     rows: z.array(rowSchema).check(z.minLength(1), z.maxLength(60)),
@@ -82,6 +89,10 @@ export const holdoverTableSchema = z
         dayMs(issuedOn) < dayMs(expiresOn) && dayMs(expiresOn) - dayMs(issuedOn) <= MOST_DAYS * DAY_MS,
       { path: ['expiresOn'], error: `after issuedOn, by ${MOST_DAYS} days at most` },
     ),
+    z.refine(({ issuedOn, season }) => issuedOn.slice(0, 4) === season.slice(0, 4), {
+      path: ['season'],
+      error: 'the season that begins in the year of issuedOn',
+    }),
     z.refine(({ columns }) => areDisjoint(columns.flatMap(({ covers }) => covers)), {
       path: ['columns'],
       error: 'each condition in one column',

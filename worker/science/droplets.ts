@@ -8,6 +8,8 @@ import { WATER_DENSITY_KG_PER_M3 } from './constants.ts';
  */
 export const DROPLET_NUMBER_PER_M3 = { continental: 150e6, maritime: 60e6 } as const;
 export type AirMass = keyof typeof DROPLET_NUMBER_PER_M3;
+/** How far the number may be off, either way. */
+export const DROPLET_NUMBER_FACTOR = Math.exp(0.9);
 
 /** Shape of the gamma spectrum N(D) = N0 D^mu exp(-lambda D): 2 fits winter cloud at 0.13 g/m3, 130 /cm3 and 18 um. */
 export const SPECTRUM_SHAPE = 2;

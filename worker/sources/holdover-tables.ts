@@ -2,9 +2,9 @@
 import { cellOf } from '../ground/holdover-table.ts';
 import type { HoldoverTableText } from '../schema/holdover.ts';
 
-/** One of an issuer, a type of fluid and a surface is in use at a time. */
-export function holdoverTableId({ issuer, fluidType, surface }: HoldoverTableText): string {
-  return `${issuer} / Type ${fluidType} / ${surface}`;
+/** One of an issuer, a fluid and a surface is in use at a time. */
+export function holdoverTableId({ issuer, fluidType, fluidName, surface }: HoldoverTableText): string {
+  return `${issuer} / Type ${fluidType} / ${fluidName} / ${surface}`;
 }
 
 export interface StoredHoldoverTable {

@@ -30,9 +30,11 @@ const NEED_WORDS = {
 interface GroundCardProps {
   readonly ground: Ground;
   readonly departureUtc: string;
+  readonly isInvented: boolean;
 }
 
-export function GroundCard({ ground, departureUtc }: GroundCardProps) {
+/** What somebody found holds for this departure and this report alone: the card is keyed by them. */
+export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps) {
   const found = useSignal<StandingAeroplane['found']>('not-looked');
   const fuel = useSignal<StandingAeroplane['fuel']>('not-known');
   const treatment = treatmentOf(ground, { found: found.value, fuel: fuel.value });
@@ -69,7 +71,13 @@ export function GroundCard({ ground, departureUtc }: GroundCardProps) {
           ))}
         </ol>
       )}
-      <HoldoverPart ground={ground} conditions={treatment.conditions} departureUtc={departureUtc} />
+      <HoldoverPart
+        ground={ground}
+        conditions={treatment.conditions}
+        fuel={fuel.value}
+        departureUtc={departureUtc}
+        isInvented={isInvented}
+      />
       {ground.cautions.map((caution) => (
         <p key={caution} class="quiet">
           {caution}

@@ -7,7 +7,7 @@ import type { Mix } from '../../../worker/schema/ground-words.ts';
 import type { BriefMember } from '../contract.ts';
 
 export type Ground = BriefMember['ground'];
-export type Table = Ground['tables'][number];
+export type Table = Ground['tables'][number]['table'];
 
 const known = <T>(value: T | null): T | undefined => value ?? undefined;
 
@@ -15,7 +15,7 @@ export function treatmentOf(
   { weather, fluids }: Ground,
   aeroplane: Pick<StandingAeroplane, 'found' | 'fuel'>,
 ): Treatment {
-  const { temperature, dewPointC, windKt, isSkyClear, falling, isRaining } = weather;
+  const { temperature, dewPointC, windKt, isSkyClear, falling, isRaining, also } = weather;
   return treatmentFor(
     {
       temperature: known(temperature),
@@ -24,6 +24,7 @@ export function treatmentOf(
       isSkyClear: known(isSkyClear),
       falling: known(falling),
       isRaining: known(isRaining),
+      also,
     },
     { ...aeroplane, fluids: known(fluids) },
   );
@@ -33,15 +34,20 @@ interface Applied {
   readonly table: Table;
   readonly mix: Mix;
   readonly conditions: Treatment['conditions'];
+  readonly isSkinColder: boolean;
   /** UTC. */
   readonly onDay: string;
 }
 
-export function holdoverFor({ weather }: Ground, { table, mix, conditions, onDay }: Applied): Holdover {
+export function holdoverFor(
+  { weather }: Ground,
+  { table, mix, conditions, isSkinColder, onDay }: Applied,
+): Holdover {
   return holdoverOf(holdoverTable(table), {
     conditions,
     temperature: known(weather.temperature),
     mix,
+    isSkinColder,
     onDay,
   });
 }
@@ -50,11 +56,19 @@ export function holdoverFor({ weather }: Ground, { table, mix, conditions, onDay
 export function fluidsOf({
   tables,
 }: Ground): { readonly table: Table; readonly mix: Mix; readonly name: string }[] {
-  return tables.flatMap((table) =>
+  return tables.flatMap(({ operator, table }) =>
     [...new Set(table.rows.map(({ mix }) => mix))].map((mix) => ({
       table,
       mix,
-      name: `Type ${table.fluidType} ${mix}, ${table.issuer}, ${table.season}`,
+      name: fluidName(table, mix, operator),
     })),
   );
+}
+
+/** All that tells one time from another on paper; Type I is not mixed by these parts. */
+function fluidName(table: Table, mix: Mix, operator: string): string {
+  const { fluidType, fluidName: product, surface, issuer, season, issuedOn } = table;
+  const parts = fluidType === 'I' ? '' : ` ${mix}`;
+  const skin = surface === 'any' ? '' : `, ${surface} skin`;
+  return `Type ${fluidType}${parts} ${product}${skin}; ${issuer}, ${season}, of ${issuedOn}, loaded by ${operator}`;
 }

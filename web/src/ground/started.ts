@@ -26,8 +26,8 @@ function stored(): Application | undefined {
 /** Older than a day it is of another flight. */
 const FORGOTTEN_MS = 24 * 3_600_000;
 
-export function isSameApplication({ aerodrome, startMs }: Application, here: string): boolean {
-  return aerodrome === here && Date.now() - startMs < FORGOTTEN_MS;
+export function isOver({ startMs }: Application): boolean {
+  return Date.now() - startMs >= FORGOTTEN_MS;
 }
 
 export function startApplication(started: Application): void {

@@ -14,6 +14,7 @@ import {
   launchBrowser,
   legUrl,
   openPage,
+  WITHOUT_MAP,
   waitForBrief,
   withFluid,
 } from './open-page.ts';
@@ -24,7 +25,7 @@ let brief: Brief;
 const leg = withFluid(demoLeg('over-the-deck'), 80);
 
 beforeAll(async () => {
-  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser()]);
+  [instance, browser] = await Promise.all([startLocalInstance(), launchBrowser(WITHOUT_MAP)]);
   brief = await fetchBrief(instance.baseUrl, leg);
 });
 
@@ -106,7 +107,7 @@ describe('an altitude that was given, or is looked at', () => {
     const given = badAltitude();
     const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, leg));
     await page.locator('.altitude-figure').waitFor();
-    await page.locator('.plan-has-map').waitFor();
+    await waitForBrief(page);
     const asked = await goOffline(page);
     await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
     await expectGiven(page, given, 'looking at');
@@ -159,7 +160,7 @@ describe('an altitude that was given, or is looked at', () => {
   it.each([360, 820, 1280])('leaves its row under the finger, %i px wide', async (width) => {
     const { page } = await openPage(browser, legUrl(instance.baseUrl, leg), { width, height: 900 });
     await page.locator('.altitude-figure').waitFor();
-    await page.locator('.plan-has-map').waitFor();
+    await waitForBrief(page);
     const rows = page.locator('tr.row:not(.row-run)');
     for (let index = 0; index < (await rows.count()); index += 1) {
       const row = rows.nth(index);
@@ -177,7 +178,7 @@ describe('an altitude that was given, or is looked at', () => {
     const given = badAltitude();
     const { page } = await openPage(browser, legUrl(instance.baseUrl, leg));
     await page.locator('.altitude-figure').waitFor();
-    await page.locator('.plan-has-map').waitFor();
+    await waitForBrief(page);
     await page.locator(`tr[data-altitude-ft="${given.altitudeFt}"]`).click();
     const topPx = () => page.locator('.drawing').evaluate((one) => one.getBoundingClientRect().top + scrollY);
     const before = await topPx();

@@ -56,7 +56,7 @@ it('says what falls and what it calls for, and takes what somebody found by one 
 it('without a report it is unknown, in its own look', async () => {
   const page = await open('freezing-rain');
   expect(await page.locator('.ground-need').textContent()).toMatch(/^Unknown/);
-  expect(await page.locator('.ground-card .readout-unknown').textContent()).toContain('no report');
+  expect(await page.locator('.ground-card .readout-unknown').first().textContent()).toContain('no report');
   await chooseFluid(page);
   expect(await page.locator('.holdover-outcome').textContent()).toMatch(/^Holdover time unknown/);
   await page.close();
@@ -132,5 +132,27 @@ it('a heavier report cuts the clock short, and one that no fluid holds in ends i
     await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(words);
     await expect.poll(time).toMatch(left);
   }
+  await page.close();
+});
+
+it('a page that has outlived its report works nothing out from it any more, and says how old it is', async () => {
+  const page = await open('quiet');
+  await page.clock.install({ time: new Date('2026-01-14T12:30:00Z') });
+  await page.route('**/api/brief', async (route) => {
+    const brief = await (await route.fetch()).json();
+    // As of a real morning: its clock goes on.
+    for (const one of brief.brief.data) one.invented = false;
+    await route.fulfill({ json: brief });
+  });
+  await page.reload();
+  await waitForBrief(page);
+  await page.getByRole('button', { name: 'nothing found' }).click();
+  const need = page.locator('.ground-need');
+  expect(await need.textContent()).toBe('Treatment may be called for');
+  await page.clock.setSystemTime(new Date('2026-01-14T13:20:00Z'));
+  await page.clock.runFor(30_000);
+  await expect.poll(() => need.textContent()).toMatch(/^Unknown/);
+  expect(await need.getAttribute('class')).toContain('readout-unknown');
+  expect(await page.locator('.ground-card').textContent()).toMatch(/report is 8\d min old/);
   await page.close();
 });

@@ -1,5 +1,6 @@
 /** The page in its states: nothing asked, asking, refused, answered, or answered from what this device keeps. */
 import { durationWords } from '../../worker/flight/words.ts';
+import { isInvented } from './answer/age-line.ts';
 import { Answer } from './answer/answer.tsx';
 import { AskingBar } from './asking-bar.tsx';
 import type { Brief, BriefMember } from './contract.ts';
@@ -150,13 +151,12 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
 }
 
 function Ramp({ brief: { ground, leg, data } }: { readonly brief: BriefMember }) {
-  const isInvented = data.length > 0 && data.every((one) => one.invented);
   return (
     <GroundCard
       key={`${ground.aerodrome} ${leg.departureUtc} ${ground.report?.observedUtc}`}
       ground={ground}
       departureUtc={leg.departureUtc}
-      isInvented={isInvented}
+      isInvented={isInvented({ data })}
     />
   );
 }

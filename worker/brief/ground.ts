@@ -64,13 +64,20 @@ export async function readGround(
 /** @checked tests/brief/ground.test.ts */
 export function groundAnswer({ reports, tables }: GroundReads, leg: GroundLeg): GroundAnswer {
   const { departureMs, fluids } = leg;
-  const observation = newestOf(reports, isObservation);
+  const observation = newestOf(
+    reports.filter(({ kind }) => kind !== 'taf'),
+    isObservation,
+  );
   const light = lightOver(leg, observation?.timeMs);
   const isFresh = observation !== undefined && departureMs - observation.timeMs <= FRESH_MS;
-  const forecast = newestOf(reports, isForecast);
+  const forecasts = reports.filter(({ kind }) => kind === 'taf');
+  const forecast = newestOf(forecasts, isForecast);
   const observed = isFresh ? rampWeatherOf(observation, light) : NOTHING_KNOWN;
   const expected = forecast && fallingAround(forecast, { departureMs, light, weather: observed });
-  const weather = { ...observed, also: [...observed.also, ...expectedFindings(forecast, expected)] };
+  const weather = {
+    ...observed,
+    also: [...observed.also, ...expectedFindings(forecasts.length > 0, expected)],
+  };
   const { need, reasons, steps, conditions } = treatmentFor(weather, {
     found: 'not-looked',
     fuel: 'not-known',
@@ -133,11 +140,8 @@ function lightOver({ at, departureMs }: GroundLeg, observedMs = departureMs): Li
 }
 
 /** What is expected lifts the need; a forecast that cannot be read is no dry one. */
-function expectedFindings(
-  forecast: TafReport | undefined,
-  expected: readonly RampCondition[] | undefined,
-): Finding[] {
-  if (forecast === undefined) return [];
+function expectedFindings(isHeld: boolean, expected: readonly RampCondition[] | undefined): Finding[] {
+  if (!isHeld) return [];
   if (expected === undefined)
     return [{ need: 'unknown', reason: 'What the forecast expects around the departure is not known' }];
   const words = expected.map((condition) => CONDITION_WORDS[condition]).join(', ');
@@ -154,15 +158,13 @@ function newestOf<Kind extends AerodromeReport>(
   reports: readonly StoredReport[],
   isOne: (report: AerodromeReport) => report is Kind,
 ): Kind | undefined {
-  for (const { text, issuedMs } of reports) {
-    const items = readAerodromeText(text, { nearMs: issuedMs });
-    const found = items.flatMap((item) =>
-      item.kind === 'report' && isOne(item.report) ? [item.report] : [],
-    );
-    if (found.length > 0) return found[0];
-    if (items.length === 0 || items.some((item) => item.kind === 'refused')) return undefined;
-  }
-  return undefined;
+  const [newest] = reports;
+  if (newest === undefined) return undefined;
+  const items = readAerodromeText(newest.text, { nearMs: newest.issuedMs });
+  const [found] = items.flatMap((item) =>
+    item.kind === 'report' && isOne(item.report) ? [item.report] : [],
+  );
+  return found;
 }
 
 interface Around {

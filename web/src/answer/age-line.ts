@@ -33,7 +33,7 @@ export function staleFromWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc'>):
 }
 
 /** Wholly of an invented scenario. */
-function isInvented({ data }: Pick<BriefMember, 'data'>): boolean {
+export function isInvented({ data }: Pick<BriefMember, 'data'>): boolean {
   return data.length > 0 && data.every((one) => one.invented);
 }
 

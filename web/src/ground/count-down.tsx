@@ -1,5 +1,11 @@
 /** The clock of the fluid that was applied. It never gets longer than what the newest report says. */
-import { CHECK_WITHIN_S, type HoldoverWindow, holdoverClock } from '../../../worker/ground/count-down.ts';
+import { useEffect } from 'preact/hooks';
+import {
+  CHECK_WITHIN_S,
+  checkHoldsS,
+  type HoldoverWindow,
+  holdoverClock,
+} from '../../../worker/ground/count-down.ts';
 import type { Holdover } from '../../../worker/ground/holdover.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { canSound, readySound, soundPhase } from './alarm.ts';
@@ -12,6 +18,7 @@ import {
   noteCheck,
   startApplication,
 } from './started.ts';
+import { useClock } from './use-clock.ts';
 
 interface CountDownProps {
   readonly aerodrome: string;
@@ -63,11 +70,12 @@ interface RunningProps {
 }
 
 function Running({ running, isElsewhere, outcomeOfName }: RunningProps) {
+  useClock();
   const nowMs = Date.now();
   const outcome = isElsewhere ? undefined : outcomeOfName(running.fluid);
   const { window, words } = countedWindow(running, outcome, isElsewhere);
   const clock = holdoverClock(running.startMs, nowMs, window);
-  soundPhase(clock.phase);
+  useEffect(() => soundPhase(clock.phase), [clock.phase]);
   const mayCheck = clock.phase === 'running' || clock.phase === 'may-have-ended';
   return (
     <div class={`count-down count-down-${clock.phase}`} role="timer" aria-live="off">
@@ -119,6 +127,6 @@ function countedWindow(
 function checkWords(checkedMs: number | undefined, nowMs: number): string {
   if (checkedMs === undefined) return 'No check was noted; a check gives no time back';
   const voidMs = checkedMs + CHECK_WITHIN_S * 1000;
-  const isVoid = nowMs >= voidMs || nowMs < checkedMs;
+  const isVoid = checkHoldsS(checkedMs, nowMs) === 0;
   return `The check of ${clockText(checkedMs)} ${isVoid ? 'is void' : `is void at ${clockText(voidMs)}`} ${zoneWord()}; it gives no time back`;
 }

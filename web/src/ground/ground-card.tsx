@@ -1,11 +1,14 @@
 /** The ramp: what falls, whether treatment is called for and how, and the clock of a fluid that was applied. */
 import { useSignal } from '@preact/signals';
+import { capitalized } from '../../../worker/flight/words.ts';
 import { CONDITION_WORDS } from '../../../worker/ground/conditions.ts';
 import type { StandingAeroplane } from '../../../worker/ground/treatment.ts';
+import { nowMs } from '../state.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { HoldoverPart } from './holdover-part.tsx';
-import { type Ground, treatmentOf } from './ramp.ts';
+import { type Ground, NOTHING_KNOWN, treatmentOf } from './ramp.ts';
+import { outOfDateWords } from './report-age.ts';
 
 const FOUND_WORDS = {
   'not-looked': 'nobody looked yet',
@@ -37,7 +40,11 @@ interface GroundCardProps {
 export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps) {
   const found = useSignal<StandingAeroplane['found']>('not-looked');
   const fuel = useSignal<StandingAeroplane['fuel']>('not-known');
-  const treatment = treatmentOf(ground, { found: found.value, fuel: fuel.value });
+  const atMs = isInvented ? Date.parse(departureUtc) : nowMs.value;
+  const old = outOfDateWords(ground, atMs);
+  // From a report that the page has outlived nothing is worked out.
+  const current = old === undefined ? ground : { ...ground, weather: NOTHING_KNOWN };
+  const treatment = treatmentOf(current, { found: found.value, fuel: fuel.value });
   return (
     <section class="ground-card" aria-labelledby="ground-title">
       <h2 id="ground-title">Ground, {ground.aerodrome}</h2>
@@ -56,9 +63,12 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
           onChoose={(value) => (fuel.value = value)}
         />
       </div>
-      <p class={`ground-need ground-${treatment.need}`}>
-        <strong>{NEED_WORDS[treatment.need]}</strong>
+      <p class={treatment.need === 'unknown' ? 'ground-need readout-unknown' : 'ground-need'}>
+        <span>
+          <strong>{NEED_WORDS[treatment.need]}</strong>
+        </span>
       </p>
+      {old !== undefined && ground.report !== null && <p>{capitalized(old)}</p>}
       <ul>
         {treatment.reasons.map((reason) => (
           <li key={reason}>{reason}</li>
@@ -75,8 +85,8 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
         ground={ground}
         conditions={treatment.conditions}
         fuel={fuel.value}
-        departureUtc={departureUtc}
-        isInvented={isInvented}
+        old={old}
+        onDay={new Date(atMs).toISOString().slice(0, 10)}
       />
       {ground.cautions.map((caution) => (
         <p key={caution} class="quiet">
@@ -106,6 +116,7 @@ function ReportLines({ ground: { report, forecast, weather } }: { readonly groun
           {fallingWords(weather.falling)}
         </p>
       )}
+      {forecast === null && <p>No forecast of the aerodrome is held</p>}
       {forecast !== null && (
         <p>
           Forecast around the departure:{' '}

@@ -4,32 +4,28 @@ import type { Holdover } from '../../../worker/ground/holdover.ts';
 import type { StandingAeroplane, Treatment } from '../../../worker/ground/treatment.ts';
 import { CountDown } from './count-down.tsx';
 import { fluidsOf, type Ground, holdoverFor } from './ramp.ts';
-import { outOfDateWords } from './report-age.ts';
-import { useClock } from './use-clock.ts';
 
 interface HoldoverPartProps {
   readonly ground: Ground;
   readonly conditions: Treatment['conditions'];
   readonly fuel: StandingAeroplane['fuel'];
-  readonly departureUtc: string;
-  /** An invented scenario stands still at its departure. */
-  readonly isInvented: boolean;
+  /** Why the report no longer counts; undefined while it does. */
+  readonly old: string | undefined;
+  /** UTC. */
+  readonly onDay: string;
 }
 
-export function HoldoverPart({ ground, conditions, fuel, departureUtc, isInvented }: HoldoverPartProps) {
-  useClock();
+export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverPartProps) {
   const chosen = useSignal<string>('');
   const fluids = fluidsOf(ground);
   const fluid = fluids.find(({ name }) => name === chosen.value);
-  const nowMs = isInvented ? Date.parse(departureUtc) : Date.now();
-  const old = outOfDateWords(ground, nowMs);
   const outcomeOf = (one: (typeof fluids)[number]): Holdover =>
     old === undefined
       ? holdoverFor(ground, {
           ...one,
           conditions,
           isSkinColder: fuel === 'cold-soaked',
-          onDay: new Date(nowMs).toISOString().slice(0, 10),
+          onDay,
         })
       : { kind: 'unknown', why: old };
   return (
@@ -77,8 +73,8 @@ function Outcome({ fluid, outcome, ground: { weather } }: OutcomeProps) {
       {fluid.table.standing !== 'in-force' && (
         <p class="ground-invented">Invented table, for trying only: never to be flown by</p>
       )}
-      <p class={`holdover-outcome holdover-${outcome.kind}`}>
-        {outcomeWords(outcome, weather.isRaining === true)}
+      <p class={outcome.kind === 'unknown' ? 'holdover-outcome readout-unknown' : 'holdover-outcome'}>
+        <span>{outcomeWords(outcome, weather.isRaining === true)}</span>
       </p>
       {outcome.kind === 'window' && (
         <p class="quiet">

@@ -1,6 +1,5 @@
 /** The brief's ramp as the ground folder takes it, for the aeroplane as somebody found it: the same rules as the service's, offline. */
-import type { Holdover } from '../../../worker/ground/holdover.ts';
-import { holdoverOf } from '../../../worker/ground/holdover.ts';
+import { type Holdover, holdoverOf } from '../../../worker/ground/holdover.ts';
 import { holdoverTable } from '../../../worker/ground/holdover-table.ts';
 import { type StandingAeroplane, type Treatment, treatmentFor } from '../../../worker/ground/treatment.ts';
 import type { Mix } from '../../../worker/schema/ground-words.ts';
@@ -8,6 +7,16 @@ import type { BriefMember } from '../contract.ts';
 
 export type Ground = BriefMember['ground'];
 export type Table = Ground['tables'][number]['table'];
+
+export const NOTHING_KNOWN: Ground['weather'] = {
+  temperature: null,
+  dewPointC: null,
+  windKt: null,
+  isSkyClear: null,
+  falling: null,
+  isRaining: null,
+  also: [],
+};
 
 const known = <T>(value: T | null): T | undefined => value ?? undefined;
 

@@ -106,6 +106,9 @@ function alsoIn(report: MetarReport, temperature: RampTemperature | undefined): 
       'Expected by the trend',
       trends.flatMap((trend) => wet(trend.weather)),
     ),
+    ...(trends.some(({ unread, hasUnreadWeather }) => hasUnreadWeather || unread.length > 0)
+      ? may('Not understood', ['part of the trend'])
+      : []),
     ...(isIceSensed ? may('Ice', ['on the sensor of the station']) : []),
     ...(isAutomatic && isLowSky(sky) ? [unseen] : []),
   ];

@@ -47,7 +47,7 @@ it('says what falls and what it calls for, and takes what somebody found by one 
   expect(await need()).toBe('Treatment may be called for');
   await quiet.getByRole('button', { name: 'snow or ice' }).click();
   await expect.poll(need).toBe('Treatment is called for');
-  for (const box of await quiet.locator('.ground-choice button').all())
+  for (const box of await quiet.locator('.big-choice button').all())
     expect((await box.boundingBox())!.height).toBeGreaterThanOrEqual(44);
   await keepScreenshot(quiet, 'ground-360-light');
   await quiet.close();

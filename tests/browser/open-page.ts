@@ -68,9 +68,10 @@ export async function openPage(browser: Browser, url: string, looks: Looks = {})
   return { page, complaints };
 }
 
-/** The brief of the page's address is there to its foot, and no older one in its place. */
+/** The brief of the page's address is there to its foot, the cards that come late included, and no older one in its place. */
 export async function waitForBrief(page: Page): Promise<void> {
   await page.locator('main[aria-busy="false"] .cautions').waitFor();
+  await page.locator('main .flight-cards').waitFor();
 }
 
 export interface DemoLeg {

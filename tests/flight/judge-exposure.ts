@@ -105,6 +105,8 @@ export function plannedPart(part: PlannedPart, change: Partial<PartExposure> = {
     moistureBelowFreezingS: NONE,
     builtM: NONE,
     fluidM3: NONE,
+    growthMps: undefined,
+    iceAir: undefined,
     ...change,
   };
 }

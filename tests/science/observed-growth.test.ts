@@ -1,6 +1,7 @@
 /** From ice that was seen to the water it came of: the growth model turned round, and its limits said. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { leadingEdge, rod } from '../../worker/science/growth.ts';
 import {
   type GrowthConditions,
   growthOfWaterMps,
@@ -14,14 +15,16 @@ const COLD: GrowthConditions = {
   temperatureK: 263.15,
   trueAirspeedMps: 80,
   dropletNumberPerM3: 150e6,
-  radiusM: 0.006,
+  part: rod(0.006),
 };
 const conditions = fc.record({
   pressurePa: fc.double({ min: 45_000, max: 100_000, noNaN: true }),
   temperatureK: fc.double({ min: 245, max: 268, noNaN: true }),
   trueAirspeedMps: fc.double({ min: 45, max: 110, noNaN: true }),
   dropletNumberPerM3: fc.double({ min: 20e6, max: 400e6, noNaN: true }),
-  radiusM: fc.double({ min: 0.003, max: 0.05, noNaN: true }),
+  part: fc
+    .tuple(fc.constantFrom(rod, leadingEdge), fc.double({ min: 0.003, max: 0.05, noNaN: true }))
+    .map(([make, radiusM]) => make(radiusM)),
 });
 
 it('there and back, water comes out as it went in, wherever more water makes more ice', () => {
@@ -56,17 +59,16 @@ describe('limits', () => {
 
 it('with its errors the water lies between, and a coarser reading lies no closer', () => {
   const seen = (readingM: number) => observedWater({ thicknessM: 0.004, readingM, durationS: 600 }, COLD);
-  const { growthMps, liquidWaterKgPerM3 } = seen(0.001);
-  expect(growthMps.middle * 600).toBeCloseTo(0.004, 9);
-  expect(liquidWaterKgPerM3.low!).toBeLessThan(liquidWaterKgPerM3.middle!);
-  expect(liquidWaterKgPerM3.middle!).toBeLessThan(liquidWaterKgPerM3.high!);
-  const coarse = seen(0.002).liquidWaterKgPerM3;
-  expect(coarse.low!).toBeLessThan(liquidWaterKgPerM3.low!);
-  expect(coarse.high!).toBeGreaterThan(liquidWaterKgPerM3.high!);
+  const fine = seen(0.001);
+  expect(fine.middle.growthMps * 600).toBeCloseTo(0.004, 9);
+  expect(fine.low.liquidWaterKgPerM3!).toBeLessThan(fine.middle.liquidWaterKgPerM3!);
+  expect(fine.middle.liquidWaterKgPerM3!).toBeLessThan(fine.high.liquidWaterKgPerM3!);
+  const coarse = seen(0.002);
+  expect(coarse.low.liquidWaterKgPerM3!).toBeLessThan(fine.low.liquidWaterKgPerM3!);
+  expect(coarse.high.liquidWaterKgPerM3!).toBeGreaterThan(fine.high.liquidWaterKgPerM3!);
 });
 
 it('a reading that may be nothing may be no water', () => {
-  expect(
-    observedWater({ thicknessM: 0.001, readingM: 0.001, durationS: 300 }, COLD).liquidWaterKgPerM3.low,
-  ).toBe(0);
+  const seen = observedWater({ thicknessM: 0.001, readingM: 0.001, durationS: 300 }, COLD);
+  expect(seen.low.liquidWaterKgPerM3).toBe(0);
 });

@@ -1,6 +1,5 @@
 /** The page in its states: nothing asked, asking, refused, answered, or answered from what this device keeps. */
 import { durationWords } from '../../worker/flight/words.ts';
-import { isInvented } from './answer/age-line.ts';
 import { Answer } from './answer/answer.tsx';
 import { AskingBar } from './asking-bar.tsx';
 import type { Brief, BriefMember } from './contract.ts';
@@ -8,7 +7,7 @@ import { DataPanel } from './data/data-panel.tsx';
 import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
-import { GroundCard } from './ground/ground-card.tsx';
+import { FlightCards, Ramp } from './flight/late-cards.tsx';
 import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
@@ -144,20 +143,10 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
         </div>
       </div>
       <NextPicture>
+        <FlightCards brief={brief} />
         <Cautions cautions={brief.brief.cautions} />
       </NextPicture>
     </div>
-  );
-}
-
-function Ramp({ brief: { ground, leg, data } }: { readonly brief: BriefMember }) {
-  return (
-    <GroundCard
-      key={`${ground.aerodrome} ${leg.departureUtc} ${ground.report?.observedUtc}`}
-      ground={ground}
-      departureUtc={leg.departureUtc}
-      isInvented={isInvented({ data })}
-    />
   );
 }
 

@@ -16,7 +16,6 @@ import './styles/table.css';
 import './styles/strips.css';
 import './styles/later.css';
 import './styles/plan.css';
-import './styles/ground.css';
 import './styles/print.css';
 
 const page = document.getElementById('page');

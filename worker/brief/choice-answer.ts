@@ -10,6 +10,7 @@ import type {
   FailureCase,
   FluidNeed,
   FluidPlan,
+  IceAir,
   PartExposure,
   Spread,
   WaysOut,
@@ -24,7 +25,8 @@ import type {
   SpreadAnswer,
   WaysAnswer,
 } from '../schema/brief.ts';
-import { cFromK, ftFromM, ktFromMps, nmFromM } from '../science/units.ts';
+import { cFromK, ftFromM, hPaFromPa, ktFromMps, mmPerMinFromMps, nmFromM } from '../science/units.ts';
+import { roundTo } from './round-to.ts';
 
 const L_PER_M3 = 1000;
 const MM_PER_M = 1000;
@@ -44,7 +46,7 @@ export function candidateAnswer(
     isUnderColdMinimum: result.isUnderColdMinimum,
     standing: result.standing,
     verdict: result.verdict,
-    exposure: result.exposure === undefined ? null : exposureAnswer(result.exposure, aircraft),
+    exposure: exposureOrNull(result, aircraft),
     flownFt: flownAnswer(result),
     ways: result.waysOut === undefined ? null : waysAnswer(result.waysOut),
     fluidPlan: result.fluidPlan === undefined ? null : fluidPlanAnswer(result.fluidPlan),
@@ -89,7 +91,21 @@ function flownAnswer({
   return Array.from(flownM, (altitudeM) => wholeFt(altitudeM + indicatedAltitudeM - pressureAltitudeM));
 }
 
-function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer {
+function exposureOrNull(
+  { exposure, indicatedAltitudeM, pressureAltitudeM }: CandidateResult,
+  aircraft: Aircraft,
+): ExposureAnswer | null {
+  if (exposure === undefined) return null;
+  const indicatedMinusPressureM = indicatedAltitudeM - pressureAltitudeM;
+  return {
+    ...exposureAnswer(exposure, aircraft),
+    parts: exposure.parts.map((part) =>
+      partAnswer(part, { hasFluid: aircraft.protection.kind === 'fluid', indicatedMinusPressureM }),
+    ),
+  };
+}
+
+function exposureAnswer(exposure: Exposure, aircraft: Aircraft): Omit<ExposureAnswer, 'parts'> {
   const { intensityS } = exposure;
   const hasKnown = exposure.totalS - exposure.unknownS > NO_TIME_S;
   const hasFluid = aircraft.protection.kind === 'fluid';
@@ -127,11 +143,16 @@ function exposureAnswer(exposure: Exposure, aircraft: Aircraft): ExposureAnswer 
       : null,
     fluidTripL: hasFluid ? spread(exposure.fluidTripM3, liters) : null,
     builtAtLandingMm: spread(exposure.builtAtLandingM, millimeters),
-    parts: exposure.parts.map((part) => partAnswer(part, hasFluid)),
   };
 }
 
-function partAnswer(part: PartExposure, hasFluid: boolean): PartAnswer {
+function partAnswer(
+  part: PartExposure,
+  {
+    hasFluid,
+    indicatedMinusPressureM,
+  }: { readonly hasFluid: boolean; readonly indicatedMinusPressureM: number },
+): PartAnswer {
   return {
     part: part.part,
     altitudeFt: part.altitudeM === undefined ? null : wholeFt(part.altitudeM),
@@ -141,6 +162,24 @@ function partAnswer(part: PartExposure, hasFluid: boolean): PartAnswer {
     visibleMoistureBelowFreezingMinutes: spread(part.moistureBelowFreezingS, hazardMinutes),
     builtMm: spread(part.builtM, millimeters),
     fluidL: hasFluid ? spread(part.fluidM3, liters) : null,
+    growthMmPerMin: part.growthMps === undefined ? null : spread(part.growthMps, growthMmPerMin),
+    ice: part.iceAir === undefined ? null : iceAirAnswer(part.iceAir, indicatedMinusPressureM),
+  };
+}
+
+function iceAirAnswer(air: IceAir, indicatedMinusPressureM: number): NonNullable<PartAnswer['ice']> {
+  const { alongM } = air;
+  return {
+    lowerFt: wholeFt(air.lowestM + indicatedMinusPressureM),
+    upperFt: wholeFt(air.highestM + indicatedMinusPressureM),
+    alongNm:
+      alongM === undefined
+        ? null
+        : [api(nmFromM(alongM.fromM), 'distanceNm'), api(nmFromM(alongM.toM), 'distanceNm')],
+    temperatureC: api(cFromK(air.temperatureK), 'temperatureC'),
+    pressureHPa: roundTo(hPaFromPa(air.pressurePa), 1),
+    trueAirspeedKt: api(ktFromMps(air.trueAirspeedMps), 'speedKt'),
+    hasLargeDrops: air.hasLargeDrops,
   };
 }
 
@@ -227,6 +266,7 @@ function spread(value: Spread, convert: (each: number) => number): SpreadAnswer 
 const S_PER_MIN = 60;
 const api = (value: number, quantity: RoundedQuantity) => rounded(value, quantity, 'api');
 const hazardMinutes = (seconds: number) => api(seconds / S_PER_MIN, 'hazardMinutes');
+const growthMmPerMin = (metersPerS: number) => api(mmPerMinFromMps(metersPerS), 'growthMmPerMin');
 const millimeters = (meters: number) => api(meters * MM_PER_M, 'builtMm');
 const liters = (cubicMeters: number) => api(cubicMeters * L_PER_M3, 'fluidL');
 const wholeFt = (meters: number) => api(ftFromM(meters), 'altitudeFt');

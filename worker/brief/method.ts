@@ -8,7 +8,7 @@ import type { SettledOptions } from './settings.ts';
 import { SOUNDING_REACH_M, SOUNDING_REACH_MS } from './weights.ts';
 
 /** Grows with every change that can alter an answer for the same request and data. */
-export const METHOD_VERSION = '0.6.0';
+export const METHOD_VERSION = '0.7.0';
 
 export const CAUTIONS: readonly string[] = [
   'Advice only. The pilot in command, the flight manual, the operator’s manual and the official briefing decide.',

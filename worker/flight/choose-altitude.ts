@@ -1,6 +1,7 @@
 /** The choice of an altitude: every candidate and the best stepped profile tried, ranked, and explained. */
 
 import { makeEnvelopeWindows } from '../science/envelope-windows.ts';
+import { beforeTakeOff } from './before-take-off.ts';
 import type { ChoiceContext, FlownCandidate, TriedCandidate } from './candidate.ts';
 import { directionOf, legMagneticCoursesDeg } from './candidates.ts';
 import { makeCellFacts } from './cell-facts.ts';
@@ -10,6 +11,7 @@ import { fileAdvice, fileReason, isAcceptable, refuseReason } from './file-advic
 import { fluidPlan } from './fluid-plan.ts';
 import { fieldPressureAltitudeM, tryCandidate } from './fly-candidate.ts';
 import { markDangers } from './hazards.ts';
+import { leaveCues } from './leave-cues.ts';
 import { makeMagneticModel } from './magnetic.ts';
 import { operationalReasons } from './operational.ts';
 import { altitudesOverPoints } from './path-places.ts';
@@ -55,6 +57,8 @@ export function chooseAltitude(input: ChooseInput): Choice {
     considered,
     file: recommended && fileAdvice(singles, recommended, input),
     changes: best === undefined ? [] : changesOf(context, best, flownSingles),
+    beforeTakeOff: beforeTakeOff(context, best),
+    cues: leaveCues(input.aircraft),
     operational: operationalReasons(input, best, { legCoursesDeg, departureM: context.departureM }),
   };
 }

@@ -17,12 +17,13 @@ import {
 import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidNeeds, takenM3 } from './fluid.ts';
+import { addIceAir, type IceAirSums, iceAirOf, makeIceAirSums } from './ice-air.ts';
 import { airspeedLeft, climbRateMps, ICED_FROM_M } from './ice-effects.ts';
 import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
 import { tableValue } from './performance-table.ts';
 import type { PlannedFlown } from './planned.ts';
 import { isCloseUnderTops, topsBelow } from './tops-margin.ts';
-import type { Aircraft, Exposure, FlightPhase } from './types.ts';
+import type { Aircraft, Exposure, FlightPhase, PartExposure } from './types.ts';
 
 export interface ExposureRequest extends LegAir {
   readonly aircraft: Aircraft;
@@ -70,6 +71,7 @@ export function exposureAt(request: ExposureRequest): Exposure {
     descent: makePartSums(drawn.drawCount),
   };
   const worst = makeWorstSums(drawn.drawCount);
+  const iceAir = { climb: makeIceAirSums(), cruise: makeIceAirSums(), descent: makeIceAirSums() };
   for (const step of request.path.steps) {
     const index = knownIndex(facts, step.pointIndex, step.pressureAltitudeM);
     tally.flownM[step.pointIndex]! += step.toM - step.fromM;
@@ -77,13 +79,14 @@ export function exposureAt(request: ExposureRequest): Exposure {
     if (index >= 0) {
       addKnownStep(tally, request, { step, index });
       addDraws({ part: sums[step.phase], worst }, drawn, { durationS: step.durationS, index });
+      addIceAir(iceAir[step.phase], request, { ...step, index });
     } else {
       tally.unknownS[step.phase] += step.durationS;
       tally.envelopeM[step.pointIndex] = Number.NaN;
     }
     if (step.isLevel) addLevel(tally, request, { step, index });
   }
-  return finished(tally, { sums, worst }, request);
+  return finished(tally, { sums, worst, iceAir }, request);
 }
 
 function emptyTally(pointCount: number): Tally {
@@ -157,22 +160,15 @@ function addWeighted(mean: { sum: number; weightS: number }, value: number, weig
   mean.weightS += weightS;
 }
 
-function finished(
-  tally: Tally,
-  {
-    sums,
-    worst,
-  }: { readonly sums: Record<FlightPhase, PartSums>; readonly worst: ReturnType<typeof makeWorstSums> },
-  request: ExposureRequest,
-): Exposure {
+interface PathSums {
+  readonly sums: Record<FlightPhase, PartSums>;
+  readonly worst: ReturnType<typeof makeWorstSums>;
+  readonly iceAir: Record<FlightPhase, IceAirSums>;
+}
+
+function finished(tally: Tally, { sums, worst, iceAir }: PathSums, request: ExposureRequest): Exposure {
   const { aircraft, path, planned } = request;
-  const parts = PHASES.map((part) =>
-    partExposure(
-      aircraft,
-      { part, altitudeM: undefined, durationS: path.phaseS[part], unknownS: tally.unknownS[part] },
-      sums[part],
-    ),
-  );
+  const parts = partsFlown(tally, { sums, iceAir }, request);
   const trip = summedParts(PHASES.map((phase) => sums[phase]));
   const onApproach = summedParts([trip, planned.certainSums]);
   const everything = summedParts([trip, planned.sums]);
@@ -225,6 +221,26 @@ function finished(
       ...planned.exposure.parts,
     ],
   };
+}
+
+function partsFlown(
+  { unknownS }: Tally,
+  { sums, iceAir }: Omit<PathSums, 'worst'>,
+  { aircraft, path }: ExposureRequest,
+): PartExposure[] {
+  return PHASES.map((part) =>
+    partExposure(
+      aircraft,
+      {
+        part,
+        altitudeM: undefined,
+        durationS: path.phaseS[part],
+        unknownS: unknownS[part],
+        iceAir: iceAirOf(iceAir[part], aircraft),
+      },
+      sums[part],
+    ),
+  );
 }
 
 type IceOnBoard =

@@ -7,7 +7,7 @@ import { enduranceS, reserveM3 } from './fluid.ts';
 import type { ChooseInput, FluidPlan, FluidProtection } from './types.ts';
 
 /** On this long before the entry, and off this long after the exit (judgement: the panels must be wet before ice comes), s. */
-const LEAD_S = 120;
+export const LEAD_S = 120;
 type Setting = 'off' | 'normal' | 'high';
 
 /** undefined without a fluid system. */

@@ -7,7 +7,7 @@ import type { Aircraft, PartExposure, Spread } from './types.ts';
 
 export function partExposure(
   { protection }: Pick<Aircraft, 'protection'>,
-  what: Pick<PartExposure, 'part' | 'altitudeM' | 'durationS' | 'unknownS'>,
+  what: Pick<PartExposure, 'part' | 'altitudeM' | 'durationS' | 'unknownS' | 'iceAir'>,
   sums: PartSums,
 ): PartExposure {
   return {
@@ -16,7 +16,14 @@ export function partExposure(
     moistureBelowFreezingS: spreadOfDraws(sums.moistS),
     builtM: spreadOfDraws(sums.builtM),
     fluidM3: partFluidM3(protection, sums, what.unknownS),
+    growthMps: growthInIceMps(sums),
   };
+}
+
+/** Of the draws that meet ice alone: it is what to expect once there is some. */
+function growthInIceMps({ builtM, icingS }: PartSums): Spread | undefined {
+  const inIceMps = builtM.map((each, draw) => each / icingS[draw]!).filter((_, draw) => icingS[draw]! > 0);
+  return inIceMps.length === 0 ? undefined : spreadOfDraws(inIceMps);
 }
 
 /** Unknown air flows at the normal setting in the high estimate, as in the sum. */
@@ -49,6 +56,8 @@ export function taxiPart(
     moistureBelowFreezingS: NOTHING,
     builtM: NOTHING,
     fluidM3: unknownS > 0 ? { ...known, high: primingM3 } : known,
+    growthMps: undefined,
+    iceAir: undefined,
   };
 }
 

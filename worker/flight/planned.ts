@@ -18,6 +18,7 @@ import {
 } from './draw-sums.ts';
 import { spreadOfDraws } from './estimates.ts';
 import { hazardsMet } from './hazards.ts';
+import { addIceAir, type IceAirSums, iceAirOf, makeIceAirSums } from './ice-air.ts';
 import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
 import type { ChooseInput, Planned, PlannedExposure, PlannedPart } from './types.ts';
 
@@ -49,6 +50,7 @@ export interface Stay {
 /** The curtain that stays are made in. */
 export interface StayAir {
   readonly facts: CellFacts;
+  readonly weather: ChooseInput['weather'];
   readonly icing: ChooseInput['icing'];
   readonly drawn: ChooseInput['drawn'];
 }
@@ -72,6 +74,7 @@ interface Flown {
   readonly durationS: number;
   readonly sums: PartSums;
   readonly worst: WorstSums;
+  readonly iceAir: IceAirSums;
   readonly unknownS: number;
   readonly largeDropS: number;
   readonly largeDrops: number;
@@ -79,7 +82,7 @@ interface Flown {
 
 export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
   const planned = overMinima(input, input.planned ?? defaultPlanned(input.route.fixes.at(-1)!.elevationM));
-  const air = { facts, icing: input.icing, drawn: input.drawn };
+  const air = { facts, weather: input.weather, icing: input.icing, drawn: input.drawn };
   const stays = {
     'early-descent': earlyStays(input, planned),
     vectors: staysAt(input, planned.approachAltitudeM, planned.vectorsS),
@@ -124,11 +127,13 @@ export function overMinima({ minimum }: Pick<ChooseInput, 'minimum'>, planned: P
 function flyPart(
   part: PlannedPart,
   stays: readonly Stay[],
-  { facts, icing, drawn }: StayAir,
+  air: StayAir,
   altitudeM: number | undefined,
 ): Flown {
+  const { facts, icing, drawn } = air;
   const sums = makePartSums(drawn.drawCount);
   const worst = makeWorstSums(drawn.drawCount);
+  const iceAir = makeIceAirSums();
   const flown = { durationS: 0, unknownS: 0, largeDropS: 0, largeDrops: LARGE_DROPS.none as number };
   for (const { pointIndex, pressureAltitudeM, durationS } of stays) {
     flown.durationS += durationS;
@@ -138,11 +143,12 @@ function flyPart(
       continue;
     }
     addDraws({ part: sums, worst }, drawn, { durationS, index });
+    addIceAir(iceAir, air, { index, pressureAltitudeM, durationS });
     const drops = icing.largeDrops[index]!;
     if (drops !== LARGE_DROPS.none) flown.largeDropS += durationS;
     flown.largeDrops = worseDrops(flown.largeDrops, drops);
   }
-  return { part, altitudeM, sums, worst, ...flown };
+  return { part, altitudeM, sums, worst, iceAir, ...flown };
 }
 
 /** At the approach altitude over the last points, evenly. */
@@ -188,8 +194,12 @@ function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<Pl
     return mostS > 0 ? flown[ofS.indexOf(mostS)]!.part : undefined;
   };
   return {
-    parts: flown.map(({ part, altitudeM, durationS, unknownS, sums }) =>
-      partExposure(aircraft, { part, altitudeM, durationS, unknownS }, sums),
+    parts: flown.map(({ part, altitudeM, durationS, unknownS, sums, iceAir }) =>
+      partExposure(
+        aircraft,
+        { part, altitudeM, durationS, unknownS, iceAir: iceAirOf(iceAir, aircraft) },
+        sums,
+      ),
     ),
     unknownS: flown.reduce((sumS, { unknownS }) => sumS + unknownS, 0),
     largeDropS: flown.reduce((sumS, { largeDropS }) => sumS + largeDropS, 0),

@@ -110,6 +110,12 @@ export interface Aircraft {
   readonly assumed: readonly string[];
 }
 
+/** The air of a leg and its icing, on one axis. */
+export interface LegColumns {
+  readonly weather: WeatherColumns;
+  readonly icing: IcingColumns;
+}
+
 /** Low, middle and high estimate of one amount; low <= middle <= high always. */
 export interface Spread {
   readonly low: number;
@@ -217,6 +223,25 @@ export interface PartExposure {
   readonly builtM: Spread;
   /** Flow alone, m3; zeros without a fluid system. High counts unknown air as moist. */
   readonly fluidM3: Spread;
+  /** Mean growth on the wing while in ice, m/s, over the draws that meet any; undefined where none does. */
+  readonly growthMps: Spread | undefined;
+  /** undefined where ice is possible nowhere. */
+  readonly iceAir: IceAir | undefined;
+}
+
+/** In what air a part of a flight meets its ice, and between where and where ice is possible. */
+export interface IceAir {
+  /** Means, weighted by time and by the part of the draws with ice. */
+  readonly temperatureK: number;
+  readonly pressurePa: number;
+  readonly trueAirspeedMps: number;
+  /** Pressure altitudes, m. */
+  readonly lowestM: number;
+  readonly highestM: number;
+  /** Along the route; undefined for a part that stays over one place. */
+  readonly alongM: { readonly fromM: number; readonly toM: number } | undefined;
+  /** Named somewhere on the part. */
+  readonly hasLargeDrops: boolean;
 }
 
 /** What vectors, approach, hold and alternate meet: the same whatever altitude the trip is flown at. */
@@ -483,6 +508,10 @@ export interface Choice {
   readonly considered: CandidateResult | undefined;
   /** What would change the decision. */
   readonly changes: readonly FlightReason[];
+  /** For the altitude considered: what to have on before take-off, in order. */
+  readonly beforeTakeOff: readonly FlightReason[];
+  /** When to leave, whatever was forecast. */
+  readonly cues: readonly FlightReason[];
   /** Facts that are not icing. */
   readonly operational: readonly FlightReason[];
 }

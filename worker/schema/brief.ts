@@ -177,6 +177,9 @@ export const briefMemberSchema = z.object({
     }),
   ),
   waysOut: z.array(wayOutSchema),
+  /** What to have on before take-off for the altitude considered, in order; the flight manual's own list comes first. */
+  beforeTakeOff: z.array(reasonSchema),
+  /** When to leave, whatever was forecast. */
   cues: z.array(reasonSchema),
   ground: groundSchema,
   curtain: z.optional(curtainSchema),

@@ -34,6 +34,23 @@ export const partSchema = z.object({
   builtMm: spreadSchema,
   /** Flow alone; null without a fluid system. */
   fluidL: z.nullable(spreadSchema),
+  /** On the unprotected wing while in ice, of the draws that meet any; null where none does. */
+  growthMmPerMin: z.nullable(spreadSchema),
+  /** Where ice is possible, and in what air on average; null where it is nowhere. */
+  ice: z.nullable(
+    z.object({
+      lowerFt: z.number(),
+      upperFt: z.number(),
+      /** null for a part that stays over one place. */
+      alongNm: z.nullable(z.tuple([z.number(), z.number()])),
+      temperatureC: z.number(),
+      pressureHPa: z.number(),
+      /** That the growth was worked out with. */
+      trueAirspeedKt: z.number(),
+      /** Named large drops: they catch otherwise, and are left at their first sign. */
+      hasLargeDrops: z.boolean(),
+    }),
+  ),
 });
 export type PartAnswer = z.infer<typeof partSchema>;
 

@@ -6,7 +6,7 @@ import { mpsFromInPerH } from './units.ts';
 /** Limits of growth: 1/4, 1 and 3 inches an hour. */
 const LIGHT_FROM_MPS = mpsFromInPerH(0.25);
 const MODERATE_FROM_MPS = mpsFromInPerH(1);
-const SEVERE_ABOVE_MPS = mpsFromInPerH(3);
+export const SEVERE_ABOVE_MPS = mpsFromInPerH(3);
 
 /** A rounding of the limits themselves is not a crossing. */
 const ROUNDING = 1e-9;

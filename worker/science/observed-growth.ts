@@ -1,6 +1,6 @@
 /** From ice that somebody saw grow on a part of known size back to the water that it came of: the growth model, turned round. */
 import { DROPLET_NUMBER_FACTOR, medianVolumeDiameterM } from './droplets.ts';
-import { accrete, makeAccretion, rod } from './growth.ts';
+import { type Accretion, accrete, makeAccretion, type Part } from './growth.ts';
 import { airColdK, dropColdK } from './heat-balance.ts';
 import { makeImpact } from './impact.ts';
 
@@ -10,8 +10,8 @@ export interface GrowthConditions {
   readonly temperatureK: number;
   readonly trueAirspeedMps: number;
   readonly dropletNumberPerM3: number;
-  /** Of the round part that was watched. */
-  readonly radiusM: number;
+  /** That was watched: see rod and leadingEdge in growth.ts. */
+  readonly part: Part;
 }
 
 /** More water than winter cloud is known with, kg/m3: growth that needs more is not of this model. */
@@ -19,12 +19,13 @@ export const MOST_WATER_KG_PER_M3 = 3e-3;
 const STEPS = 48;
 
 /**
+ * What cloud of so much water puts on the part.
+ *
  * @param liquidWaterKgPerM3  0 or more.
- * @returns                   m/s of thickness at the stagnation line.
  * @checked                   tests/science/observed-growth.test.ts
  */
-export function growthOfWaterMps(liquidWaterKgPerM3: number, conditions: GrowthConditions): number {
-  const { pressurePa, temperatureK, trueAirspeedMps, dropletNumberPerM3, radiusM } = conditions;
+export function accretionOfWater(liquidWaterKgPerM3: number, conditions: GrowthConditions): Accretion {
+  const { pressurePa, temperatureK, trueAirspeedMps, dropletNumberPerM3, part } = conditions;
   const impact = makeImpact();
   impact.pressurePa = pressurePa;
   impact.temperatureK = temperatureK;
@@ -34,8 +35,13 @@ export function growthOfWaterMps(liquidWaterKgPerM3: number, conditions: GrowthC
   impact.dropColdK = dropColdK(temperatureK, trueAirspeedMps);
   impact.airColdK = airColdK(temperatureK, pressurePa, trueAirspeedMps);
   const result = makeAccretion();
-  accrete(impact, rod(radiusM), result);
-  return result.growthMps;
+  accrete(impact, part, result);
+  return result;
+}
+
+/** The same, m/s of thickness at the stagnation line alone. */
+export function growthOfWaterMps(liquidWaterKgPerM3: number, conditions: GrowthConditions): number {
+  return accretionOfWater(liquidWaterKgPerM3, conditions).growthMps;
 }
 
 /** beyond: no water of winter cloud makes so much, or near 0 °C more water makes no more ice. */
@@ -68,14 +74,19 @@ export interface ObservedIce {
   readonly durationS: number;
 }
 
+/** One reading of what was seen. */
+export interface WaterEstimate {
+  readonly growthMps: number;
+  /** Droplets that it takes there to be. */
+  readonly dropletNumberPerM3: number;
+  /** undefined: beyond the model. */
+  readonly liquidWaterKgPerM3: number | undefined;
+}
+
 export interface ObservedWater {
-  readonly growthMps: { readonly low: number; readonly middle: number; readonly high: number };
-  /** undefined ends are beyond the model. */
-  readonly liquidWaterKgPerM3: {
-    readonly low: number | undefined;
-    readonly middle: number | undefined;
-    readonly high: number | undefined;
-  };
+  readonly low: WaterEstimate;
+  readonly middle: WaterEstimate;
+  readonly high: WaterEstimate;
 }
 
 /** With the error of the reading, and with few large or many small drops; lowest and highest of all. */
@@ -83,24 +94,17 @@ export function observedWater(
   { thicknessM, readingM, durationS }: ObservedIce,
   conditions: GrowthConditions,
 ): ObservedWater {
-  const growth = (thickness: number) => Math.max(0, thickness) / durationS;
-  const [low, middle, high] = [
-    growth(thicknessM - readingM),
-    growth(thicknessM),
-    growth(thicknessM + readingM),
-  ];
-  const waterAt = (growthMps: number, numberFactor: number) => {
+  const estimate = (seenM: number, numberFactor: number): WaterEstimate => {
+    const growthMps = Math.max(0, seenM) / durationS;
     const dropletNumberPerM3 = conditions.dropletNumberPerM3 * numberFactor;
     const found = waterOfGrowth(growthMps, { ...conditions, dropletNumberPerM3 });
-    return found.kind === 'found' ? found.liquidWaterKgPerM3 : undefined;
+    const liquidWaterKgPerM3 = found.kind === 'found' ? found.liquidWaterKgPerM3 : undefined;
+    return { growthMps, dropletNumberPerM3, liquidWaterKgPerM3 };
   };
   return {
-    growthMps: { low, middle, high },
-    liquidWaterKgPerM3: {
-      // Few large drops are caught better: less water makes the same ice.
-      low: waterAt(low, 1 / DROPLET_NUMBER_FACTOR),
-      middle: waterAt(middle, 1),
-      high: waterAt(high, DROPLET_NUMBER_FACTOR),
-    },
+    // Few large drops are caught better: less water makes the same ice.
+    low: estimate(thicknessM - readingM, 1 / DROPLET_NUMBER_FACTOR),
+    middle: estimate(thicknessM, 1),
+    high: estimate(thicknessM + readingM, DROPLET_NUMBER_FACTOR),
   };
 }

@@ -1,4 +1,4 @@
-/** Everything said in sentences that does not fit the answer's own block: more reasons, operations, cues, cautions. */
+/** Everything said in sentences that does not fit the answer's own block: more reasons, operations, cautions. */
 import { REASONS_SHOWN } from '../answer/answer.tsx';
 import type { BriefMember, Reason } from '../contract.ts';
 
@@ -9,7 +9,6 @@ export function Notes({ brief }: { readonly brief: BriefMember }) {
   const { icing, others } = operationalParts(brief.operational);
   return (
     <>
-      <Sentences title="Cue card" reasons={brief.cues} />
       <Sentences
         title="More about icing"
         reasons={[...icing, ...brief.verdict.reasons.slice(REASONS_SHOWN)]}

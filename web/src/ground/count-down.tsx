@@ -52,7 +52,7 @@ function Start({ aerodrome, fluid: { name, outcome } }: StartProps) {
     startApplication({ aerodrome, fluid: name, startMs: Date.now() - minutesAgo * 60_000, window });
   };
   return (
-    <fieldset class="ground-choice ground-start">
+    <fieldset class="big-choice ground-start">
       <legend>The final application started</legend>
       {MINUTES_AGO.map((minutes) => (
         <button key={minutes} type="button" onClick={() => start(minutes)}>

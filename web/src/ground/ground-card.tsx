@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { capitalized } from '../../../worker/flight/words.ts';
 import { CONDITION_WORDS } from '../../../worker/ground/conditions.ts';
 import type { StandingAeroplane } from '../../../worker/ground/treatment.ts';
+import { BigChoice } from '../big-choice.tsx';
 import { nowMs } from '../state.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
@@ -50,13 +51,13 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
       <h2 id="ground-title">Ground, {ground.aerodrome}</h2>
       <ReportLines ground={ground} />
       <div class="ground-state">
-        <Choice
+        <BigChoice
           label="On the aeroplane"
           words={FOUND_WORDS}
           value={found.value}
           onChoose={(value) => (found.value = value)}
         />
-        <Choice
+        <BigChoice
           label="Fuel in the wing"
           words={FUEL_WORDS}
           value={fuel.value}
@@ -131,25 +132,4 @@ function fallingWords(falling: readonly (keyof typeof CONDITION_WORDS)[]): strin
   return falling.length === 0
     ? 'nothing that freezes or lies'
     : falling.map((each) => CONDITION_WORDS[each]).join(', ');
-}
-
-interface ChoiceProps<Value extends string> {
-  readonly label: string;
-  readonly words: Readonly<Record<Value, string>>;
-  readonly value: Value;
-  readonly onChoose: (value: Value) => void;
-}
-
-/** Large enough for a thumb in a glove. */
-function Choice<Value extends string>({ label, words, value, onChoose }: ChoiceProps<Value>) {
-  return (
-    <fieldset class="ground-choice">
-      <legend>{label}</legend>
-      {(Object.keys(words) as Value[]).map((each) => (
-        <button key={each} type="button" aria-pressed={each === value} onClick={() => onChoose(each)}>
-          {words[each]}
-        </button>
-      ))}
-    </fieldset>
-  );
 }

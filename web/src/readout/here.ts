@@ -3,7 +3,7 @@ import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
 import { wayOrder, wayStretches } from '../answer/file-line.ts';
 import { waysOf } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
-import { fluidLeftAlong } from '../strips/fluid-left.ts';
+import { plannedFluidLeftL } from '../strips/fluid-left.ts';
 import { pathPieces } from '../table/path-pieces.ts';
 import { amountText } from '../units.ts';
 import type { ReadoutValue } from './values.ts';
@@ -24,32 +24,19 @@ export function hereValues(
 
 /** undefined without a fluid system, and where the tank or its flow is not known. */
 function fluidLeftText(
-  { leg, limits, curtain }: BriefMember,
-  { fluidPlan, exposure, flownFt }: Candidate,
-  { distanceNm, aircraft }: { readonly distanceNm: number; readonly aircraft: AircraftProfile | undefined },
+  brief: BriefMember,
+  candidate: Candidate,
+  at: { readonly distanceNm: number; readonly aircraft: AircraftProfile | undefined },
 ): string | undefined {
-  const { fluidOnBoardL: onBoardL } = limits;
-  if (fluidPlan === null || exposure === null || onBoardL === null || aircraft?.protection.kind !== 'fluid')
-    return undefined;
-  const line = fluidLeftAlong({
-    plan: fluidPlan,
-    protection: aircraft.protection,
-    onBoardL,
-    points: leg.points,
-    timeMinutes: exposure.timeMinutes,
-  });
-  const at = Math.max(
-    1,
-    line.findIndex((corner) => corner.distanceNm >= distanceNm),
-  );
-  const [from, to] = [line[at - 1], line[at]];
-  if (from === undefined || to === undefined) return undefined;
-  const spanNm = to.distanceNm - from.distanceNm;
-  const share = spanNm > 0 ? Math.min(1, Math.max(0, (distanceNm - from.distanceNm) / spanNm)) : 1;
-  const leftL = from.leftL + share * (to.leftL - from.leftL);
+  const leftL = plannedFluidLeftL(brief, candidate, at);
+  if (leftL === undefined) return undefined;
+  const { curtain } = brief;
+  const { flownFt } = candidate;
   const isPassed =
     curtain !== undefined &&
     flownFt !== null &&
-    pathPieces(curtain, flownFt).some(({ look, fromNm }) => look.kind === 'unknown' && fromNm < distanceNm);
+    pathPieces(curtain, flownFt).some(
+      ({ look, fromNm }) => look.kind === 'unknown' && fromNm < at.distanceNm,
+    );
   return `${isPassed ? 'at most ' : ''}${amountText(String(Math.floor(leftL)), 'L')}`;
 }

@@ -2,23 +2,12 @@
 
 import { rounded } from '../../../worker/flight/rounding.ts';
 import type { BriefMember, PartAnswer } from '../contract.ts';
+import { PART_WORDS } from '../flight/part-words.ts';
 import { besideUnknown, UNKNOWN_TEXT } from '../known-amounts.ts';
 import { feetText, spreadText } from '../numbers.ts';
 import { figureText, unitText } from '../units.ts';
 
 type Parts = NonNullable<BriefMember['alternatives'][number]['exposure']>['parts'];
-
-const PART_WORDS: Readonly<Record<PartAnswer['part'], string>> = {
-  taxi: 'priming',
-  climb: 'climb',
-  cruise: 'cruise',
-  descent: 'descent',
-  'early-descent': 'early descent',
-  vectors: 'vectors',
-  approach: 'approach',
-  hold: 'hold',
-  alternate: 'to the alternate',
-};
 
 const TRIP: ReadonlySet<PartAnswer['part']> = new Set(['taxi', 'climb', 'cruise', 'descent']);
 

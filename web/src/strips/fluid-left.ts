@@ -1,6 +1,6 @@
 /** How the tank empties along the leg with the fluid on where the plan has it on. */
 import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
-import type { FluidPlanAnswer, RoutePoint } from '../contract.ts';
+import type { BriefMember, Candidate, FluidPlanAnswer, RoutePoint } from '../contract.ts';
 
 type FluidProtection = Extract<AircraftProfile['protection'], { kind: 'fluid' }>;
 
@@ -40,6 +40,33 @@ export function fluidLeftAlong({
   }
   corners.push({ distanceNm: endNm, leftL });
   return emptyFrom(plan.runsOutNm, corners, endNm);
+}
+
+/** Left over one place; undefined without a fluid system, and where the tank or its flow is not known. */
+export function plannedFluidLeftL(
+  { leg, limits }: Pick<BriefMember, 'leg' | 'limits'>,
+  { fluidPlan, exposure }: Candidate,
+  { distanceNm, aircraft }: { readonly distanceNm: number; readonly aircraft: AircraftProfile | undefined },
+): number | undefined {
+  const { fluidOnBoardL: onBoardL } = limits;
+  if (fluidPlan === null || exposure === null || onBoardL === null || aircraft?.protection.kind !== 'fluid')
+    return undefined;
+  const line = fluidLeftAlong({
+    plan: fluidPlan,
+    protection: aircraft.protection,
+    onBoardL,
+    points: leg.points,
+    timeMinutes: exposure.timeMinutes,
+  });
+  const at = Math.max(
+    1,
+    line.findIndex((corner) => corner.distanceNm >= distanceNm),
+  );
+  const [from, to] = [line[at - 1], line[at]];
+  if (from === undefined || to === undefined) return undefined;
+  const spanNm = to.distanceNm - from.distanceNm;
+  const share = spanNm > 0 ? Math.min(1, Math.max(0, (distanceNm - from.distanceNm) / spanNm)) : 1;
+  return from.leftL + share * (to.leftL - from.leftL);
 }
 
 function emptyFrom(runsOutNm: number | null, corners: readonly FluidLeft[], endNm: number): FluidLeft[] {

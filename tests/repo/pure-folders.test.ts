@@ -23,6 +23,19 @@ describe('the pure folders', () => {
   );
 });
 
+describe('the composer of pilot reports, which the page takes out of the formats', () => {
+  it.each(['compose.ts', 'report-entry.ts'])('%s brings no code but itself and the science', (file) => {
+    const text = readFileSync(join(project, 'worker/formats/pilot-reports', file), 'utf8');
+    const imports = [...text.matchAll(/^(?:import|export)\b[^;]*? from '([^']+)'|\bimport\(|^import '/gm)];
+    expect(imports.length).toBeGreaterThan(0);
+    const code = imports.filter(
+      ([statement, path]) =>
+        !/^(?:import|export) type\b/.test(statement) && !path?.startsWith('../../science/'),
+    );
+    expect(code.map(([statement]) => statement)).toEqual([]);
+  });
+});
+
 describe('the tree', () => {
   it('holds nothing at the top beyond what the design fixes', () => {
     const allowed = new Set([

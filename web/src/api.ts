@@ -47,7 +47,7 @@ export async function askBrief(request: BriefRequest, signal: AbortSignal): Prom
   const call = briefCall(request);
   const send = (both: AbortSignal) =>
     takeFirstAnswer(call.body, both) ?? fetch(BRIEF_PATH, { ...call, signal: both });
-  const answer = await answerOf(send, signal, BRIEF_TIMEOUT_MS, briefSchema);
+  const answer = await answerOf(send, signal, { timeoutMs: BRIEF_TIMEOUT_MS, schema: briefSchema });
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };
@@ -111,14 +111,13 @@ function get<Schema extends z.ZodMiniType>(
   schema: Schema,
   signal?: AbortSignal,
 ): Promise<Answer<z.infer<Schema>>> {
-  return answerOf((both) => fetch(path, { signal: both }), signal, LIST_TIMEOUT_MS, schema);
+  return answerOf((both) => fetch(path, { signal: both }), signal, { timeoutMs: LIST_TIMEOUT_MS, schema });
 }
 
-async function answerOf<Schema extends z.ZodMiniType>(
+export async function answerOf<Schema extends z.ZodMiniType>(
   send: (signal: AbortSignal) => Promise<Response>,
   asked: AbortSignal | undefined,
-  timeoutMs: number,
-  schema: Schema,
+  { timeoutMs, schema }: { readonly timeoutMs: number; readonly schema: Schema },
 ): Promise<Answer<z.infer<Schema>>> {
   const timeout = AbortSignal.timeout(timeoutMs);
   try {

@@ -49,7 +49,7 @@ const S_PER_MIN = 60;
  */
 const WATCHED_MIN = [1, 2, 5, 10] as const;
 const READABLE_M = 0.002;
-const WELL_READABLE_M = 0.004;
+const WELL_READABLE_M = 0.003;
 const WHOLE_M = 0.001;
 /** The dust of binary fractions is no millimeter. */
 const DUST_M = 1e-9;

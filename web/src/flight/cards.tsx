@@ -1,9 +1,13 @@
 /** The cards for before take-off, in flight and afterwards: loaded after everything else. */
+import { legAircraft } from '../aircraft-of-leg.ts';
 import type { Brief } from '../contract.ts';
-import { followingCandidate } from '../state.ts';
+import { followingCandidate, followingNm } from '../state.ts';
 import { Checklist } from './checklist.tsx';
 import { CueCard } from './cue-card.tsx';
+import { ReportCard } from './report-card.tsx';
 import { SeenCard } from './seen-card.tsx';
+import { hereOf } from './seen-here.ts';
+import { useSeenState } from './seen-state.ts';
 import '../styles/flight.css';
 import '../styles/ground.css';
 
@@ -16,7 +20,22 @@ export function Cards({ brief }: { readonly brief: Brief }) {
     <>
       <Checklist key={`list ${key}`} brief={brief.brief} />
       <CueCard brief={brief.brief} candidate={followingCandidate.value} />
-      <SeenCard key={`seen ${key}`} brief={brief} />
+      <InFlight key={`seen ${key}`} brief={brief} />
+    </>
+  );
+}
+
+/** One entry for the judgement and for the report; it goes with the leg. */
+function InFlight({ brief }: { readonly brief: Brief }) {
+  const state = useSeenState();
+  const candidate = followingCandidate.value;
+  const profile = legAircraft.value;
+  const here =
+    candidate && profile && hereOf(brief.brief, candidate, { distanceNm: followingNm.value, profile });
+  return (
+    <>
+      <SeenCard brief={brief} here={here} state={state} />
+      <ReportCard brief={brief} candidate={candidate} here={here} state={state} />
     </>
   );
 }

@@ -2,10 +2,12 @@
 import type { IceWatch } from '../../../worker/flight/rod-growth.ts';
 import { capitalized } from '../../../worker/flight/words.ts';
 import { legAircraft } from '../aircraft-of-leg.ts';
+import { answerAgeWords, inventedWords, staleFromWords, staleWords } from '../answer/age-line.ts';
 import { fluidPlanSentences, fluidSpare } from '../answer/fluid-words.ts';
 import { levelsText } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
-import { ceilTo, celsiusText, feetText, floorTo } from '../numbers.ts';
+import { ceilTo, celsiusText, datedText, feetText, floorTo } from '../numbers.ts';
+import { nowMs } from '../state.ts';
 import { amountText, figureText, unitText } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { type CueRow, cueRows, grownMm, highSettingFrom, watchFigures } from './cue-rows.ts';
@@ -32,8 +34,7 @@ export function CueCard({ brief, candidate }: CueCardProps) {
       <h2 id="cue-title">
         Cue card{candidate === undefined ? '' : `, ${levelsText(candidate)} ft`}
         <span class="print-only">
-          {' '}
-          {leg.from} → {leg.to}, {leg.departureUtc.slice(0, 16)}Z
+          : {leg.from} → {leg.to}, {datedText(leg.departureUtc)}
         </span>
       </h2>
       <RodChoice diameterMm={diameterMm} />
@@ -61,6 +62,11 @@ export function CueCard({ brief, candidate }: CueCardProps) {
           <li key={code}>{sentence}</li>
         ))}
       </ul>
+      <p class="print-only">
+        Data: {answerAgeWords(brief, nowMs.value)}
+        {staleFromWords(brief)}. {staleWords(brief, nowMs.value)} {inventedWords(brief)}. Printed{' '}
+        {datedText(nowMs.value)}
+      </p>
       <p class="quiet">
         Growth at the front of an unprotected rod while in ice, mean of the part: low, middle and high of the
         draws. Advice only: the flight manual decides.
@@ -86,6 +92,7 @@ function RodChoice({ diameterMm }: { readonly diameterMm: number | undefined }) 
         value={diameterMm ?? ''}
         onChange={(event) => chooseRod(event.currentTarget.valueAsNumber)}
       />
+      <b class="print-only">{diameterMm ?? UNKNOWN_WORD}</b>
     </p>
   );
 }

@@ -1,20 +1,21 @@
 /** What I see: ice on a part of known size and the minutes it took, judged against the brief, with no word to the service. */
-import { type Signal, useComputed, useSignal } from '@preact/signals';
+import type { Signal } from '@preact/signals';
 import type { LargeDropSign, SeenAnswer, SeenOnWing } from '../../../worker/flight/seen-ice.ts';
 import { gPerM3FromKgPerM3, mmPerMinFromMps } from '../../../worker/science/units.ts';
-import { legAircraft } from '../aircraft-of-leg.ts';
 import { wayOrder } from '../answer/file-line.ts';
 import { BigChoice } from '../big-choice.tsx';
 import { placeCursorAt } from '../consider.ts';
 import type { Brief, BriefMember } from '../contract.ts';
 import { placeAtNm } from '../leg-time.ts';
 import { celsiusText, feetText } from '../numbers.ts';
-import { followingCandidate, followingNm, nowMs } from '../state.ts';
+import { nowMs } from '../state.ts';
 import { amountText, clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
+import { isWrongFigure } from './figures.ts';
 import { firstIceMs, noteFirstIce } from './first-ice.ts';
 import { rodDiameterMm } from './rod.ts';
-import { type Here, hereOf, judgeHere, type SeenEntry } from './seen-here.ts';
+import { type Here, judgeHere, type SeenEntry } from './seen-here.ts';
+import { entryOf, type SeenState, USUAL_ROD_MM } from './seen-state.ts';
 import { Stepper } from './stepper.tsx';
 
 const SIGN_WORDS: Readonly<Record<LargeDropSign, string>> = {
@@ -26,33 +27,13 @@ const SIGN_WORDS: Readonly<Record<LargeDropSign, string>> = {
 
 const MOST_MM = 60;
 const MOST_MINUTES = 60;
-/** A rod in flight is read to about this. */
-const READING_MM = 1;
-
-interface SeenState {
-  readonly part: Signal<SeenEntry['part']>;
-  readonly thicknessMm: Signal<number>;
-  readonly minutes: Signal<number>;
-  readonly gaugeText: Signal<string>;
-  readonly fluidText: Signal<string>;
-  readonly signs: Signal<readonly LargeDropSign[]>;
-  readonly edges: Signal<'free' | 'behind'>;
+interface SeenCardProps {
+  readonly brief: Brief;
+  readonly here: Here | undefined;
+  readonly state: SeenState;
 }
 
-export function SeenCard({ brief }: { readonly brief: Brief }) {
-  const state: SeenState = {
-    part: useSignal<SeenEntry['part']>('rod'),
-    thicknessMm: useSignal(0),
-    minutes: useSignal(5),
-    gaugeText: useSignal(''),
-    fluidText: useSignal(''),
-    signs: useSignal<readonly LargeDropSign[]>([]),
-    edges: useSignal<'free' | 'behind'>('free'),
-  };
-  const here = useComputed(() => {
-    const [candidate, profile] = [followingCandidate.value, legAircraft.value];
-    return candidate && profile && hereOf(brief.brief, candidate, { distanceNm: followingNm.value, profile });
-  }).value;
+export function SeenCard({ brief, here, state }: SeenCardProps) {
   return (
     <section class="flight-card seen-card" aria-labelledby="seen-title">
       <h2 id="seen-title">What I see</h2>
@@ -69,22 +50,6 @@ export function SeenCard({ brief }: { readonly brief: Brief }) {
       )}
     </section>
   );
-}
-
-function entryOf(state: SeenState): SeenEntry {
-  const figure = (text: string) =>
-    /^-?\d+([.,]\d+)?$/.test(text.trim()) ? Number(text.replace(',', '.')) : undefined;
-  return {
-    part: state.part.value,
-    rodDiameterMm: rodDiameterMm.value ?? 10,
-    thicknessMm: state.thicknessMm.value,
-    readingMm: READING_MM,
-    minutes: state.minutes.value,
-    gaugeC: figure(state.gaugeText.value),
-    fluidLeftL: figure(state.fluidText.value),
-    signs: state.signs.value,
-    isProtectionBehind: state.edges.value === 'behind',
-  };
 }
 
 function HereLine({ brief: { leg }, here }: { readonly brief: BriefMember; readonly here: Here }) {
@@ -133,7 +98,10 @@ function SeenForm({ state, here }: { readonly state: SeenState; readonly here: H
       />
       <BigChoice
         label="On"
-        words={{ rod: `the rod of ${rodDiameterMm.value ?? 10} mm`, wing: 'an unprotected wing edge' }}
+        words={{
+          rod: `the rod of ${rodDiameterMm.value ?? USUAL_ROD_MM} mm`,
+          wing: 'an unprotected wing edge',
+        }}
         value={part.value}
         onChoose={(value) => (part.value = value)}
       />
@@ -207,7 +175,7 @@ interface MeasuredProps {
 }
 
 function Measured({ id, label, hint, text }: MeasuredProps) {
-  const isWrong = text.value.trim() !== '' && !/^-?\d+([.,]\d+)?$/.test(text.value.trim());
+  const isWrong = isWrongFigure(text.value);
   return (
     <p class="seen-measured">
       <label for={id}>{label}</label>

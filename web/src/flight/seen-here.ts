@@ -150,7 +150,7 @@ export interface SeenEntry {
 
 /** undefined where neither the forecast nor the gauge says how cold it is. */
 export function judgeHere(brief: BriefMember, here: Here, entry: SeenEntry): SeenAnswer | undefined {
-  const temperatureC = entry.gaugeC === undefined ? here.temperatureC : entry.gaugeC - gaugeRiseC(here);
+  const temperatureC = entry.gaugeC === undefined ? here.temperatureC : staticOfGauge(here, entry.gaugeC);
   if (temperatureC === undefined) return undefined;
   const air = wingAirOf({ ...here, temperatureC }, brief, here.profile);
   const { protection, certifiedForIcing } = here.aircraft;
@@ -178,8 +178,8 @@ export function judgeHere(brief: BriefMember, here: Here, entry: SeenEntry): See
   );
 }
 
-/** Warmer than the still air by so much at this speed. */
-function gaugeRiseC({ aircraft, trueAirspeedKt }: Here): number {
-  const still = kFromC(0);
-  return gaugeTemperatureK(still, mpsFromKt(trueAirspeedKt), aircraft) - still;
+/** The still air for what the gauge shows at the speed of this altitude, °C. */
+export function staticOfGauge({ aircraft, trueAirspeedKt }: Here, gaugeC: number): number {
+  const stillK = kFromC(0);
+  return gaugeC - (gaugeTemperatureK(stillK, mpsFromKt(trueAirspeedKt), aircraft) - stillK);
 }

@@ -17,8 +17,6 @@ function stored(): number | undefined {
   }
 }
 
-const isRod = (millimeters: number) => millimeters >= LEAST_ROD_MM && millimeters <= MOST_ROD_MM;
-
 /** As chosen, else that of the aircraft's profile; undefined while neither is known. */
 export const rodDiameterMm = computed<number | undefined>(() => {
   const profile = legAircraft.value;
@@ -33,4 +31,8 @@ export function chooseRod(millimeters: number): void {
   } catch {
     // Storage may be refused: the choice then lasts as long as the page.
   }
+}
+
+function isRod(millimeters: number): boolean {
+  return millimeters >= LEAST_ROD_MM && millimeters <= MOST_ROD_MM;
 }

@@ -6,6 +6,7 @@ import { keepReports } from '../../worker/sources/keep-reports.ts';
 import type { ScoreQuery } from '../../worker/sources/scores.ts';
 import { createReportRepository } from '../../worker/store/report-repository.ts';
 import { createScoreRepository } from '../../worker/store/score-repository.ts';
+import { gridStores } from '../brief/hourly-grids.ts';
 import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
 import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
@@ -71,11 +72,11 @@ describe('in the store', () => {
     const stores = await world();
     const texts = [0, 1, 2, 3].map((minute) => `AAAA UA /OV AAAA/TM 120${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
     await load(stores, texts.join('\n'));
-    expect(await scoreDue(stores, [], 2)).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
     const left = await stores.scores.due(0, 100);
     expect(left.map(({ issuedMs }) => (issuedMs - NOON_MS) / 60_000)).toEqual([1, 0]);
-    expect(await scoreDue(stores, [], 2)).toEqual({ scored: 2, failed: 0 });
-    expect(await scoreDue(stores, [], 2)).toEqual({ scored: 0, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 0, failed: 0 });
     expect(await outcomes(stores)).toEqual(['ascent 0 hit 4', 'brief 0 hit 4']);
   });
 
@@ -95,6 +96,23 @@ describe('in the store', () => {
     expect([minutes[0], minutes.at(-1)]).toEqual([24, 5]);
     const longAgo = { ...near, nearMs: NOON_MS + 72 * H };
     expect(await scoreNow(stores, reports, longAgo)).toEqual({ scored: 0, failed: 0 });
+  });
+
+  it('reads of a forecast are shared by the reports of an upload, and a round that has read enough leaves the rest', async () => {
+    const grids = await gridStores([0, 1].map((afterH) => ({ afterH, isMoist: true, runBeforeH: 2 })));
+    const stores = { ...(await world()), grids: grids.grids, objects: grids.objects };
+    const text = [10, 11, 12].map((minute) => `AAAA UA /OV AAAA/TM 12${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
+    const reports = await load(stores, text.join('\n'));
+    grids.counts.gets = 0;
+    await scoreNow(stores, reports.slice(0, 1), near);
+    const forOne = grids.counts.gets;
+    grids.counts.gets = 0;
+    await scoreNow(stores, reports, near);
+    // Two manifests once, the values of two hours for each report.
+    expect([forOne, grids.counts.gets]).toEqual([2 + 2, 2 + 3 * 2]);
+    expect(await load(stores, text.join('\n').replaceAll('LGT', 'MOD'))).toHaveLength(3);
+    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 1, failed: 0 });
   });
 
   it('is scored once more when late data are in: an ascent that came after the report', async () => {

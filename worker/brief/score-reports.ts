@@ -1,6 +1,6 @@
 /** Scores stored pilots' reports, one by one: what fails is noted with the report and stops no other. */
 import { observeReport } from '../sources/observe-report.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { Dependencies, ObjectStore } from '../sources/ports.ts';
 import type { PilotObservation } from '../sources/report-facts/pilot-observation.ts';
 import type { Report } from '../sources/reports.ts';
 import type { ReportToScore, Score } from '../sources/scores.ts';
@@ -14,8 +14,13 @@ const SETTLED_AFTER_MS = 3 * MS_PER_HOUR;
 /** Scored while their sender waits: a few of an upload, and none of long ago. */
 const MOST_AT_ONCE = 20;
 const AT_ONCE_REACH_MS = 48 * MS_PER_HOUR;
-/** In one round of the schedule. */
-const MOST_A_ROUND = 40;
+/** What one round may cost: reports, and objects read for them, or a few more; the rest waits for the next. */
+export interface Limits {
+  readonly reports: number;
+  readonly reads: number;
+}
+/** The platform allows a thousand calls of all kinds an invocation. */
+const ROUND: Limits = { reports: 40, reads: 500 };
 /** A winter and its summer: skill is counted in months (judgement). Counted from the scoring, so that old reports loaded today stay. */
 export const SCORES_KEPT_MS = 400 * MS_PER_DAY;
 
@@ -24,6 +29,7 @@ export type ScoringDeps = Pick<
   'soundings' | 'grids' | 'objects' | 'places' | 'scores' | 'nowMs'
 >;
 
+/** Reports that were not come to are left to the next round. */
 export interface Scored {
   readonly scored: number;
   readonly failed: number;
@@ -44,17 +50,17 @@ export async function scoreNow(
     .toSorted((a, b) => b.issuedMs - a.issuedMs)
     .slice(0, MOST_AT_ONCE)
     .map(({ id, text, issuedMs }) => ({ operator: of.operator, id, text, issuedMs, receivedMs }));
-  return scoreAll(deps, chosen, of.openOperators);
+  return scoreAll(deps, chosen, { openOperators: of.openOperators, mostReads: ROUND.reads });
 }
 
 /** A round of the schedule: reports without scores, and those that are to be scored once more, newest first. */
 export async function scoreDue(
   deps: ScoringDeps,
   openOperators: readonly string[],
-  most = MOST_A_ROUND,
+  most: Limits = ROUND,
 ): Promise<Scored> {
-  const due = await deps.scores.due(deps.nowMs() - SETTLED_AFTER_MS, most);
-  const scored = await scoreAll(deps, due, openOperators);
+  const due = await deps.scores.due(deps.nowMs() - SETTLED_AFTER_MS, most.reports);
+  const scored = await scoreAll(deps, due, { openOperators, mostReads: most.reads });
   await deps.scores.forgetBefore(deps.nowMs() - SCORES_KEPT_MS);
   return scored;
 }
@@ -62,19 +68,43 @@ export async function scoreDue(
 async function scoreAll(
   deps: ScoringDeps,
   reports: readonly ReportToScore[],
-  openOperators: readonly string[],
+  { openOperators, mostReads }: { readonly openOperators: readonly string[]; readonly mostReads: number },
 ): Promise<Scored> {
-  let failed = 0;
+  const reads = { count: 0 };
+  const sparing = { ...deps, objects: readOnce(deps.objects, reads) };
+  let [scored, failed] = [0, 0];
   for (const report of reports) {
+    if (reads.count >= mostReads) break;
     try {
-      await scoreOne(deps, report, openOperators);
+      await scoreOne(sparing, report, openOperators);
+      scored += 1;
     } catch (error) {
       failed += 1;
       console.error('report not scored', report.id, error);
       await noteFailure(deps, report);
     }
   }
-  return { scored: reports.length - failed, failed };
+  return { scored, failed };
+}
+
+/** Whole objects are manifests, which the reports of one time share; each is read once, and every read is counted. */
+function readOnce(objects: ObjectStore, reads: { count: number }): ObjectStore {
+  const known = new Map<string, Promise<ArrayBuffer | undefined>>();
+  return {
+    ...objects,
+    get: (key) => {
+      const before = known.get(key);
+      if (before !== undefined) return before;
+      reads.count += 1;
+      const asked = objects.get(key);
+      known.set(key, asked);
+      return asked;
+    },
+    getRange: (key, range) => {
+      reads.count += 1;
+      return objects.getRange(key, range);
+    },
+  };
 }
 
 async function scoreOne(

@@ -19,6 +19,7 @@ export const SKILL_CAUTIONS: readonly string[] = [
   'No share of false alarms among all warnings can be computed from such reports, and none is given; false alarms are counted on reports of no ice alone.',
   'Only runs that began and balloons that went up before a report count as forecasts of it, whenever they could first be read.',
   'Reports are off by tens of kilometers and by minutes, and how heavy ice is depends on the aeroplane.',
+  'Intervals take reports for independent of each other, which those of one day and cloud are not: the truth is less certain than they say.',
   'The volume is that of the air over the places reported, where ice is likelier than elsewhere.',
 ];
 const MIXED_METHODS = 'Scores of several versions of the method are counted together.';

@@ -39,3 +39,6 @@ CREATE TABLE report_scores (
   method TEXT NOT NULL,
   PRIMARY KEY (operator, report_id, source_kind, source_name, lead_bucket)
 );
+
+-- Pilots' reports that are to be scored, among all the others.
+CREATE INDEX pilot_reports_by_time ON reports (issued_ms) WHERE kind IN ('pirep', 'airep');

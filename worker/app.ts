@@ -12,6 +12,7 @@ import { getPlaces, postPlaces } from './routes/places.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
 import { postReports } from './routes/reports.ts';
 import { postSequence } from './routes/sequences.ts';
+import { getSkill } from './routes/skill.ts';
 import { postSoundings } from './routes/soundings.ts';
 import { getSources } from './routes/sources.ts';
 import type { Dependencies } from './sources/ports.ts';
@@ -30,6 +31,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   app.post('/api/soundings', postSoundings);
   app.post('/api/grids', postGrids);
   app.post('/api/reports', postReports);
+  app.get('/api/skill', getSkill);
   app.get('/api/holdover', getHoldover);
   app.post('/api/holdover', postHoldover);
   app.get('/api/sources', getSources);

@@ -1,6 +1,7 @@
 /** Entry of the Worker: builds the real stores from the bindings and hands over to the application and the supply. */
 import type { MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
+import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, readSettings, type Settings } from './env.ts';
 import aerodromes from './generated/aerodromes.json';
 import { OPEN_MODELS } from './sources/open-models.ts';
@@ -12,6 +13,7 @@ import { createHoldoverRepository } from './store/holdover-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
 import { createReportRepository } from './store/report-repository.ts';
+import { createScoreRepository } from './store/score-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
 import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
@@ -29,6 +31,7 @@ function storesOf(bindings: Bindings, settings: Settings) {
   return {
     soundings: createSoundingRepository(bindings.DB),
     reports: createReportRepository(bindings.DB),
+    scores: createScoreRepository(bindings.DB),
     holdoverTables: createHoldoverRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
@@ -64,6 +67,16 @@ function bucketsOf({ supply }: Settings): RangedHttp {
   });
 }
 
+/** Before old reports and hours are deleted; whatever becomes of it, the supply runs. */
+async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Settings): Promise<void> {
+  try {
+    const { scored, failed } = await scoreDue(stores, settings.openOperators);
+    if (scored + failed > 0) log(`scores: ${scored} reports scored, ${failed} failed`);
+  } catch (error) {
+    console.error('reports not scored', error);
+  }
+}
+
 export default {
   fetch(request: Request, bindings: Bindings): Response | Promise<Response> {
     const settings = readSettings(bindings);
@@ -73,8 +86,10 @@ export default {
   async scheduled(_event: unknown, bindings: Bindings): Promise<void> {
     const settings = readSettings(bindings);
     const { supply } = settings;
+    const stores = storesOf(bindings, settings);
+    await scoreReports(stores, settings);
     const result = await runSchedule({
-      ...storesOf(bindings, settings),
+      ...stores,
       ...supply,
       reportsKeptMs: settings.reportsKeptMs,
       models: supply.models.map((id) => OPEN_MODELS[id]),

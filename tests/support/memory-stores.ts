@@ -23,6 +23,7 @@ import {
   type ReportRepository,
   type StoredReport,
 } from '../../worker/sources/reports.ts';
+import type { ScoreRepository } from '../../worker/sources/scores.ts';
 import {
   keyOfHour,
   type SupplyHour,
@@ -52,6 +53,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     counts,
     soundings: memorySoundings(),
     reports: memoryReports(),
+    scores: noScores(),
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -164,6 +166,17 @@ function memoryReports(): ReportRepository {
       for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
       return before - rows.size;
     },
+  };
+}
+
+/** What is asked of scores is work for SQL: tests that need them have D1. */
+function noScores(): ScoreRepository {
+  const none = async () => {
+    throw new RangeError('scores: there are none in memory');
+  };
+  return {
+    ...{ put: none, due: none, tallies: none, reportTallies: none, methods: none, tops: none },
+    forgetBefore: none,
   };
 }
 

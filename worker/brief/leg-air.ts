@@ -45,12 +45,19 @@ export function legAir(
   return { etaMs, ...placed, drawn };
 }
 
-interface PlacedAir extends Omit<LegAir, 'etaMs' | 'drawn'> {
+/** What of a leg the air over its points depends on. */
+export type AirPlan = Pick<LegPlan, 'route' | 'axis' | 'aircraft' | 'options'>;
+
+export interface PlacedAir extends Omit<LegAir, 'etaMs' | 'drawn'> {
   readonly draw: () => DrawnIcing;
 }
 
 /** Air and icing over the route points at the given times. */
-function airAt(data: LegData, { route, axis, aircraft, options }: LegPlan, etaMs: Float64Array): PlacedAir {
+export function airAt(
+  data: LegData,
+  { route, axis, aircraft, options }: AirPlan,
+  etaMs: Float64Array,
+): PlacedAir {
   const gathered = gatherWeather(data, route, etaMs);
   const columns = weatherColumnsFromProfiles(gathered.profiles, axis);
   const settings: DiagnosisSettings = {

@@ -124,7 +124,7 @@ const MOST_UNHELPFUL_LATER = 2;
  * Run after run, each for the points that no run before it serves for all departures. A run that lies elsewhere, holds no air or
  * does not read back costs a look at a manifest, and hides none behind it.
  */
-async function readRuns(
+export async function readRuns(
   objects: ObjectStore,
   runs: readonly Run[],
   window: ReadingWindow,

@@ -49,15 +49,20 @@ export function makeLegPlan(
     route,
     planned: plannedOf(given.options, route, given.aircraft.ceilingM),
     crossings: crossingsOf(given.options, route),
-    axis: makeAltitudeAxis({
-      lowestM: mFromFt(LOWEST_FT) - shiftM,
-      cellDepthM: mFromFt(CELL_DEPTH_FT),
-      cellCount: CELL_COUNT,
-    }),
+    axis: curtainAxis(shiftM),
     indicatedMinusPressureM: shiftM,
     corridorHalfWidthM: mFromNm(given.options.corridorHalfWidthNm),
   };
   return { ...plan, stillAirEtaMs: etasWith(plan, () => undefined) };
+}
+
+/** The curtain's cells under an altimeter setting that shows `shiftM` more than the pressure altitude. */
+export function curtainAxis(shiftM: number): AltitudeAxis {
+  return makeAltitudeAxis({
+    lowestM: mFromFt(LOWEST_FT) - shiftM,
+    cellDepthM: mFromFt(CELL_DEPTH_FT),
+    cellCount: CELL_COUNT,
+  });
 }
 
 /** The same leg at another instant. */

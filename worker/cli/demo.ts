@@ -5,13 +5,15 @@ import { uploadFile } from './upload.ts';
 
 /** Bulletins give only day and hour; the scenario's month and year. */
 const SCENARIO_UTC = '2026-01-14T12:00:00Z';
+/** Pilots' reports come last: they are compared with what is loaded by then. */
+const LAST = /^pilot-reports/;
 
 /** @throws when a file is refused, with the answer. */
 export async function loadDemo(baseUrl: string, key: string): Promise<number> {
   const folder = `${projectFolder}sample-soundings/`;
   const files = readdirSync(folder)
     .filter((name) => /\.(txt|csv)$/.test(name))
-    .sort();
+    .sort((a, b) => Number(LAST.test(a)) - Number(LAST.test(b)) || (a < b ? -1 : 1));
   for (const name of files) {
     const target = { baseUrl, key, query: { near: SCENARIO_UTC } };
     const { status, answer } = await uploadFile(folder + name, target);

@@ -21,7 +21,7 @@ export interface LevelAir {
 }
 
 /** Cloud at least this probable may be where drizzle begins. */
-const LIKELY_CLOUD = 0.4;
+export const LIKELY_CLOUD = 0.4;
 
 /**
  * Pressure altitudes, m, between which a level may be over a point; -Infinity and Infinity where nothing tells.
@@ -134,7 +134,7 @@ export function freezingCrossingsM(weather: WeatherColumns, point: number): numb
 }
 
 /** Upper edge of the highest known cell with likely cloud; undefined without one, and where the air over it is unknown. */
-function likelyCloudTopM(icing: IcingColumns, point: number): number | undefined {
+export function likelyCloudTopM(icing: IcingColumns, point: number): number | undefined {
   const { cellCount, lowestM, cellDepthM } = icing.axis;
   let isUnderKnown = false;
   let isGapAbove = false;

@@ -1,5 +1,6 @@
 /** POST /api/reports: METAR, TAF, SIGMET, AIRMET and pilots' reports in any mixture in, what was kept of each out. */
 import type { Context } from 'hono';
+import { type Scored, scoreNow } from '../brief/score-reports.ts';
 import { InvalidRequestError } from '../errors.ts';
 import { joinBytes } from '../formats/join-bytes.ts';
 import { decodedText } from '../formats/plain-text.ts';
@@ -23,13 +24,31 @@ export async function postReports(context: Context<AppEnv>): Promise<Response> {
   const text = await bodyCharacters(context.req.raw);
   const reading = { nearMs, nowMs, notAfterMs: nowMs + MOST_AHEAD_MS };
   const { reports, rejected } = await keepReports(deps, operator, text, reading);
+  const scored = await scoredAtOnce(context, reports, { operator, nearMs });
   const answer = {
     stored: reports.length,
+    /** Pilots' reports compared with forecasts already; the schedule compares the others. */
+    scored: scored?.scored ?? 0,
     rejectedCount: rejected.length,
     rejected: rejected.slice(0, MOST_TOLD),
     reports: reports.slice(0, MOST_TOLD).map(toldOf),
   };
   return context.json(answer, reports.length > 0 ? 201 : 422);
+}
+
+/** The reports are kept: nothing that happens here may undo that. */
+async function scoredAtOnce(
+  context: Context<AppEnv>,
+  reports: readonly Report[],
+  of: { readonly operator: string; readonly nearMs: number },
+): Promise<Scored | undefined> {
+  const { deps, settings } = context.var;
+  try {
+    return await scoreNow(deps, reports, { ...of, openOperators: settings.openOperators });
+  } catch (error) {
+    console.error('reports not scored', error);
+    return undefined;
+  }
 }
 
 async function bodyCharacters(request: Request): Promise<string> {

@@ -18,24 +18,29 @@ export const MOST_BOX_DEG = { lon: 30, lat: 20 } as const;
 
 const NUMBERS = /^-?\d{1,3}(\.\d{1,6})?(,-?\d{1,3}(\.\d{1,6})?){3}$/;
 
-/** "west,south,east,north"; over the antimeridian west is greater than east. */
-export const placesQuerySchema = z.object({
-  box: z.pipe(
-    z.pipe(
-      z.string().check(z.regex(NUMBERS)),
-      z.transform((text) => text.split(',').map(Number)),
-    ),
-    z.tuple([z.number(), z.number(), z.number(), z.number()]).check(
+/** "west,south,east,north" in degrees; over the antimeridian west is greater than east. */
+export const boxSchema = z.pipe(
+  z.pipe(
+    z.string().check(z.regex(NUMBERS)),
+    z.transform((text) => text.split(',').map(Number)),
+  ),
+  z
+    .tuple([z.number(), z.number(), z.number(), z.number()])
+    .check(
       z.refine(
         ([west, south, east, north]) =>
           Math.max(Math.abs(west), Math.abs(east)) <= 180 && south >= -90 && south <= north && north <= 90,
         'west,south,east,north in degrees, south below north',
       ),
-      z.refine(
-        ([west, south, east, north]) =>
-          widthDeg(west, east) <= MOST_BOX_DEG.lon && north - south <= MOST_BOX_DEG.lat,
-        `a box of at most ${MOST_BOX_DEG.lon} by ${MOST_BOX_DEG.lat} degrees`,
-      ),
+    ),
+);
+
+export const placesQuerySchema = z.object({
+  box: boxSchema.check(
+    z.refine(
+      ([west, south, east, north]) =>
+        widthDeg(west, east) <= MOST_BOX_DEG.lon && north - south <= MOST_BOX_DEG.lat,
+      `a box of at most ${MOST_BOX_DEG.lon} by ${MOST_BOX_DEG.lat} degrees`,
     ),
   ),
 });

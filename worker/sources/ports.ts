@@ -6,6 +6,7 @@ import type { CondensateBasis } from '../science/columns.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
+import type { ScoreRepository } from './scores.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -229,6 +230,7 @@ export interface TerrainSource {
 export interface Dependencies {
   readonly soundings: SoundingRepository;
   readonly reports: ReportRepository;
+  readonly scores: ScoreRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly holdoverTables: HoldoverRepository;

@@ -25,7 +25,7 @@ import { FRESH_MS } from './metar-facts.ts';
 const LEVEL_MARGIN_M = mFromFt(2000);
 /** A report is sent through the weather station nearest to it: so far around it at most (a judgement). */
 const STATION_REACH_M = mFromNm(100);
-const LARGE_DROPS =
+export const LARGE_DROPS =
   /SLD|FZ(?:RA|DZ|UP)|(?:FRZG?|FZ|FREEZING) ?(?:RA|DZ|DRZL|PRECIP)|(?<![A-Z])Z[RL](?![A-Z])/;
 
 interface Told {

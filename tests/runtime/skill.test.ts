@@ -1,0 +1,362 @@
+/** Pilots' reports against forecasts in the real service: what is scored when, what is kept, and what GET /api/skill answers. */
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { scoreDue, scoreNow } from '../../worker/brief/score-reports.ts';
+import { type SkillAnswer, skillAnswerSchema } from '../../worker/schema/skill.ts';
+import { keepReports } from '../../worker/sources/keep-reports.ts';
+import type { ScoreQuery } from '../../worker/sources/scores.ts';
+import { createReportRepository } from '../../worker/store/report-repository.ts';
+import { createScoreRepository } from '../../worker/store/score-repository.ts';
+import { gridStores } from '../brief/hourly-grids.ts';
+import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
+import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import { createMemoryStores } from '../support/memory-stores.ts';
+import { DECK_AIR, DRY_AIR, FIELDS, NOON_MS, over } from '../support/winter-leg.ts';
+
+const H = 3_600_000;
+const EVERYTHING: ScoreQuery = { operators: ['demo'], fromMs: 0, beforeMs: 1e15, box: undefined };
+
+describe('in the store', () => {
+  let local: LocalD1;
+  beforeAll(async () => {
+    local = await startLocalD1();
+  });
+  afterAll(() => local.stop());
+  beforeEach(async () => {
+    for (const table of ['reports', 'scored_reports', 'report_scores'])
+      await local.db.prepare(`DELETE FROM ${table}`).run();
+  });
+
+  /** An ascent of 11 UTC over the place; the clock stands at half past twelve unless said. */
+  async function world({ air = DECK_AIR, nowMs = NOON_MS + H / 2 } = {}) {
+    const memory = createMemoryStores({ places: FIELDS, nowMs });
+    await memory.soundings.put('demo', [over(air, NOON_MS - H, { lonDeg: -73 })], nowMs);
+    return {
+      ...memory,
+      reports: createReportRepository(local.db),
+      scores: createScoreRepository(local.db),
+    };
+  }
+  type World = Awaited<ReturnType<typeof world>>;
+
+  const load = async (stores: World, text: string, operator = 'demo') =>
+    (
+      await keepReports(stores, operator, text, {
+        ...{ nearMs: stores.nowMs(), nowMs: stores.nowMs() },
+        notAfterMs: stores.nowMs() + 3 * H,
+      })
+    ).reports;
+  const at = (stores: World, nowMs: number): World => ({ ...stores, nowMs: () => nowMs });
+  const outcomes = async (stores: World, query = EVERYTHING) =>
+    (await stores.scores.tallies(query)).map(
+      ({ kind, leadBucket, outcome, count }) => `${kind} ${leadBucket} ${outcome} ${count}`,
+    );
+  const near = { operator: 'demo', openOperators: ['demo'], nearMs: NOON_MS };
+
+  const ICE = 'AAAA UA /OV AAAA/TM 1210/FL060/TP ZZZZ/SK OVC020-TOP130/IC LGT RIME=';
+  const NONE = 'AAAA UA /OV AAAA/TM 1215/FL060/TP ZZZZ/IC NEG=';
+
+  it('a report scored twice, and by two rounds at once, has its scores once', async () => {
+    const stores = await world();
+    const reports = await load(stores, ICE);
+    await scoreNow(stores, reports, near);
+    const once = await outcomes(stores);
+    expect(once).toEqual(['ascent 0 hit 1', 'brief 0 hit 1']);
+    await Promise.all([scoreNow(stores, reports, near), scoreNow(stores, reports, near)]);
+    expect(await outcomes(stores)).toEqual(once);
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+      { said: 'ice', why: undefined, count: 1 },
+    ]);
+  });
+
+  it('the schedule scores what the upload left, newest first, a round at a time, and then nothing', async () => {
+    const stores = await world();
+    const texts = [0, 1, 2, 3].map((minute) => `AAAA UA /OV AAAA/TM 120${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
+    await load(stores, texts.join('\n'));
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
+    const left = await stores.scores.due(0, 100);
+    expect(left.map(({ issuedMs }) => (issuedMs - NOON_MS) / 60_000)).toEqual([1, 0]);
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 0, failed: 0 });
+    expect(await outcomes(stores)).toEqual(['ascent 0 hit 4', 'brief 0 hit 4']);
+  });
+
+  it('an upload of many, or of long ago, keeps nobody waiting: the newest twenty within two days', async () => {
+    const stores = await world();
+    const texts = Array.from(
+      { length: 25 },
+      (_, minute) => `AAAA UA /OV AAAA/TM 12${String(minute).padStart(2, '0')}/FL060/TP ZZZZ/IC NEG=`,
+    );
+    const reports = await load(stores, texts.join('\n'));
+    const minutes: number[] = [];
+    const put: World['scores']['put'] = async ({ timeMs }) => {
+      minutes.push((timeMs! - NOON_MS) / 60_000);
+    };
+    const counting = { ...stores, scores: { ...stores.scores, put } };
+    expect(await scoreNow(counting, reports, near)).toEqual({ scored: 20, failed: 0 });
+    expect([minutes[0], minutes.at(-1)]).toEqual([24, 5]);
+    const longAgo = { ...near, nearMs: NOON_MS + 72 * H };
+    expect(await scoreNow(stores, reports, longAgo)).toEqual({ scored: 0, failed: 0 });
+  });
+
+  it('reads of a forecast are shared by the reports of an upload, and a round that has read enough leaves the rest', async () => {
+    const grids = await gridStores([0, 1].map((afterH) => ({ afterH, isMoist: true, runBeforeH: 2 })));
+    const stores = { ...(await world()), grids: grids.grids, objects: grids.objects };
+    const text = [10, 11, 12].map((minute) => `AAAA UA /OV AAAA/TM 12${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
+    const reports = await load(stores, text.join('\n'));
+    grids.counts.gets = 0;
+    await scoreNow(stores, reports.slice(0, 1), near);
+    const forOne = grids.counts.gets;
+    grids.counts.gets = 0;
+    await scoreNow(stores, reports, near);
+    // Two manifests once, the values of two hours for each report.
+    expect([forOne, grids.counts.gets]).toEqual([2 + 2, 2 + 3 * 2]);
+    expect(await load(stores, text.join('\n').replaceAll('LGT', 'MOD'))).toHaveLength(3);
+    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 1, failed: 0 });
+  });
+
+  it('is scored once more when late data are in: an ascent that came after the report', async () => {
+    const early = await world({ air: DRY_AIR });
+    await early.soundings.put('demo', [], 0);
+    const empty = { ...early, soundings: createMemoryStores().soundings };
+    await scoreNow(empty, await load(empty, ICE), near);
+    expect(await outcomes(empty)).toEqual(['brief -1 unknown 1']);
+    expect(await scoreDue(at(early, NOON_MS + 3 * H), [])).toEqual({ scored: 0, failed: 0 });
+    expect(await scoreDue(at(early, NOON_MS + 3.5 * H), [])).toEqual({ scored: 1, failed: 0 });
+    expect(await outcomes(early)).toEqual(['ascent 0 miss 1', 'brief 0 miss 1']);
+    expect(await scoreDue(at(early, NOON_MS + 4 * H), [])).toEqual({ scored: 0, failed: 0 });
+  });
+
+  it('is not scored away when the forecasts have been deleted since', async () => {
+    const stores = await world();
+    const reports = await load(stores, ICE);
+    await scoreNow(stores, reports, near);
+    const emptied = at({ ...stores, soundings: createMemoryStores().soundings }, NOON_MS + 8 * H);
+    expect(await scoreDue(emptied, [])).toEqual({ scored: 1, failed: 0 });
+    await scoreNow(emptied, reports, near);
+    expect(await outcomes(stores)).toEqual(['ascent 0 hit 1', 'brief 0 hit 1']);
+    expect(await scoreDue(emptied, [])).toEqual({ scored: 0, failed: 0 });
+  });
+
+  it('one that fails stops no other, is told, tried once more when it is old, and then left', async () => {
+    const stores = await world();
+    const broken = {
+      ...stores,
+      grids: { ...stores.grids, find: async () => Promise.reject(new Error('made to fail')) },
+    };
+    await load(stores, `${ICE}\n${NONE}`);
+    const mute = console.error;
+    console.error = () => undefined;
+    try {
+      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 2 });
+      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 0 });
+      expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+        { said: 'nothing', why: 'scoring failed', count: 2 },
+      ]);
+      expect(await scoreDue(at(broken, NOON_MS + 4 * H), [])).toEqual({ scored: 0, failed: 2 });
+      expect(await scoreDue(at(broken, NOON_MS + 5 * H), [])).toEqual({ scored: 0, failed: 0 });
+    } finally {
+      console.error = mute;
+    }
+  });
+
+  it('an interrupted put leaves nothing behind: the next round finds the report again', async () => {
+    const stores = await world();
+    await load(stores, ICE);
+    const [due] = await stores.scores.due(0, 1);
+    const bad = { ...due!, reportId: due!.id, placeWords: null as never, said: 'ice' as const };
+    const rest = {
+      ...{ timeMs: NOON_MS, latDeg: 44, lonDeg: -73, band: undefined, heaviest: undefined, topFt: undefined },
+      ...{
+        isLargeDrops: false,
+        whyUnplaced: undefined,
+        whyUnscored: undefined,
+        method: 'x',
+        isSettled: true,
+      },
+    };
+    const score = {
+      ...({ kind: 'brief', name: 'brief', leadBucket: 0, madeMs: 0, station: '', probability: 0.5 } as const),
+      ...({ flaggedShare: 0.1, outcome: 'hit', top: { kind: 'unknown' } } as const),
+    };
+    await expect(stores.scores.put({ ...bad, ...rest }, [score], NOON_MS)).rejects.toThrow();
+    expect(await outcomes(stores)).toEqual([]);
+    expect(await stores.scores.due(0, 10)).toHaveLength(1);
+  });
+
+  it('every odd report is kept with the reason, and none is a hit, a miss or a correct no', async () => {
+    const stores = await world();
+    const odd = [
+      'AAAA UA /FL060/TM 1210/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/FL060/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/TM 1250/FL060/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/TM 1210/FL060/TP ZZZZ/IC 4FF?X=',
+      'AAAA UA /OV AAAA/TM 1211/FLUNKN/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/TM 1212/FL060/TP ZZZZ/SK OVC020-TOP130=',
+    ];
+    const reports = await load(stores, odd.join('\n'));
+    expect(reports).toHaveLength(odd.length);
+    expect(await scoreNow(stores, reports, near)).toEqual({ scored: odd.length, failed: 0 });
+    const told = await stores.scores.reportTallies(EVERYTHING);
+    expect(told.map(({ why, count }) => `${count} ${why}`).sort()).toEqual([
+      '1 it says nothing of icing',
+      '1 its time is later than the report came in',
+      '1 its words on icing cannot be read',
+      '1 no altitude of what it says of icing',
+      '1 no place: location: found none, expected /OV',
+      '1 no time that can be read',
+    ]);
+    expect(await outcomes(stores)).toEqual(['ascent 0 unscored 3', 'brief 0 unscored 3']);
+    expect(await stores.scores.tops(EVERYTHING, 10)).toHaveLength(1);
+  });
+
+  it('unknown air is a count of its own', async () => {
+    const stores = await world();
+    const far = { ...stores, soundings: createMemoryStores().soundings };
+    await scoreNow(far, await load(far, `${ICE}\n${NONE}`), near);
+    expect(await outcomes(far)).toEqual(['brief -1 unknown 2']);
+  });
+
+  it('the same report of two operators counts once, and nobody sees another’s', async () => {
+    const stores = await world();
+    for (const operator of ['demo', 'local']) {
+      await scoreNow(stores, await load(stores, ICE, operator), { ...near, operator });
+    }
+    expect(await outcomes(stores, { ...EVERYTHING, operators: ['local', 'demo'] })).toEqual([
+      'ascent 0 hit 1',
+      'brief 0 hit 1',
+    ]);
+    expect(await outcomes(stores, { ...EVERYTHING, operators: ['other'] })).toEqual([]);
+    expect(await outcomes(stores, { ...EVERYTHING, operators: [] })).toEqual([]);
+  });
+
+  it('a report is scored by its operator’s data and the open ones alone', async () => {
+    const stores = await world();
+    await scoreNow(stores, await load(stores, ICE, 'local'), {
+      ...near,
+      ...{ operator: 'local', openOperators: [] },
+    });
+    expect(await outcomes(stores, { ...EVERYTHING, operators: ['local'] })).toEqual(['brief -1 unknown 1']);
+  });
+
+  it('scores outlive their report, by 400 days and no more', async () => {
+    const stores = await world();
+    await scoreNow(stores, await load(stores, ICE), near);
+    await stores.reports.forgetBefore(1e15);
+    const days = (count: number) => at(stores, stores.nowMs() + count * 24 * H);
+    await scoreDue(days(399), []);
+    expect(await outcomes(stores)).toHaveLength(2);
+    await scoreDue(days(401), []);
+    expect(await outcomes(stores)).toEqual([]);
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([]);
+  });
+
+  it('a box over the antimeridian holds what lies on both sides of it', async () => {
+    const stores = await world();
+    await scoreNow(stores, await load(stores, ICE), near);
+    const box = { westDeg: -74, southDeg: 44, eastDeg: -72, northDeg: 45 };
+    const inside = (edges: Partial<typeof box>) =>
+      outcomes(stores, { ...EVERYTHING, box: { ...box, ...edges } });
+    expect(await inside({})).toHaveLength(2);
+    expect(await inside({ northDeg: 44.4 })).toEqual([]);
+    expect(await inside({ eastDeg: -73.5 })).toEqual([]);
+    expect(await inside({ westDeg: 170 })).toHaveLength(2);
+    expect(await inside({ westDeg: 170, eastDeg: -170 })).toEqual([]);
+  });
+});
+
+describe('GET /api/skill', () => {
+  let instance: TestInstance;
+  beforeAll(async () => {
+    instance = await startLocalInstance();
+  });
+  afterAll(() => instance.stop());
+
+  async function get(
+    query = '',
+    key = '',
+  ): Promise<{ status: number; answer: SkillAnswer & { field?: string } }> {
+    const headers: Record<string, string> = key === '' ? {} : { authorization: `Bearer ${key}` };
+    const response = await fetch(`${instance.baseUrl}/api/skill${query}`, { headers });
+    return { status: response.status, answer: (await response.json()) as SkillAnswer };
+  }
+  const NOON = '2026-01-14T12:00:00Z';
+
+  it('has the invented morning: six reports, five scored against the 06 UTC ascents, too few to claim anything', async () => {
+    const { answer } = await get();
+    expect(skillAnswerSchema.parse(answer)).toEqual(answer);
+    expect(answer.reports).toEqual({
+      ...{ total: 6, ice: 3, noIce: 2 },
+      unscored: [{ why: 'it says nothing of icing', count: 1 }],
+    });
+    expect(answer.sources.map(({ kind, lead }) => `${kind} ${lead}`)).toEqual([
+      'ascent 0-3 h',
+      'brief 0-3 h',
+    ]);
+    for (const { counts, caution } of answer.sources) {
+      expect(counts.hits + counts.misses + counts.falseAlarmsOnNulls + counts.correctNulls).toBe(5);
+      expect(counts).toMatchObject({ hits: 3, misses: 0, unknown: 0, unscored: 1 });
+      expect(caution).toContain('Too few to claim skill');
+    }
+    expect(answer.cautions.join(' ')).toMatch(/seldom report its absence.*false alarms/s);
+  });
+
+  it('has the tops of the day before an instant, newest first, with those of the brief', async () => {
+    const { answer } = await get(`?beforeUtc=${NOON}`);
+    expect(answer.tops.map(({ place, reportedTopFt }) => [place, reportedTopFt])).toEqual([
+      ['KPWM', 8000],
+      ['KBGR', 8200],
+      ['KBTV', 8000],
+      ['KMSS', 15_200],
+    ]);
+    for (const { forecast, forecastTopFt, reportedTopFt, differenceFt, leadHours, operator } of answer.tops) {
+      expect(operator).toBe('demo');
+      expect(forecast).toBe('top');
+      // The decks of 06 UTC end within a few hundred feet of what the pilots of the play say two hours later.
+      expect(Math.abs(forecastTopFt! - reportedTopFt)).toBeLessThan(1500);
+      expect(differenceFt).toBe(forecastTopFt! - reportedTopFt);
+      expect(leadHours).toBeGreaterThan(1);
+      expect(leadHours).toBeLessThan(3);
+    }
+    expect((await get('?beforeUtc=2026-01-15T08:00:00Z')).answer.tops.map(({ place }) => place)).toEqual([
+      'KPWM',
+    ]);
+    expect((await get('?beforeUtc=2026-01-14T07:00:00Z')).answer).toMatchObject({ tops: [], sources: [] });
+  });
+
+  it('is of a box where one is given', async () => {
+    const { answer } = await get(`?beforeUtc=${NOON}&bbox=-71,43,-68,45`);
+    expect(answer.tops.map(({ place }) => place)).toEqual(['KPWM', 'KBGR']);
+    expect(answer.reports.total).toBe(2);
+    expect(answer.bbox).toEqual([-71, 43, -68, 45]);
+  });
+
+  it.each([
+    ['?bbox=1,2,3', 'bbox'],
+    ['?bbox=0,50,10,40', 'bbox'],
+    ['?beforeUtc=yesterday', 'beforeUtc'],
+    [`?fromUtc=${NOON}&beforeUtc=${NOON}`, 'fromUtc'],
+  ])('refuses %s by the name of the field', async (query, field) => {
+    const { status, answer } = await get(query);
+    expect([status, answer.field]).toEqual([422, field]);
+  });
+
+  it('needs no key, and refuses one that is nobody’s', async () => {
+    expect((await get('', 'nobody-has-this-key-here')).status).toBe(401);
+    expect((await get('', instance.operatorKey)).status).toBe(200);
+  });
+
+  it('an upload says how many it scored, and the schedule keeps the scores when it deletes the reports', async () => {
+    const response = await fetch(`${instance.baseUrl}/api/reports?near=${NOON}`, {
+      method: 'POST',
+      body: 'KBTV UA /OV KBTV/TM 0745/FL060/TP ZZZZ/IC NEG/RM INVENTED=\nMETAR KBTV 140754Z 00000KT M05/M06 A3000=',
+      headers: { authorization: `Bearer ${instance.operatorKey}` },
+    });
+    expect(await response.json()).toMatchObject({ stored: 2, scored: 1 });
+    expect((await get()).answer.reports.total).toBe(7);
+    await instance.schedule();
+    const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
+    expect((sources as { reports: unknown[] }).reports).toEqual([]);
+    expect((await get()).answer.reports.total).toBe(7);
+  });
+});

@@ -1,0 +1,44 @@
+-- One row a pilot's report that was compared with forecasts, or that cannot be, with the reason. It says all of it again that is
+-- asked later: the report's own row goes after a day.
+CREATE TABLE scored_reports (
+  operator TEXT NOT NULL,
+  report_id TEXT NOT NULL,
+  time_ms INTEGER,
+  lat_deg REAL,
+  lon_deg REAL,
+  place_words TEXT NOT NULL,
+  lower_ft REAL,
+  upper_ft REAL,
+  said TEXT NOT NULL,
+  heaviest TEXT,
+  is_large_drops INTEGER NOT NULL,
+  top_ft REAL,
+  why_unplaced TEXT,
+  why_unscored TEXT,
+  scored_ms INTEGER NOT NULL,
+  is_settled INTEGER NOT NULL,
+  PRIMARY KEY (operator, report_id)
+);
+CREATE INDEX scored_reports_by_time ON scored_reports (time_ms, operator);
+CREATE INDEX scored_reports_by_scoring ON scored_reports (scored_ms);
+
+-- One row a report, source and lead time. Null is not known.
+CREATE TABLE report_scores (
+  operator TEXT NOT NULL,
+  report_id TEXT NOT NULL,
+  source_kind TEXT NOT NULL,
+  source_name TEXT NOT NULL,
+  lead_bucket INTEGER NOT NULL,
+  made_ms INTEGER,
+  station TEXT NOT NULL,
+  probability REAL,
+  flagged_share REAL,
+  outcome TEXT NOT NULL,
+  top_kind TEXT NOT NULL,
+  top_ft REAL,
+  method TEXT NOT NULL,
+  PRIMARY KEY (operator, report_id, source_kind, source_name, lead_bucket)
+);
+
+-- Pilots' reports that are to be scored, among all the others.
+CREATE INDEX pilot_reports_by_time ON reports (issued_ms) WHERE kind IN ('pirep', 'airep');

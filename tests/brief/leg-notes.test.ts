@@ -73,6 +73,16 @@ describe('a note in the brief', () => {
     expect(Math.abs(fromNm - 43)).toBeLessThan(5);
   });
 
+  it.each([
+    ['AAAA', 0],
+    ['BBBB', 85.8],
+  ])('of %s stands at that end alone', async (place, atNm) => {
+    const [note] = notesOf(await briefOver([ua('/IC NEG', place)]));
+    const { fromNm, toNm, fromRouteNm } = note!.properties;
+    expect([fromNm, fromRouteNm]).toEqual([toNm, 0]);
+    expect(fromNm).toBeCloseTo(atNm, 0);
+  });
+
   it('of a place that is known no better than its station has none, and no distance', async () => {
     const [note] = notesOf(await briefOver(['BBBB UA /OV ZZZ/TM 1150/FL080/TP ZZZZ/IC NEG=']));
     expect(note).toMatchObject({ geometry: null, properties: { fromRouteNm: null, fromNm: 0 } });

@@ -96,10 +96,8 @@ function noteOf(report: StoredReport, leg: ReachedLeg): LegNote | undefined {
   const edgesM = stretchEdgesM(leg.route);
   const reached = { fromM: edgesM[stretches[0]![0]]!, toM: edgesM[stretches.at(-1)![1] + 1]! };
   const beside = besideRoute(areas, leg.route);
-  const abeam = beside && {
-    fromM: Math.max(reached.fromM, beside.fromM),
-    toM: Math.min(reached.toM, beside.toM),
-  };
+  const within = (alongM: number) => Math.min(reached.toM, Math.max(reached.fromM, alongM));
+  const abeam = beside && { fromM: within(beside.fromM), toM: within(beside.toM) };
   return {
     id: `note-${report.operator}-${report.id}`,
     reportKind: kind,
@@ -107,6 +105,6 @@ function noteOf(report: StoredReport, leg: ReachedLeg): LegNote | undefined {
     issuedMs,
     geometry: beside === undefined ? null : pointOf(areas[0]!),
     fromRouteM: beside?.distanceM,
-    ...(abeam !== undefined && abeam.fromM <= abeam.toM ? abeam : reached),
+    ...(abeam ?? reached),
   };
 }

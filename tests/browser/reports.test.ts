@@ -22,13 +22,15 @@ beforeAll(async () => {
     'CZUL MONTREAL FIR SEV ICE FCST WI N43 W072 - N43 W070 - N46 W070 - N46 W072 - N43 W072 FL040/100 STNR NC=',
     `CZUL SIGMET 4 VALID ${group(-60)}/${group(180)} CWUL-`,
     'CZUL MONTREAL FIR SEV ICE FCST WI N43 W0 - N4 FL040/100 STNR NC=',
+    `KBTV UA /OV KBTV090040/TM ${group(-35).slice(2)}/FL150/TP BE99/SK OVC030-TOP165/IC NEG=`,
+    `KBGR UA /OV KBGR270050/TM ${group(-20).slice(2)}/FL160/TP BE99/TA M14=`,
   ].join('\n');
   const response = await fetch(`${instance.baseUrl}/api/reports?near=${atUtc}`, {
     method: 'POST',
     body: text,
     headers: { authorization: `Bearer ${instance.operatorKey}` },
   });
-  expect(((await response.json()) as { stored: number }).stored).toBe(3);
+  expect(((await response.json()) as { stored: number }).stored).toBe(5);
 });
 afterAll(async () => {
   await browser?.close();
@@ -68,5 +70,33 @@ it('are boxes in the cross-section, and the readout says them before its figures
   await expect.poll(reported).toMatch(/^reported: KBGR reports/);
   expect(await readout.locator('.readout-place').textContent()).not.toMatch(/no ice found/i);
   await keepScreenshot(page, 'reports-end-light');
+  await page.close();
+});
+
+it('that no ice was met, and cloud, are marked as notes of their own, with age and distance', async () => {
+  const { page, complaints } = await openPage(browser, legUrl(instance.baseUrl, leg));
+  await page.clock.setFixedTime(Date.parse(atUtc));
+  await page.reload();
+  const list = page.locator('.reports .note-list');
+  await list.waitFor();
+  expect(await list.locator('li').allTextContents()).toEqual([
+    expect.stringMatching(/^Pilot report: −14 °C, 16,000 ft.*20 min old now.*\d NM off at 1\d\d NM/),
+    expect.stringMatching(
+      /^Pilot report: no ice met, 15,000 ft, tops 16,500 ft, .*35 min old now.*\d NM off at \d+ NM/,
+    ),
+  ]);
+  expect(await list.textContent()).toContain('a report of no ice lowers nothing');
+  const section = page.locator('.section-over .pilot-notes');
+  expect((await section.locator('.note-label text').allTextContents()).join('; ')).toMatch(
+    /no ice reported, 35 min.*tops 16,500 reported, 35 min/,
+  );
+  expect(await section.locator('.note-note circle').count()).toBeGreaterThan(0);
+  expect(await section.locator('.note-tops').count()).toBe(1);
+  expect(await page.locator('.plan-marks .mark-note text').allTextContents()).toEqual(['N', 'N']);
+  expect(await page.locator('.plan-marks .mark-report text').allTextContents()).toEqual(['R']);
+  const words = `${await section.textContent()} ${await list.textContent()}`;
+  expect(words).not.toMatch(/clear|safe|ice-free|free of ice/i);
+  await keepScreenshot(page, 'reports-notes-light');
+  expect(complaints).toEqual([]);
   await page.close();
 });

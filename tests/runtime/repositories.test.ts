@@ -369,6 +369,27 @@ describe.each(STORES)('reports in %s', (store) => {
     expect(await idsOf()).toEqual(['cancels', 'corrected', 'forecast']);
   });
 
+  it('that only say something beside ice are read apart', async () => {
+    const said = { noIce: true, clouds: [], sentence: 'Pilot report: no ice met' };
+    const plain: Report = { ...REPORT, kind: 'pirep', hazardKind: 'pilot-report', ice: [] };
+    await reports.put(
+      'open',
+      [
+        { ...plain, id: 'silent' },
+        { ...plain, id: 'note', said },
+      ],
+      DAY,
+    );
+    await reports.put('open', [{ ...plain, id: 'of ice', ice: [ICE], said }], DAY);
+    expect(await idsOf()).toEqual(['of ice']);
+    const query = { operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND };
+    const found = await reports.findNotes(query);
+    expect(JSON.parse(JSON.stringify(found))).toEqual({
+      reports: [JSON.parse(JSON.stringify({ ...plain, id: 'note', said, operator: 'open' }))],
+      isPartial: false,
+    });
+  });
+
   it('are one however often they come, by however many writers', async () => {
     const many = Array.from({ length: 300 }, (_, number) => ({ ...REPORT, id: `report ${number}` }));
     await Promise.all([reports.put('open', many, DAY), reports.put('open', many, DAY)]);
@@ -444,6 +465,19 @@ describe('reports in D1 alone', () => {
       });
     },
   );
+
+  it('however many say that no ice was met, one of ice is read, and nothing is partial but the notes', async () => {
+    const reports = createReportRepository(local.db);
+    const said = { noIce: true, clouds: [], sentence: 'Pilot report: no ice met' };
+    const note: Report = { ...REPORT, kind: 'pirep', hazardKind: 'pilot-report', ice: [], said };
+    const many = Array.from({ length: 2100 }, (_, number) => ({ ...note, id: `note ${number}` }));
+    await reports.put('open', [...many, { ...REPORT, issuedMs: DAY - H }], DAY);
+    const query = { operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND };
+    const found = await reports.find(query);
+    expect([found.reports.map(({ id }) => id), found.isPartial]).toEqual([['first'], false]);
+    const notes = await reports.findNotes(query);
+    expect([notes.reports.length, notes.isPartial]).toEqual([400, true]);
+  });
 
   it('more than can be read is told', async () => {
     const reports = createReportRepository(local.db);

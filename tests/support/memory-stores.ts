@@ -19,7 +19,10 @@ import type {
 } from '../../worker/sources/ports.ts';
 import {
   bearsOnLegs,
+  isNoteAlone,
   REPORT_KINDS,
+  type Report,
+  type ReportQuery,
   type ReportRepository,
   type StoredReport,
 } from '../../worker/sources/reports.ts';
@@ -131,20 +134,22 @@ function memorySoundings(): SoundingRepository {
 /** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
 function memoryReports(): ReportRepository {
   const rows = new Map<string, StoredReport>();
+  const found = ({ operators, fromMs, toMs }: ReportQuery, isWanted: (report: Report) => boolean) => ({
+    reports: [...rows.values()].filter(
+      (each) =>
+        operators.includes(each.operator) &&
+        isWanted(each) &&
+        each.validToMs >= fromMs &&
+        each.validFromMs <= toMs,
+    ),
+    isPartial: false,
+  });
   return {
     put: async (operator, reports) => {
       for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator });
     },
-    find: async ({ operators, fromMs, toMs }) => ({
-      reports: [...rows.values()].filter(
-        (each) =>
-          operators.includes(each.operator) &&
-          bearsOnLegs(each) &&
-          each.validToMs >= fromMs &&
-          each.validFromMs <= toMs,
-      ),
-      isPartial: false,
-    }),
+    find: async (query) => found(query, bearsOnLegs),
+    findNotes: async (query) => found(query, isNoteAlone),
     ofAerodrome: async ({ operators, station, fromMs, toMs }) =>
       [...rows.values()]
         .filter(

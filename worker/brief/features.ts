@@ -19,7 +19,9 @@ import { roundedNm as nm, rounded, stretchEdgesM } from './feature-geometry.ts';
 import type { UsedSource } from './gather-weather.ts';
 import { hazardFeatures } from './hazard-features.ts';
 import type { LegHazard } from './leg-hazards.ts';
+import type { LegNotes } from './leg-notes.ts';
 import { freezingFeatures, minimumFeatures, sourceFeatures, terrainFeatures } from './line-features.ts';
+import { noteFeatures } from './note-features.ts';
 import { roundTo } from './round-to.ts';
 
 export interface FeatureParts {
@@ -29,6 +31,8 @@ export interface FeatureParts {
   readonly minimum: MinimumAltitudes;
   readonly used: readonly UsedSource[];
   readonly hazards: readonly LegHazard[];
+  readonly notes: LegNotes;
+  readonly departureMs: number;
   readonly corridorHalfWidthM: number;
   readonly indicatedMinusPressureM: number;
 }
@@ -49,6 +53,7 @@ export function briefFeatures(parts: FeatureParts): BriefFeature[] {
     ...minimumFeatures(parts),
     ...sourceFeatures(parts),
     ...hazardFeatures(parts),
+    ...noteFeatures(parts),
   ];
 }
 

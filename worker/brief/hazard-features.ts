@@ -4,6 +4,7 @@ import { ftFromM } from '../science/units.ts';
 import { rounded, roundedNm, stretchEdgesM } from './feature-geometry.ts';
 import type { FeatureParts } from './features.ts';
 import type { LegHazard } from './leg-hazards.ts';
+import { nmOrNull } from './note-features.ts';
 import { utc } from './utc.ts';
 
 export function hazardFeatures(parts: FeatureParts): BriefFeature[] {
@@ -12,7 +13,7 @@ export function hazardFeatures(parts: FeatureParts): BriefFeature[] {
 }
 
 function hazardFeature(
-  { hazard, reportKind, geometry }: LegHazard,
+  { hazard, reportKind, geometry, fromRouteM }: LegHazard,
   { indicatedMinusPressureM }: FeatureParts,
   edgesM: Float64Array,
 ): BriefFeature {
@@ -31,10 +32,11 @@ function hazardFeature(
     upperFt: feetOrNull(hazard.upperM),
   };
   const common = { type: 'Feature', id: hazard.id } as const;
-  if (geometry?.type === 'Point')
-    return { ...common, geometry: rounded(geometry), properties: { kind: 'report', ...properties } };
-  if (hazard.kind !== 'warning')
-    return { ...common, geometry: null, properties: { kind: 'report', ...properties } };
+  if (geometry?.type === 'Point' || hazard.kind !== 'warning') {
+    const place = geometry?.type === 'Point' ? rounded(geometry) : null;
+    const report = { kind: 'report', ...properties, fromRouteNm: nmOrNull(fromRouteM) } as const;
+    return { ...common, geometry: place, properties: report };
+  }
   const area = geometry === null ? null : rounded(geometry);
   return { ...common, geometry: area, properties: { kind: 'warning', ...properties } };
 }

@@ -1,6 +1,7 @@
 /** Reports and warnings around a leg: read once, laid over its points and times, and placed on the earth. */
 import type { MultiPolygon, Point, Polygon } from 'geojson';
 import { ringPolygon } from '../flight/antimeridian.ts';
+import { besideRoute } from '../flight/beside-route.ts';
 import { bufferPolygon } from '../flight/corridor.ts';
 import { alongGreatCircles, type HazardArea } from '../flight/hazard-areas.ts';
 import {
@@ -28,6 +29,8 @@ export interface LegHazard {
   readonly reportKind: ReportKind | undefined;
   /** null where nobody knows the place, or how far it goes. */
   readonly geometry: Polygon | MultiPolygon | Point | null;
+  /** Least distance of a reported place from the route, m; undefined where it is not known, and of warnings. */
+  readonly fromRouteM: number | undefined;
 }
 
 export interface ReportWindow extends Omit<ReadingWindow, 'leg'> {
@@ -57,12 +60,15 @@ export function legHazards({ reports, isPartial }: FoundReports, leg: HazardLeg)
     (a, b) => b.issuedMs - a.issuedMs || compare(a.id, b.id) || compare(a.operator, b.operator),
   );
   const told = standing.flatMap((report) => {
-    const geometry = geometryOf(report);
-    return hazardsOnLeg(factsOf(report), leg).map((hazard) => ({
-      hazard,
+    const hazards = hazardsOnLeg(factsOf(report), leg);
+    if (hazards.length === 0) return [];
+    const isPlace = report.hazardKind !== 'warning';
+    const place = {
       reportKind: report.kind,
-      geometry,
-    }));
+      geometry: geometryOf(report),
+      fromRouteM: isPlace ? besideRoute(report.areas, leg.route)?.distanceM : undefined,
+    };
+    return hazards.map((hazard) => ({ hazard, ...place }));
   });
   const said = new Set<string>();
   const once = told.filter(({ hazard }) => {
@@ -108,7 +114,8 @@ function partialNotice(leg: HazardLeg): LegHazard[] {
     lower: { kind: 'open' },
     upper: { kind: 'open' },
   };
-  return hazardsOnLeg([fact], leg).map((hazard) => ({ hazard, reportKind: undefined, geometry: null }));
+  const nowhere = { reportKind: undefined, geometry: null, fromRouteM: undefined };
+  return hazardsOnLeg([fact], leg).map((hazard) => ({ hazard, ...nowhere }));
 }
 
 function geometryOf({ hazardKind, areas }: StoredReport): LegHazard['geometry'] {
@@ -122,7 +129,8 @@ function geometryOf({ hazardKind, areas }: StoredReport): LegHazard['geometry'] 
   return { type: 'MultiPolygon', coordinates };
 }
 
-function pointOf(area: HazardArea): Point | null {
+/** Of a line its middle point. */
+export function pointOf(area: HazardArea): Point | null {
   if (area.kind === 'circle') return { type: 'Point', coordinates: positionOf(area.center) };
   if (area.kind !== 'line') return null;
   return { type: 'Point', coordinates: positionOf(area.points[Math.floor(area.points.length / 2)]!) };

@@ -15,6 +15,7 @@ import { type GroundLeg, groundAnswer, readGround } from './ground.ts';
 import { isInventedStation } from './invented.ts';
 import { DEPARTURE_STEP_MS, laterDepartureAnswer, laterDepartures } from './later-departures.ts';
 import { chooseLeg, type LegStageClock, usedByAir } from './leg-choice.ts';
+import { legNotes, readLegNotes } from './leg-notes.ts';
 import { aircraftOf, type LegPlan, makeLegPlan, windowOf } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
 import { terrainAttribution } from './leg-terrain.ts';
@@ -42,9 +43,10 @@ export async function makeBrief(
   const { plan, others, alternate } = await makePlans(deps, request, operators);
   const laterByMs = plan.options.laterDepartures * DEPARTURE_STEP_MS;
   const ramp = rampOf(plan);
-  const [reads, groundReads, alternateAt] = await Promise.all([
+  const [reads, groundReads, noteReads, alternateAt] = await Promise.all([
     readLeg(deps, plan, { operators, laterByMs }),
     readGround(deps, ramp, operators),
+    readLegNotes(deps, { ...plan, ...windowOf(plan), operators }),
     alternate &&
       readAlternate(deps, alternate, {
         operators,
@@ -67,6 +69,7 @@ export async function makeBrief(
     alternate: alternate?.route.fixes.at(-1)?.name,
     groundAttribution: terrainAttribution(reads.minimum, reads.terrain),
     hazards: leg.hazards,
+    notes: legNotes(noteReads, reads.reports.reports, { ...plan, ...leg.air }),
     choice: leg.choice,
     departures: later.map(laterDepartureAnswer),
     ground: groundAnswer(groundReads, { ...ramp, isInvented: isInventedAir(leg.air.used) }),

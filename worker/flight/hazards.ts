@@ -98,7 +98,7 @@ function reachM({ beyondCorridorM, leastM }: Reach, corridorHalfWidthM: number):
  */
 export function hazardsOnLeg(facts: readonly HazardFact[], leg: HazardLeg): Hazard[] {
   return facts.flatMap((fact) =>
-    stretchesOf(fact, leg).map(([firstPoint, lastPoint], number) => {
+    reachedStretches(fact, leg).map(([firstPoint, lastPoint], number) => {
       const { id, kind, severity, sentence, validFromMs, validToMs, issuedMs } = fact;
       return {
         id: number === 0 ? id : `${id}-${number + 1}`,
@@ -116,7 +116,12 @@ export function hazardsOnLeg(facts: readonly HazardFact[], leg: HazardLeg): Haza
   );
 }
 
-function stretchesOf(fact: HazardFact, leg: HazardLeg): [first: number, last: number][] {
+/** What says where and when something holds, of a hazard or of a mere note. */
+export type Placed = Pick<HazardFact, 'kind' | 'areas' | 'validFromMs' | 'validToMs'>;
+export type ReachedLeg = Pick<HazardLeg, 'route' | 'etaMs' | 'corridorHalfWidthM'>;
+
+/** First and last route point of each contiguous stretch that it reaches in space and in time, along the route. */
+export function reachedStretches(fact: Placed, leg: ReachedLeg): [first: number, last: number][] {
   const stretches: [number, number][] = [];
   for (let point = 0; point < leg.route.pointCount; point += 1) {
     if (!isReached(fact, leg, point)) continue;
@@ -127,11 +132,7 @@ function stretchesOf(fact: HazardFact, leg: HazardLeg): [first: number, last: nu
   return stretches;
 }
 
-function isReached(
-  fact: HazardFact,
-  { route, etaMs, corridorHalfWidthM }: HazardLeg,
-  point: number,
-): boolean {
+function isReached(fact: Placed, { route, etaMs, corridorHalfWidthM }: ReachedLeg, point: number): boolean {
   const reach = REACH[fact.kind];
   // Written so that a time that is no number counts as within.
   const isTooEarly = etaMs[point]! < fact.validFromMs - reach.toleranceMs;

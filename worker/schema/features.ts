@@ -137,12 +137,46 @@ const hazardProperties = {
 /** Of an aerodrome or a pilot; without geometry where nobody knows its place. */
 export const reportFeatureSchema = feature(
   z.nullable(pointGeometry),
-  z.object({ kind: z.literal('report'), ...hazardProperties }),
+  z.object({
+    kind: z.literal('report'),
+    ...hazardProperties,
+    /** Least distance of its place from the route; null where the place is not known. */
+    fromRouteNm: z.nullable(z.number()),
+  }),
 );
 /** Without geometry where nobody knows its area, or where that ends. */
 export const warningFeatureSchema = feature(
   z.nullable(polygonGeometry),
   z.object({ kind: z.literal('warning'), ...hazardProperties }),
+);
+
+const saidHeights = z.nullable(z.object({ lowerFt: z.number(), upperFt: z.number() }));
+/**
+ * What a pilot said beside ice that was met. A fact to be read beside the picture: nothing follows from it, and that no ice was
+ * met excludes none. Heights are in ft as the pilot gave them.
+ */
+export const pilotNoteFeatureSchema = feature(
+  z.nullable(pointGeometry),
+  z.object({
+    kind: z.literal('pilot-note'),
+    /** null for the notice that there are more than are listed. */
+    reportKind: z.nullable(z.enum(['pirep', 'airep'])),
+    /** The pilot says, in so many words, that no ice was met. */
+    noIce: z.boolean(),
+    /** Layers with a base or a top, the highest first; null where not stated. */
+    clouds: z.array(z.object({ base: saidHeights, top: saidHeights })),
+    temperatureC: z.nullable(z.number()),
+    sentence: z.string(),
+    issuedUtc: z.string(),
+    /** Least distance of its place from the route; null where the place is not known. */
+    fromRouteNm: z.nullable(z.number()),
+    /** Of the route, what the place is abeam of; without a place, where it may be. */
+    fromNm: z.number(),
+    toNm: z.number(),
+    /** Between which heights no ice was met, else at which the report was made; null where not stated. */
+    lowerFt: z.nullable(z.number()),
+    upperFt: z.nullable(z.number()),
+  }),
 );
 
 export const briefFeatureSchema = z.union([
@@ -156,6 +190,7 @@ export const briefFeatureSchema = z.union([
   sourceFeatureSchema,
   reportFeatureSchema,
   warningFeatureSchema,
+  pilotNoteFeatureSchema,
 ]);
 export type BriefFeature = z.infer<typeof briefFeatureSchema>;
 export type BandFeature = z.infer<typeof bandFeatureSchema>;

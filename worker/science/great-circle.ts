@@ -105,6 +105,14 @@ export function distanceToStretchM(place: Position, from: Position, to: Position
   return MEAN_EARTH_RADIUS_M * Math.abs(Math.asin(Math.sin(toPlaceRad) * Math.sin(turnRad)));
 }
 
+/** How far along that stretch its place nearest to another one is, m from `from`. */
+export function alongStretchM(place: Position, from: Position, to: Position): number {
+  const toPlaceRad = centralAngleRad(from, place);
+  const turnRad = initialCourseRad(from, place) - initialCourseRad(from, to);
+  const alongRad = Math.atan2(Math.sin(toPlaceRad) * Math.cos(turnRad), Math.cos(toPlaceRad));
+  return MEAN_EARTH_RADIUS_M * Math.min(centralAngleRad(from, to), Math.max(0, alongRad));
+}
+
 /** Longitude in [-180, 180). */
 export function wrapLonDeg(lonDeg: number): number {
   if (lonDeg >= -180 && lonDeg < 180) return lonDeg;

@@ -17,6 +17,32 @@ export interface ReportedIce {
   readonly upper: HazardLevel;
 }
 
+/** Feet as the pilot gave them: above mean sea level, or flight levels as printed. */
+export interface SaidHeights {
+  readonly lowerFt: number;
+  /** Equal to the lower one where one height is given. */
+  readonly upperFt: number;
+}
+
+export interface SaidCloud {
+  readonly base?: SaidHeights | undefined;
+  readonly top?: SaidHeights | undefined;
+}
+
+/** What a pilot said beside ice that was met. It bears on nothing: no ice met there and then is none excluded. */
+export interface PilotSaid {
+  /** In so many words, and nothing else in the report tells of any. */
+  readonly noIce: boolean;
+  /** Between which heights, else at which the report was made; undefined where not stated. */
+  readonly lowerFt?: number | undefined;
+  readonly upperFt?: number | undefined;
+  /** Each with a base or a top, the highest first. */
+  readonly clouds: readonly SaidCloud[];
+  readonly temperatureK?: number | undefined;
+  /** "Pilot report at 11:50 UTC: no ice met 8,000 ft": fewer than 14 words. */
+  readonly sentence: string;
+}
+
 /** Which warning a cancellation takes back. */
 export interface Cancellation {
   readonly series: string;
@@ -43,6 +69,8 @@ export interface Report {
   readonly cancels: Cancellation | undefined;
   /** It can take nothing back and replace nothing: parts of it were not understood. */
   readonly isDoubtful: boolean;
+  /** Of pilots' reports alone. */
+  readonly said?: PilotSaid | undefined;
 }
 
 export interface StoredReport extends Report {
@@ -82,6 +110,8 @@ export interface ReportRepository {
   /** The same report again is no other one. */
   put(operator: string, reports: readonly Report[], nowMs: number): Promise<void>;
   find(query: ReportQuery): Promise<FoundReports>;
+  /** Those that only say something beside ice; read apart, so that however many there are they crowd no other out. */
+  findNotes(query: ReportQuery): Promise<FoundReports>;
   /** Observations and forecasts of one aerodrome issued within a time, newest first, the later of two corrections first. */
   ofAerodrome(query: AerodromeQuery): Promise<readonly StoredReport[]>;
   counts(operators: readonly string[]): Promise<readonly ReportCount[]>;
@@ -92,6 +122,11 @@ export interface ReportRepository {
 /** It holds ice, or may take back or replace one that does; others need not be read for a leg. */
 export function bearsOnLegs({ ice, rank, kind, cancels }: Report): boolean {
   return ice.length > 0 || rank > 0 || kind === 'taf' || cancels !== undefined;
+}
+
+/** It is only to be read beside a leg. */
+export function isNoteAlone(report: Report): boolean {
+  return report.said !== undefined && !bearsOnLegs(report);
 }
 
 /**

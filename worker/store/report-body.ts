@@ -47,17 +47,28 @@ const ice = z.object({
   lower: level,
   upper: level,
 });
+const heights = z.optional(z.object({ lowerFt: z.number(), upperFt: z.number() }));
+const pilotSaid = z.object({
+  noIce: z.boolean(),
+  lowerFt: z.optional(z.number()),
+  upperFt: z.optional(z.number()),
+  clouds: z.array(z.object({ base: heights, top: heights })),
+  temperatureK: z.optional(z.number()),
+  sentence: z.string(),
+});
 const bodySchema = z.object({
   areas: z.array(area).check(z.minLength(1)),
   ice: z.array(ice),
   cancels: z.optional(z.object({ series: z.string(), validToMs: z.optional(z.number()) })),
   isDoubtful: z.boolean(),
+  /** Bodies written before it was kept have none. */
+  said: z.optional(pilotSaid),
 });
 
-export type ReportBody = Pick<Report, 'areas' | 'ice' | 'cancels' | 'isDoubtful'>;
+export type ReportBody = Pick<Report, 'areas' | 'ice' | 'cancels' | 'isDoubtful' | 'said'>;
 
-export function writtenBody({ areas, ice: told, cancels, isDoubtful }: ReportBody): string {
-  return JSON.stringify({ areas, ice: told, cancels, isDoubtful });
+export function writtenBody({ areas, ice: told, cancels, isDoubtful, said }: ReportBody): string {
+  return JSON.stringify({ areas, ice: told, cancels, isDoubtful, said });
 }
 
 /** @returns undefined for a body that does not read back. */

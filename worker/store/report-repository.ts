@@ -4,6 +4,7 @@ import { type Box, boxOfArea } from '../flight/hazard-areas.ts';
 import {
   bearsOnLegs,
   type FoundReports,
+  isNoteAlone,
   REPORT_KINDS,
   type Report,
   type ReportQuery,
@@ -19,6 +20,11 @@ const MOST_CHARACTERS = 500_000;
 const MOST_OF_AERODROME = 200;
 /** A leg with more around it is told that some are left out. */
 const MOST_FOUND = 2000;
+/** Of those that are only read beside a leg. */
+const MOST_NOTES = 400;
+
+/** What `bears_on_legs` holds. */
+const BEARS = { not: 0, onLegs: 1, asNote: 2 } as const;
 
 interface Row {
   operator: string;
@@ -52,7 +58,9 @@ export function createReportRepository(db: D1Database): ReportRepository {
       }
     },
 
-    find: (query) => findReports(db, query),
+    find: (query) => findReports(db, query, { bears: BEARS.onLegs, most: MOST_FOUND }),
+
+    findNotes: (query) => findReports(db, query, { bears: BEARS.asNote, most: MOST_NOTES }),
 
     async ofAerodrome({ operators, station, fromMs, toMs }) {
       if (operators.length === 0) return [];
@@ -121,7 +129,7 @@ function rowOf(report: Report): (string | number | null)[] {
   const { id, kind, hazardKind, series, rank, issuedMs, validFromMs, validToMs, text } = report;
   const box = boxAround(report);
   const edges = [box?.southDeg, box?.northDeg, box?.westDeg, box?.eastDeg].map((deg) => deg ?? null);
-  const bears = Number(bearsOnLegs(report));
+  const bears = bearsOnLegs(report) ? BEARS.onLegs : isNoteAlone(report) ? BEARS.asNote : BEARS.not;
   return [
     ...[id, kind, hazardKind, series, rank, issuedMs, validFromMs, validToMs, bears],
     ...edges,
@@ -150,29 +158,39 @@ function boxAround({ areas }: Report): Box | undefined {
   };
 }
 
-async function findReports(db: D1Database, query: ReportQuery): Promise<FoundReports> {
+interface Wanted {
+  readonly bears: number;
+  readonly most: number;
+}
+
+async function findReports(
+  db: D1Database,
+  query: ReportQuery,
+  { bears, most }: Wanted,
+): Promise<FoundReports> {
   const { operators, lonRanges } = query;
   if (operators.length === 0) return { reports: [], isPartial: false };
   const inRange = lonRanges.map(() => 'OR (west_deg <= ? AND east_deg >= ?)').join(' ');
   const { results } = await db
     .prepare(
       `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body
-       FROM reports WHERE bears_on_legs = 1 AND valid_to_ms >= ? AND valid_from_ms <= ?
+       FROM reports WHERE bears_on_legs = ? AND valid_to_ms >= ? AND valid_from_ms <= ?
          AND (south_deg IS NULL OR (south_deg <= ? AND north_deg >= ? AND (west_deg > east_deg ${inRange})))
          AND operator IN (${marks(operators.length)})
        ORDER BY issued_ms DESC, id, operator LIMIT ?`,
     )
     .bind(
+      bears,
       query.fromMs,
       query.toMs,
       query.northDeg,
       query.southDeg,
       ...lonRanges.flatMap(([west, east]) => [east, west]),
       ...operators,
-      MOST_FOUND + 1,
+      most + 1,
     )
     .all<Row>();
-  const reports = results.slice(0, MOST_FOUND).flatMap((row) => toStored(row) ?? []);
+  const reports = results.slice(0, most).flatMap((row) => toStored(row) ?? []);
   return { reports, isPartial: reports.length < results.length };
 }
 

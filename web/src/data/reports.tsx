@@ -1,16 +1,18 @@
 /** What was reported and warned of on the leg, the most serious first, with its age. */
-import { ageAt } from '../age.ts';
 import type { Brief } from '../contract.ts';
 import { type Hazard, hazardsOf } from '../hazards.ts';
-import { instantText } from '../numbers.ts';
+import { offWords } from '../off-words.ts';
+import { hasNotes, noteViews } from '../pilot-notes/load-views.ts';
 import { nowMs } from '../state.ts';
 import { heightWords } from './height-words.ts';
+import { ageWords } from './report-ages.ts';
 
 type Properties = Hazard['properties'];
 
 export function Reports({ brief }: { readonly brief: Brief }) {
   const found = hazardsOf(brief);
-  if (found.length === 0) return null;
+  if (found.length === 0 && !hasNotes(brief)) return null;
+  const views = noteViews(brief);
   const departureMs = Date.parse(brief.brief.leg.departureUtc);
   return (
     <section class="data reports" aria-labelledby="reports-title">
@@ -29,18 +31,19 @@ export function Reports({ brief }: { readonly brief: Brief }) {
           </li>
         ))}
       </ul>
+      {views ? (
+        <views.NoteList brief={brief} />
+      ) : (
+        hasNotes(brief) && <p>Further pilot reports are not shown yet.</p>
+      )}
     </section>
   );
 }
 
-function ageWords({ issuedUtc }: Properties, departureMs: number, atMs: number): string {
-  const issuedMs = Date.parse(issuedUtc);
-  const atDeparture = ageAt(issuedMs, departureMs, 'at departure');
-  const now = ageAt(issuedMs, atMs, 'now');
-  return `${instantText(issuedUtc)}: ${departureMs < atMs ? `${now}, ${atDeparture}` : now}`;
-}
-
-/** "(30 to 60 NM, below 8,000 ft)". */
-function whereWords({ fromNm, toNm, lowerFt, upperFt }: Properties): string {
-  return `(${Math.round(fromNm)} to ${Math.round(toNm)} NM, ${heightWords(lowerFt, upperFt)})`;
+/** "(30 to 60 NM, below 8,000 ft)", of a report with its distance: "(12 NM off; 30 to 60 NM, below 8,000 ft)". */
+function whereWords(properties: Properties): string {
+  const { fromNm, toNm, lowerFt, upperFt } = properties;
+  const off = properties.kind === 'report' ? offWords(properties.fromRouteNm) : '';
+  const holds = `${Math.round(fromNm)} to ${Math.round(toNm)} NM, ${heightWords(lowerFt, upperFt)}`;
+  return `(${off === '' ? '' : `${off}; `}${holds})`;
 }

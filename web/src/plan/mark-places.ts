@@ -20,6 +20,7 @@ const CHAR_PX: Readonly<Record<Kind, number>> = {
   worse: 6.8,
   station: 6.7,
   aerodrome: 7.4,
+  note: 0,
 };
 const HEIGHT_PX: Readonly<Record<Kind, number>> = {
   fix: 16,
@@ -28,6 +29,7 @@ const HEIGHT_PX: Readonly<Record<Kind, number>> = {
   worse: 14,
   station: 12,
   aerodrome: 13,
+  note: 0,
 };
 /** Half the side of a mark's symbol; lines have none at their middle. */
 const SYMBOL_PX: Readonly<Record<Kind, number>> = {
@@ -37,6 +39,7 @@ const SYMBOL_PX: Readonly<Record<Kind, number>> = {
   worse: 2,
   station: 8,
   aerodrome: 4,
+  note: 9,
 };
 const GAP_PX = 3;
 

@@ -53,7 +53,7 @@ function Label({ label: { kind, words, x, y } }: { readonly label: MarkLabel }) 
   );
 }
 
-/** Half the side of a report's square. */
+/** Half the side of a report's square, and of a note's circle. */
 const REPORT_PX = 8;
 const STATION_PX = 7;
 
@@ -81,6 +81,17 @@ function MarkSymbol({ mark, x, y, project }: SymbolProps) {
           </text>
         </>
       );
+    case 'note': {
+      const cx = x + (mark.isAtFix ? 2.2 * REPORT_PX : 0);
+      return (
+        <>
+          <circle cx={cx} cy={y} r={REPORT_PX} />
+          <text x={cx} y={y + 4.5} text-anchor="middle">
+            N
+          </text>
+        </>
+      );
+    }
     case 'way':
       return <WayLine mark={mark} project={project} />;
     default:

@@ -8,7 +8,7 @@ import { feetText } from '../numbers.ts';
 import { lineAlong, lineBeside, type Position, wholeCourseRad } from './along-leg.ts';
 import { positionAt } from './cursor-position.ts';
 import type { Level } from './plan-bands.ts';
-import { reportMarks } from './report-marks.ts';
+import { noteMarks, reportMarks } from './report-marks.ts';
 import { WORSE_WITHIN_FT, worseAir } from './worse-air.ts';
 
 interface Placed {
@@ -20,6 +20,8 @@ interface Placed {
 
 export type PlanMark =
   | (Placed & { readonly kind: 'fix' | 'station' | 'aerodrome' })
+  /** Beside a fix its letter stands aside. */
+  | (Placed & { readonly kind: 'note'; readonly isAtFix: boolean })
   | (Placed & { readonly kind: 'report'; readonly letter: string; readonly isSerious: boolean })
   | (Placed & {
       readonly kind: 'way';
@@ -42,11 +44,12 @@ export function planMarks(
   levels: readonly Level[],
 ): PlanMark[] {
   const ways = wayMarks(brief, candidate);
+  const reports = reportMarks(brief);
   const isBad = ({ way }: { readonly way: string }) => way === 'none' || way === 'unknown';
   return [
     ...fixMarks(brief),
     ...ways.filter(isBad),
-    ...reportMarks(brief).map(({ id, lonDeg, latDeg, letter, isSerious }) => ({
+    ...reports.map(({ id, lonDeg, latDeg, letter, isSerious }) => ({
       kind: 'report' as const,
       id,
       place: [lonDeg, latDeg] as const,
@@ -57,8 +60,20 @@ export function planMarks(
     ...worseMarks(brief, levels),
     ...ways.filter((one) => !isBad(one)),
     ...stationMarks(brief),
+    ...noteMarks(brief, reports).map(({ id, lonDeg, latDeg }) => ({
+      kind: 'note' as const,
+      id,
+      place: [lonDeg, latDeg] as const,
+      words: [],
+      isAtFix: brief.brief.leg.points.some(
+        (point) =>
+          point.fix !== null && Math.hypot(point.lonDeg - lonDeg, point.latDeg - latDeg) < SAME_PLACE_DEG,
+      ),
+    })),
   ];
 }
+
+const SAME_PLACE_DEG = 0.05;
 
 function fixMarks({ brief }: Brief): (PlanMark & { kind: 'fix' })[] {
   return brief.leg.points.flatMap(({ fix, lonDeg, latDeg, distanceNm }) =>
@@ -159,6 +174,6 @@ function worseMarks(brief: Brief, levels: readonly Level[]): (PlanMark & { kind:
 export function marksBesideWall(marks: readonly PlanMark[]): PlanMark[] {
   return marks.filter((mark) => {
     if (mark.kind === 'way') return mark.way === 'none' || mark.way === 'unknown';
-    return mark.kind === 'fix' || mark.kind === 'report';
+    return mark.kind === 'fix' || mark.kind === 'report' || mark.kind === 'note';
   });
 }

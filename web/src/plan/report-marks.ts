@@ -41,6 +41,21 @@ export function reportMarks(brief: Brief): ReportMark[] {
   return [...marks.values()];
 }
 
+/** Where pilots said something beside ice: one mark a place, none under that of a report of ice. */
+export function noteMarks(
+  brief: Brief,
+  reports: readonly ReportMark[],
+): Omit<ReportMark, 'letter' | 'isSerious'>[] {
+  const marked = new Set(reports.map(({ lonDeg, latDeg }) => `${lonDeg} ${latDeg}`));
+  return featuresOf(brief, 'pilot-note').flatMap(({ id, geometry }) => {
+    const [lonDeg, latDeg] = (geometry?.coordinates ?? []) as [number?, number?];
+    const place = `${lonDeg} ${latDeg}`;
+    if (lonDeg === undefined || latDeg === undefined || marked.has(place)) return [];
+    marked.add(place);
+    return [{ id, lonDeg, latDeg }];
+  });
+}
+
 function letterOf(kind: Report['properties']['reportKind']): ReportMark['letter'] {
   if (kind === 'taf') return 'F';
   return kind === 'pirep' || kind === 'airep' ? 'P' : 'R';

@@ -4,7 +4,7 @@ import type { FeatureOf } from '../contract.ts';
 import { lookOf } from '../look.ts';
 import { iceWords, LARGE_DROP_WORDS, stateSentence, UNKNOWN_WORD } from '../words.ts';
 import { type Block, gridOfBlocks, labelRooms } from './block-grid.ts';
-import { type LabelBox, placeLabels, platePath } from './label-places.ts';
+import { type LabelBox, type PlacedLabel, placeLabels, platePath } from './label-places.ts';
 import { Painted, rectPath } from './paint.tsx';
 import type { Sheet } from './scales.ts';
 
@@ -25,21 +25,31 @@ export function Bands({ bands, sheet }: { readonly bands: readonly Band[]; reado
   );
 }
 
-interface BandLabelsProps {
-  readonly bands: readonly Band[];
-  readonly sheet: Sheet;
-  /** Where other words stand already. */
-  readonly taken: readonly LabelBox[];
+/**
+ * Words inside the drawing, one for each connected region that has room for them; the largest regions first.
+ *
+ * @param taken  Where other words stand already.
+ */
+export function useBandLabels(
+  bands: readonly Band[],
+  sheet: Sheet,
+  taken: readonly LabelBox[],
+): readonly PlacedLabel[] {
+  const wishes = useMemo(() => labelWishes(bands, sheet), [bands, sheet]);
+  return placeLabels(wishes, taken, sheet.textScale);
 }
 
-/** Words inside the drawing, one for each connected region that has room for them; the largest regions first. */
-export function BandLabels({ bands, sheet, taken }: BandLabelsProps) {
-  const wishes = useMemo(() => labelWishes(bands, sheet), [bands, sheet]);
+interface BandLabelsProps {
+  readonly labels: readonly PlacedLabel[];
+  readonly textScale: number;
+}
+
+export function BandLabels({ labels, textScale }: BandLabelsProps) {
   return (
     <g class="band-labels">
-      {placeLabels(wishes, taken, sheet.textScale).map(({ words, x, y }) => (
+      {labels.map(({ words, x, y }) => (
         <g key={`${words} ${x} ${y}`}>
-          <path class="label-plate" d={platePath({ words, x, y }, sheet.textScale)} />
+          <path class="label-plate" d={platePath({ words, x, y }, textScale)} />
           <text x={x} y={y} dy="0.35em" text-anchor="middle">
             {words}
           </text>

@@ -28,8 +28,11 @@ const APART_PX = 10;
 /** Shares of the free room tried in turn, across and down: the middle first. */
 const SHARES = [0.5, 0.2, 0.8, 0, 1] as const;
 
+/** Reckoned, not measured. */
+export const labelWidthPx = (words: string, textScale: number) => words.length * CHAR_PX * textScale;
+
 export function boxAround({ x, y, words }: PlacedLabel, textScale = 1): LabelBox {
-  const half = (words.length * CHAR_PX * textScale) / 2;
+  const half = labelWidthPx(words, textScale) / 2;
   const halfHeight = (HEIGHT_PX * textScale) / 2;
   return { left: x - half, right: x + half, top: y - halfHeight, bottom: y + halfHeight };
 }
@@ -63,7 +66,7 @@ export function placeLabels(
 }
 
 function spotsIn(room: LabelBox, words: string, textScale: number): PlacedLabel[] {
-  const widthPx = words.length * CHAR_PX * textScale;
+  const widthPx = labelWidthPx(words, textScale);
   const heightPx = HEIGHT_PX * textScale;
   const freeX = room.right - room.left - widthPx - 6;
   const freeY = room.bottom - room.top - heightPx;

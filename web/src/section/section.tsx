@@ -4,8 +4,9 @@ import { considerAltitude, placeCursorAt } from '../consider.ts';
 import { bestCandidateOf, levelsText } from '../considered.ts';
 import { type Brief, featuresOf } from '../contract.ts';
 import { keepInPlace } from '../keep-in-place.ts';
+import { noteViews } from '../pilot-notes/load-views.ts';
 import { Axes } from './axes.tsx';
-import { BandLabels, Bands } from './bands.tsx';
+import { BandLabels, Bands, useBandLabels } from './bands.tsx';
 import { Crossings } from './crossings.tsx';
 import { CursorHandles, CursorLines } from './cursor.tsx';
 import { HazardBoxes } from './hazard-boxes.tsx';
@@ -65,11 +66,17 @@ export function Section({ brief, sheet }: SectionProps) {
 function MarksAndWords({ brief, sheet }: SectionProps) {
   const bands = useMemo(() => featuresOf(brief, 'icing-band'), [brief]);
   const labels = lineLabels(brief, sheet);
+  const taken = boxesOfLines(brief, sheet, labels);
+  const bandLabels = useBandLabels(bands, sheet, taken);
+  const views = noteViews(brief);
   return (
     <>
-      <BandLabels bands={bands} sheet={sheet} taken={boxesOfLines(brief, sheet, labels)} />
+      <BandLabels labels={bandLabels} textScale={sheet.textScale} />
       <WayMarks brief={brief.brief} sheet={sheet} />
       <LineLabels labels={labels} textScale={sheet.textScale} />
+      {views && (
+        <views.NoteMarks brief={brief} sheet={sheet} labels={[...labels, ...bandLabels]} taken={taken} />
+      )}
     </>
   );
 }

@@ -30,6 +30,7 @@ const STRIPS = { from: '.strips', items: '.strip', word: 'strip' };
 
 /** What is missed least comes first. The answer, its ages, the cautions, the cross-section and the table stay. */
 const ORDER: readonly LeftOut[] = [
+  { from: '.note-list', items: 'li', keep: 0, word: 'pilot note' },
   { ...REPORTS, keep: 8 },
   { ...WAYS, keep: 4 },
   { from: '.brief-side', items: '.plan', keep: 0, word: 'plan view' },

@@ -1,8 +1,7 @@
-/** Pilots' reports as facts that bear on legs. One that tells of no ice holds none, and takes none away. */
+/** Pilots' reports as facts that bear on legs. One that says that no ice was met holds none, and takes none away. */
 import type { HazardArea } from '../../flight/hazard-areas.ts';
 import type { HazardLevel } from '../../flight/hazard-levels.ts';
 import type { HazardSeverity } from '../../flight/hazards.ts';
-import { withThousands } from '../../flight/words.ts';
 import { findFix } from '../../formats/pilot-reports/fix-places.ts';
 import type {
   AltitudeBand,
@@ -11,6 +10,7 @@ import type {
   ReportLevel,
 } from '../../formats/pilot-reports/report.ts';
 import { mFromFt, mFromNm } from '../../science/units.ts';
+import { bandWords } from './band-words.ts';
 import {
   clockWords,
   type FactContext,
@@ -20,6 +20,7 @@ import {
   somewhereIn,
 } from './make-report.ts';
 import { FRESH_MS } from './metar-facts.ts';
+import { pilotSaid } from './pilot-said.ts';
 
 /** Ice is met a little above and below where a pilot says (a judgement). */
 const LEVEL_MARGIN_M = mFromFt(2000);
@@ -60,6 +61,7 @@ export function pilotFacts(report: PilotReport, context: FactContext): NewReport
     ice: place.isKnown ? ice : fromUnknownPlace(ice),
     cancels: undefined,
     isDoubtful: false,
+    said: pilotSaid(report, ice.length > 0),
   };
 }
 
@@ -112,13 +114,4 @@ function edgeOf(band: Told['band'], edge: Edge): HazardLevel {
     band.kind === 'altitude' ? band.altitudeFt : edge in band ? band[edge as never] : undefined;
   if (altitudeFt === undefined) return OPEN;
   return { kind: 'altitude', altitudeM: mFromFt(altitudeFt), marginM: LEVEL_MARGIN_M };
-}
-
-function bandWords(band: Told['band']): string {
-  if (band.kind === 'unknown') return '';
-  if (band.kind === 'altitude') return ` ${withThousands(band.altitudeFt)} ft`;
-  if (band.kind === 'below') return ` below ${withThousands(band.upperFt)} ft`;
-  if (band.kind === 'above') return ` above ${withThousands(band.lowerFt)} ft`;
-  if (band.lowerFt === band.upperFt) return ` ${withThousands(band.lowerFt)} ft`;
-  return ` ${withThousands(band.lowerFt)}-${withThousands(band.upperFt)} ft`;
 }

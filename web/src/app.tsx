@@ -8,6 +8,7 @@ import { Cautions, Notes } from './data/notes.tsx';
 import { Reports } from './data/reports.tsx';
 import { isTooLongForAddress } from './device-aircraft.ts';
 import { FlightCards, Ramp } from './flight/late-cards.tsx';
+import { Jumps } from './jumps.tsx';
 import { KeptBand, KeptBar } from './kept/kept-band.tsx';
 import { DepartureSlider } from './later/departure-slider.tsx';
 import { WaysTable } from './later/ways-table.tsx';
@@ -123,6 +124,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
       <KeptBand />
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
+      <Jumps />
       <div class="brief-body">
         <div class="brief-main">
           <SheetView brief={brief} />

@@ -8,6 +8,7 @@ import { ReportCard } from './report-card.tsx';
 import { SeenCard } from './seen-card.tsx';
 import { hereOf } from './seen-here.ts';
 import { useSeenState } from './seen-state.ts';
+import { SkillCard } from './skill-card.tsx';
 import '../styles/flight.css';
 import '../styles/ground.css';
 
@@ -21,6 +22,7 @@ export function Cards({ brief }: { readonly brief: Brief }) {
       <Checklist key={`list ${key}`} brief={brief.brief} />
       <CueCard brief={brief.brief} candidate={followingCandidate.value} />
       <InFlight key={`seen ${key}`} brief={brief} />
+      <SkillCard key={`skill ${key}`} brief={brief} />
     </>
   );
 }

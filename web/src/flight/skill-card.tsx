@@ -1,0 +1,168 @@
+/** How the forecast did: cloud tops of the last day, forecast against reported, and ice forecast against ice reported. */
+import { useEffect, useState } from 'preact/hooks';
+import type { SkillAnswer, SkillRow, TopAnswer } from '../../../worker/schema/skill.ts';
+import type { Brief } from '../contract.ts';
+import { feetText, instantText } from '../numbers.ts';
+import { clockText, zoneWord } from '../units.ts';
+import { UNKNOWN_WORD } from '../words.ts';
+import { askSkill, type SkillFound } from './skill-api.ts';
+
+interface SkillCardProps {
+  readonly brief: Brief;
+}
+
+/** Of the day before the flight, and of none after now. */
+function beforeMsOf(brief: Brief): number {
+  return Math.min(Date.now(), Date.parse(brief.brief.leg.departureUtc));
+}
+
+export function SkillCard({ brief }: SkillCardProps) {
+  const [found, setFound] = useState<SkillFound | undefined>(undefined);
+  useEffect(() => {
+    const stop = new AbortController();
+    void askSkill(brief, beforeMsOf(brief), stop.signal).then((answer) => {
+      if (!stop.signal.aborted) setFound(answer);
+    });
+    return () => stop.abort();
+  }, [brief.brief.leg.routeText, brief.brief.leg.departureUtc]);
+  return (
+    <section class="flight-card skill-card" aria-labelledby="skill-title">
+      <h2 id="skill-title">How the forecast did</h2>
+      {found === undefined && <p>Asking</p>}
+      {found !== undefined &&
+        (found.tops.kind === 'ok' ? <Tops answer={found.tops.value} /> : <NotKnown what="tops" />)}
+      {found !== undefined &&
+        (found.all.kind === 'ok' ? <Skill answer={found.all.value} /> : <NotKnown what="skill" />)}
+    </section>
+  );
+}
+
+function NotKnown({ what }: { readonly what: string }) {
+  return (
+    <p class="readout-unknown">
+      <span>
+        {UNKNOWN_WORD}: the {what} could not be had from the service
+      </span>
+    </p>
+  );
+}
+
+const TOPS_SHOWN = 12;
+
+function Tops({ answer: { tops, topsArePartial, beforeUtc } }: { readonly answer: SkillAnswer }) {
+  const shown = tops.slice(0, TOPS_SHOWN);
+  return (
+    <>
+      <h3>Cloud tops of the 24 h before {instantText(beforeUtc)}, near this leg</h3>
+      {tops.length === 0 ? (
+        <p>No crew reported tops: nothing to compare.</p>
+      ) : (
+        <table class="skill-table">
+          <caption class="for-ears">Cloud tops, forecast against reported</caption>
+          <thead>
+            <tr>
+              <th scope="col">Place</th>
+              <th scope="col">Time</th>
+              <th scope="col">Reported ft</th>
+              <th scope="col">Forecast ft</th>
+              <th scope="col">Off by ft</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((top) => (
+              <tr key={`${top.operator} ${top.place} ${top.timeUtc} ${top.reportedTopFt}`}>
+                <th scope="row">{top.place}</th>
+                <td>
+                  {clockText(top.timeUtc)} {zoneWord()}
+                </td>
+                <td>{feetText(top.reportedTopFt)}</td>
+                <td>{forecastWords(top)}</td>
+                <td>{differenceWords(top)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      {(tops.length > shown.length || topsArePartial) && (
+        <p class="quiet">The newest {shown.length} are shown; there are more.</p>
+      )}
+    </>
+  );
+}
+
+export function forecastWords({ forecast, forecastTopFt, leadHours }: TopAnswer): string {
+  if (forecast === 'unknown' || forecastTopFt === null)
+    return forecast === 'no-cloud' ? 'no cloud' : UNKNOWN_WORD;
+  const lead = leadHours === null ? '' : `, ${Math.round(leadHours)} h before`;
+  return `${feetText(Math.round(forecastTopFt / 100) * 100)}${lead}`;
+}
+
+/** "1,300 too low". */
+export function differenceWords({ differenceFt }: TopAnswer): string {
+  if (differenceFt === null) return UNKNOWN_WORD;
+  const off = Math.round(Math.abs(differenceFt) / 100) * 100;
+  if (off === 0) return '0';
+  return `${feetText(off)} too ${differenceFt > 0 ? 'high' : 'low'}`;
+}
+
+function Skill({ answer }: { readonly answer: SkillAnswer }) {
+  const { reports, sources, cautions, iceForecastFrom } = answer;
+  const tooFew = [...new Set(sources.flatMap(({ caution }) => caution ?? []))];
+  const unscored = reports.unscored.reduce((sum, { count }) => sum + count, 0);
+  return (
+    <>
+      <h3>Ice, forecast against reported</h3>
+      <p>
+        {reports.total} reports: {reports.ice} of ice, {reports.noIce} of no ice, {unscored} that cannot be
+        compared.
+      </p>
+      {sources.length > 0 && (
+        <div class="skill-scroll">
+          <table class="skill-table">
+            <caption class="for-ears">Ice found, by source and lead time</caption>
+            <thead>
+              <tr>
+                <th scope="col">Source</th>
+                <th scope="col">Lead</th>
+                <th scope="col">Ice that was forecast</th>
+                <th scope="col">No ice that was forecast</th>
+                <th scope="col">Air flagged</th>
+                <th scope="col">Unknown</th>
+              </tr>
+            </thead>
+            <tbody>
+              {sources.map((row) => (
+                <tr key={`${row.kind} ${row.name} ${row.lead}`}>
+                  <th scope="row">{row.kind === 'brief' ? 'the brief' : row.name}</th>
+                  <td>{row.lead ?? 'none'}</td>
+                  <td>{shareWords(row.podYes, row.counts.hits)}</td>
+                  <td>{shareWords(row.podNo, row.counts.correctNulls)}</td>
+                  <td>{row.volumePct === null ? UNKNOWN_WORD : `${Math.round(row.volumePct)} %`}</td>
+                  <td>{row.counts.unknown}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+      {tooFew.map((caution) => (
+        <p key={caution}>
+          <strong>{caution}</strong>
+        </p>
+      ))}
+      <ul class="quiet">
+        <li>Ice counts as forecast from a chance of {Math.round(iceForecastFrom * 100)} in 100 on.</li>
+        {cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** "3 of 4, 30–95 %"; nothing to count is not a share of nothing. */
+export function shareWords(share: SkillRow['podYes'], count: number): string {
+  if (share === null) return 'no such report';
+  const percent = (ratio: number) => Math.round(ratio * 100);
+  return `${count} of ${share.reports}, ${percent(share.low)}–${percent(share.high)} %`;
+}

@@ -1,11 +1,12 @@
 /** How the forecast did: cloud tops of the last day, forecast against reported, and ice forecast against ice reported. */
 import { useEffect, useState } from 'preact/hooks';
-import type { SkillAnswer, SkillRow, TopAnswer } from '../../../worker/schema/skill.ts';
+import type { SkillAnswer } from '../../../worker/schema/skill.ts';
 import type { Brief } from '../contract.ts';
 import { feetText, instantText } from '../numbers.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { askSkill, type SkillFound } from './skill-api.ts';
+import { differenceWords, forecastWords, shareWords } from './skill-words.ts';
 
 interface SkillCardProps {
   readonly brief: Brief;
@@ -90,21 +91,6 @@ function Tops({ answer: { tops, topsArePartial, beforeUtc } }: { readonly answer
   );
 }
 
-export function forecastWords({ forecast, forecastTopFt, leadHours }: TopAnswer): string {
-  if (forecast === 'unknown' || forecastTopFt === null)
-    return forecast === 'no-cloud' ? 'no cloud' : UNKNOWN_WORD;
-  const lead = leadHours === null ? '' : `, ${Math.round(leadHours)} h before`;
-  return `${feetText(Math.round(forecastTopFt / 100) * 100)}${lead}`;
-}
-
-/** "1,300 too low". */
-export function differenceWords({ differenceFt }: TopAnswer): string {
-  if (differenceFt === null) return UNKNOWN_WORD;
-  const off = Math.round(Math.abs(differenceFt) / 100) * 100;
-  if (off === 0) return '0';
-  return `${feetText(off)} too ${differenceFt > 0 ? 'high' : 'low'}`;
-}
-
 function Skill({ answer }: { readonly answer: SkillAnswer }) {
   const { reports, sources, cautions, iceForecastFrom } = answer;
   const tooFew = [...new Set(sources.flatMap(({ caution }) => caution ?? []))];
@@ -158,11 +144,4 @@ function Skill({ answer }: { readonly answer: SkillAnswer }) {
       </ul>
     </>
   );
-}
-
-/** "3 of 4, 30–95 %"; nothing to count is not a share of nothing. */
-export function shareWords(share: SkillRow['podYes'], count: number): string {
-  if (share === null) return 'no such report';
-  const percent = (ratio: number) => Math.round(ratio * 100);
-  return `${count} of ${share.reports}, ${percent(share.low)}–${percent(share.high)} %`;
 }

@@ -106,7 +106,9 @@ export function plannedPart(part: PlannedPart, change: Partial<PartExposure> = {
     builtM: NONE,
     fluidM3: NONE,
     growthMps: undefined,
+    catchKgPerM2S: undefined,
     iceAir: undefined,
+    reported: [],
     ...change,
   };
 }

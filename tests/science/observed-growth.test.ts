@@ -5,8 +5,8 @@ import { leadingEdge, rod } from '../../worker/science/growth.ts';
 import {
   type GrowthConditions,
   growthOfWaterMps,
+  leastWaterKgPerM3,
   MOST_WATER_KG_PER_M3,
-  observedWater,
   waterOfGrowth,
 } from '../../worker/science/observed-growth.ts';
 
@@ -57,18 +57,8 @@ describe('limits', () => {
   });
 });
 
-it('with its errors the water lies between, and a coarser reading lies no closer', () => {
-  const seen = (readingM: number) => observedWater({ thicknessM: 0.004, readingM, durationS: 600 }, COLD);
-  const fine = seen(0.001);
-  expect(fine.middle.growthMps * 600).toBeCloseTo(0.004, 9);
-  expect(fine.low.liquidWaterKgPerM3!).toBeLessThan(fine.middle.liquidWaterKgPerM3!);
-  expect(fine.middle.liquidWaterKgPerM3!).toBeLessThan(fine.high.liquidWaterKgPerM3!);
-  const coarse = seen(0.002);
-  expect(coarse.low.liquidWaterKgPerM3!).toBeLessThan(fine.low.liquidWaterKgPerM3!);
-  expect(coarse.high.liquidWaterKgPerM3!).toBeGreaterThan(fine.high.liquidWaterKgPerM3!);
-});
-
-it('a reading that may be nothing may be no water', () => {
-  const seen = observedWater({ thicknessM: 0.001, readingM: 0.001, durationS: 300 }, COLD);
-  expect(seen.low.liquidWaterKgPerM3).toBe(0);
+it('the least water of a judgement is where it begins to hold, none where it never does', () => {
+  expect(leastWaterKgPerM3((water) => water >= 0.7e-3)).toBeCloseTo(0.7e-3, 9);
+  expect(leastWaterKgPerM3(() => true)).toBe(0);
+  expect(leastWaterKgPerM3(() => false)).toBeUndefined();
 });

@@ -1,12 +1,13 @@
 /** One tap to what a pilot wants in a hand: nothing is hidden, it only stands further down. */
 
 const PLACES = [
+  ['seen-title', 'What I see'],
+  ['cue-title', 'Cue card'],
+  ['report-title', 'Report it'],
   ['ground-title', 'Ground'],
   ['checklist-title', 'Before take-off'],
-  ['cue-title', 'Cue card'],
-  ['seen-title', 'What I see'],
-  ['report-title', 'Report it'],
   ['skill-title', 'How the forecast did'],
+  ['page', 'Top'],
 ] as const;
 
 export function Jumps() {

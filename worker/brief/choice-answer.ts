@@ -163,7 +163,9 @@ function partAnswer(
     builtMm: spread(part.builtM, millimeters),
     fluidL: hasFluid ? spread(part.fluidM3, liters) : null,
     growthMmPerMin: part.growthMps === undefined ? null : spread(part.growthMps, growthMmPerMin),
+    catchGPerM2S: part.catchKgPerM2S === undefined ? null : spread(part.catchKgPerM2S, catchGPerM2S),
     ice: part.iceAir === undefined ? null : iceAirAnswer(part.iceAir, indicatedMinusPressureM),
+    reported: [...part.reported],
   };
 }
 
@@ -267,6 +269,7 @@ const S_PER_MIN = 60;
 const api = (value: number, quantity: RoundedQuantity) => rounded(value, quantity, 'api');
 const hazardMinutes = (seconds: number) => api(seconds / S_PER_MIN, 'hazardMinutes');
 const growthMmPerMin = (metersPerS: number) => api(mmPerMinFromMps(metersPerS), 'growthMmPerMin');
+const catchGPerM2S = (kgPerM2S: number) => api(kgPerM2S * 1000, 'catchGPerM2S');
 const millimeters = (meters: number) => api(meters * MM_PER_M, 'builtMm');
 const liters = (cubicMeters: number) => api(cubicMeters * L_PER_M3, 'fluidL');
 const wholeFt = (meters: number) => api(ftFromM(meters), 'altitudeFt');

@@ -23,7 +23,7 @@ export function flyAlternate(
 ): { readonly stays: readonly Stay[]; readonly altitudeM: number | undefined; readonly air: StayAir } {
   const facts = makeCellFacts(leg);
   markDangers(facts, leg.hazards ?? []);
-  const air = { facts, weather: leg.weather, icing: leg.icing, drawn: leg.drawn };
+  const air = { facts, weather: leg.weather, icing: leg.icing, drawn: leg.drawn, hazards: leg.hazards ?? [] };
   const tried = altitudesM(input, leg, { planned, iceM }).flatMap((altitudeM) => {
     const path = pathAt(input, leg, { facts, altitudeM, iceM });
     return path === undefined ? [] : [{ altitudeM, path, cost: costOf(path, facts) }];

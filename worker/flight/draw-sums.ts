@@ -18,6 +18,8 @@ export interface PartSums {
   readonly moistS: Float64Array;
   readonly highFlowS: Float64Array;
   readonly builtM: Float64Array;
+  /** Water caught on the wing, kg/m2. */
+  readonly caughtKgPerM2: Float64Array;
 }
 
 /** Over all parts together. */
@@ -30,7 +32,7 @@ export interface WorstSums {
 
 export function makePartSums(drawCount: number): PartSums {
   const sums = () => new Float64Array(drawCount);
-  return { icingS: sums(), moistS: sums(), highFlowS: sums(), builtM: sums() };
+  return { icingS: sums(), moistS: sums(), highFlowS: sums(), builtM: sums(), caughtKgPerM2: sums() };
 }
 
 export function makeWorstSums(drawCount: number): WorstSums {
@@ -44,7 +46,7 @@ export function addDraws(
   { drawCount, marks, growthMps, catchKgPerM2S }: DrawnIcing,
   { durationS, index }: { readonly durationS: number; readonly index: number },
 ): void {
-  const { moistS, icingS, builtM, highFlowS } = part;
+  const { moistS, icingS, builtM, highFlowS, caughtKgPerM2 } = part;
   const { ofIntensityS, largeDropS } = worst;
   const first = index * drawCount;
   for (let draw = 0; draw < drawCount; draw += 1) {
@@ -57,7 +59,9 @@ export function addDraws(
     icingS[draw]! += durationS;
     ofIntensityS[intensity * drawCount + draw]! += durationS;
     builtM[draw]! += growthMps[first + draw]! * durationS;
-    if (needsHighFlow(intensity, catchKgPerM2S[first + draw]!)) highFlowS[draw]! += durationS;
+    const caught = catchKgPerM2S[first + draw]!;
+    caughtKgPerM2[draw]! += caught * durationS;
+    if (needsHighFlow(intensity, caught)) highFlowS[draw]! += durationS;
   }
 }
 
@@ -78,7 +82,7 @@ export function summedDraws(sums: readonly Float64Array[]): Float64Array {
 export function summedParts(parts: readonly PartSums[]): PartSums {
   const total = makePartSums(parts[0]!.icingS.length);
   for (const part of parts) {
-    for (const key of ['icingS', 'moistS', 'highFlowS', 'builtM'] as const) {
+    for (const key of ['icingS', 'moistS', 'highFlowS', 'builtM', 'caughtKgPerM2'] as const) {
       const [into, from] = [total[key], part[key]];
       for (let draw = 0; draw < into.length; draw += 1) into[draw]! += from[draw]!;
     }

@@ -17,6 +17,7 @@ import {
 import { ICE_UNLIKELY, shareAbove, spreadOfDraws } from './estimates.ts';
 import type { FlightPath, PathStep } from './flight-path.ts';
 import { fluidNeeds, takenM3 } from './fluid.ts';
+import { type Hazard, reportedOn } from './hazards.ts';
 import { addIceAir, type IceAirSums, iceAirOf, makeIceAirSums } from './ice-air.ts';
 import { airspeedLeft, climbRateMps, ICED_FROM_M } from './ice-effects.ts';
 import { dropsWord, partExposure, taxiPart, worseDrops } from './part-exposure.ts';
@@ -34,6 +35,8 @@ export interface ExposureRequest extends LegAir {
   /** Of the route that the path follows. */
   readonly windows: EnvelopeWindows;
   readonly residualIceM: number;
+  /** Reported and warned of on the leg. */
+  readonly hazards?: readonly Hazard[];
 }
 
 const PHASES: readonly FlightPhase[] = ['climb', 'cruise', 'descent'];
@@ -226,7 +229,7 @@ function finished(tally: Tally, { sums, worst, iceAir }: PathSums, request: Expo
 function partsFlown(
   { unknownS }: Tally,
   { sums, iceAir }: Omit<PathSums, 'worst'>,
-  { aircraft, path }: ExposureRequest,
+  { aircraft, path, hazards = [] }: ExposureRequest,
 ): PartExposure[] {
   return PHASES.map((part) =>
     partExposure(
@@ -237,6 +240,10 @@ function partsFlown(
         durationS: path.phaseS[part],
         unknownS: unknownS[part],
         iceAir: iceAirOf(iceAir[part], aircraft),
+        reported: reportedOn(
+          path.steps.filter(({ phase }) => phase === part),
+          hazards,
+        ),
       },
       sums[part],
     ),

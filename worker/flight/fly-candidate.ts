@@ -70,6 +70,7 @@ function flown(context: ChoiceContext, altitude: CandidateAltitude, path: Path):
     planned,
     windows,
     residualIceM,
+    hazards: input.hazards ?? [],
   });
   const fluid = fluidNeed(aircraft, exposure, input.fluidOnBoardM3);
   const ways = waysOut({

@@ -181,6 +181,11 @@ export function hazardsMet(
     .filter(({ metS }) => metS > 0);
 }
 
+/** What the hazards say that some steps lead through, each sentence once. */
+export function reportedOn(steps: readonly Passage[], hazards: readonly Hazard[]): string[] {
+  return [...new Set(hazardsMet(steps, hazards).map(({ hazard }) => hazard.sentence))];
+}
+
 /** Met on one part of a flight and on another: each hazard once, with its time together, in the order of the first. */
 export function metTogether(parts: readonly ReturnType<typeof hazardsMet>[]): ReturnType<typeof hazardsMet> {
   const byId = new Map<string, { hazard: Hazard; metS: number }>();
@@ -210,7 +215,7 @@ export function markDangers(facts: CellFacts, hazards: readonly Hazard[]): void 
 }
 
 /** An altitude that is not known may lie in any of them. */
-function isIn({ pointIndex, pressureAltitudeM }: Passage, hazard: Hazard): boolean {
+export function isIn({ pointIndex, pressureAltitudeM }: Passage, hazard: Hazard): boolean {
   const { firstPoint, lastPoint, lowerM, upperM } = hazard;
   return (
     pointIndex >= firstPoint &&

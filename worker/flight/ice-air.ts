@@ -45,9 +45,10 @@ export function addIceAir(
   { facts, weather, icing }: LegColumns & { readonly facts: CellFacts },
   { index, pressureAltitudeM, durationS, fromM, toM }: IceAirStay,
 ): void {
-  const ratio = facts.iceRatio[index]!;
   const hasDrops = icing.largeDrops[index] !== LARGE_DROPS.none;
   sums.hasLargeDrops ||= hasDrops;
+  // Drops that are named count as possible ice, however few draws have any.
+  const ratio = Math.max(facts.iceRatio[index]!, hasDrops ? ICE_POSSIBLE : 0);
   if (ratio === 0) return;
   sums.weightS += ratio * durationS;
   sums.temperatureKS += ratio * durationS * weather.temperatureK[index]!;

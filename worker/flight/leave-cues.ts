@@ -23,7 +23,9 @@ export function leaveCues(aircraft: Aircraft): FlightReason[] {
       'Then, or when ice stays on a protected edge: leave at once and ask for priority; autopilot and flaps by the manual',
       {},
     ),
-    ...speedCue(aircraft),
+    speedCue(aircraft),
+    ...failureCue(aircraft),
+    reason('handling', 'Buffet, an uncommanded roll, or no view ahead: leave', {}),
     ...fluidCue(aircraft),
   ];
 }
@@ -40,12 +42,17 @@ function ridgeCue({ protection }: Aircraft): FlightReason[] {
   return [reason('ridge', `A ridge of ice ${where} is one of them`, {})];
 }
 
-function speedCue({ minimumIcingAirspeedMps }: Aircraft): FlightReason[] {
-  if (minimumIcingAirspeedMps === undefined || minimumIcingAirspeedMps === 0) return [];
+function speedCue({ minimumIcingAirspeedMps }: Aircraft): FlightReason {
+  if (minimumIcingAirspeedMps === undefined || minimumIcingAirspeedMps === 0)
+    return reason('icing-speed', 'The manual’s minimum speed in ice cannot be held level: leave', {});
   const knots = rounded(ktFromMps(minimumIcingAirspeedMps), 'indicatedKt', 'api');
-  return [
-    reason('icing-speed', `Level power does not hold ${knots} kt indicated: leave`, { indicatedKt: knots }),
-  ];
+  return reason('icing-speed', `${knots} kt indicated cannot be held level: leave`, { indicatedKt: knots });
+}
+
+function failureCue({ protection }: Aircraft): FlightReason[] {
+  if (protection.kind === 'none') return [];
+  const what = protection.kind === 'fluid' ? 'pump, pressure or a dry panel' : 'pressure or a boot';
+  return [reason('failure', `The protection fails (${what}): leave`, {})];
 }
 
 function fluidCue({ protection }: Aircraft): FlightReason[] {

@@ -7,7 +7,7 @@ import type { Aircraft, PartExposure, Spread } from './types.ts';
 
 export function partExposure(
   { protection }: Pick<Aircraft, 'protection'>,
-  what: Pick<PartExposure, 'part' | 'altitudeM' | 'durationS' | 'unknownS' | 'iceAir'>,
+  what: Pick<PartExposure, 'part' | 'altitudeM' | 'durationS' | 'unknownS' | 'iceAir' | 'reported'>,
   sums: PartSums,
 ): PartExposure {
   return {
@@ -16,14 +16,15 @@ export function partExposure(
     moistureBelowFreezingS: spreadOfDraws(sums.moistS),
     builtM: spreadOfDraws(sums.builtM),
     fluidM3: partFluidM3(protection, sums, what.unknownS),
-    growthMps: growthInIceMps(sums),
+    growthMps: meanInIce(sums.builtM, sums.icingS),
+    catchKgPerM2S: meanInIce(sums.caughtKgPerM2, sums.icingS),
   };
 }
 
 /** Of the draws that meet ice alone: it is what to expect once there is some. */
-function growthInIceMps({ builtM, icingS }: PartSums): Spread | undefined {
-  const inIceMps = builtM.map((each, draw) => each / icingS[draw]!).filter((_, draw) => icingS[draw]! > 0);
-  return inIceMps.length === 0 ? undefined : spreadOfDraws(inIceMps);
+function meanInIce(sums: Float64Array, icingS: Float64Array): Spread | undefined {
+  const means = sums.map((each, draw) => each / icingS[draw]!).filter((_, draw) => icingS[draw]! > 0);
+  return means.length === 0 ? undefined : spreadOfDraws(means);
 }
 
 /** Unknown air flows at the normal setting in the high estimate, as in the sum. */
@@ -57,7 +58,9 @@ export function taxiPart(
     builtM: NOTHING,
     fluidM3: unknownS > 0 ? { ...known, high: primingM3 } : known,
     growthMps: undefined,
+    catchKgPerM2S: undefined,
     iceAir: undefined,
+    reported: [],
   };
 }
 

@@ -17,7 +17,7 @@ import {
   type WorstSums,
 } from './draw-sums.ts';
 import { spreadOfDraws } from './estimates.ts';
-import { hazardsMet } from './hazards.ts';
+import { type Hazard, hazardsMet, reportedOn } from './hazards.ts';
 import { addIceAir, type IceAirSums, iceAirOf, makeIceAirSums } from './ice-air.ts';
 import { dropsWord, partExposure, worseDrops } from './part-exposure.ts';
 import type { ChooseInput, Planned, PlannedExposure, PlannedPart } from './types.ts';
@@ -53,6 +53,7 @@ export interface StayAir {
   readonly weather: ChooseInput['weather'];
   readonly icing: ChooseInput['icing'];
   readonly drawn: ChooseInput['drawn'];
+  readonly hazards: readonly Hazard[];
 }
 
 export interface PlannedFlown {
@@ -75,6 +76,7 @@ interface Flown {
   readonly sums: PartSums;
   readonly worst: WorstSums;
   readonly iceAir: IceAirSums;
+  readonly reported: readonly string[];
   readonly unknownS: number;
   readonly largeDropS: number;
   readonly largeDrops: number;
@@ -82,7 +84,13 @@ interface Flown {
 
 export function flyPlanned(input: ChooseInput, facts: CellFacts): PlannedFlown {
   const planned = overMinima(input, input.planned ?? defaultPlanned(input.route.fixes.at(-1)!.elevationM));
-  const air = { facts, weather: input.weather, icing: input.icing, drawn: input.drawn };
+  const air = {
+    facts,
+    weather: input.weather,
+    icing: input.icing,
+    drawn: input.drawn,
+    hazards: input.hazards ?? [],
+  };
   const stays = {
     'early-descent': earlyStays(input, planned),
     vectors: staysAt(input, planned.approachAltitudeM, planned.vectorsS),
@@ -148,7 +156,7 @@ function flyPart(
     if (drops !== LARGE_DROPS.none) flown.largeDropS += durationS;
     flown.largeDrops = worseDrops(flown.largeDrops, drops);
   }
-  return { part, altitudeM, sums, worst, iceAir, ...flown };
+  return { part, altitudeM, sums, worst, iceAir, reported: reportedOn(stays, air.hazards), ...flown };
 }
 
 /** At the approach altitude over the last points, evenly. */
@@ -194,10 +202,10 @@ function exposureOf({ aircraft }: ChooseInput, flown: readonly Flown[]): Omit<Pl
     return mostS > 0 ? flown[ofS.indexOf(mostS)]!.part : undefined;
   };
   return {
-    parts: flown.map(({ part, altitudeM, durationS, unknownS, sums, iceAir }) =>
+    parts: flown.map(({ part, altitudeM, durationS, unknownS, sums, iceAir, reported }) =>
       partExposure(
         aircraft,
-        { part, altitudeM, durationS, unknownS, iceAir: iceAirOf(iceAir, aircraft) },
+        { part, altitudeM, durationS, unknownS, iceAir: iceAirOf(iceAir, aircraft), reported },
         sums,
       ),
     ),

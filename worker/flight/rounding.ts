@@ -39,6 +39,7 @@ const QUANTITIES = {
   courseDeg: { screen: 1, api: 0.1, mode: 'nearest' },
   probability: { screen: 0.05, api: 0.01, mode: 'not-zero' },
   growthMmPerMin: { screen: 0.1, api: 0.01, mode: 'not-zero' },
+  catchGPerM2S: { screen: 0.1, api: 0.001, mode: 'not-zero' },
   ratio: { screen: 0.1, api: 0.01, mode: 'nearest' },
 } as const satisfies Record<string, { screen: number; api: number; mode: Mode }>;
 

@@ -225,8 +225,12 @@ export interface PartExposure {
   readonly fluidM3: Spread;
   /** Mean growth on the wing while in ice, m/s, over the draws that meet any; undefined where none does. */
   readonly growthMps: Spread | undefined;
+  /** The same of the water caught, kg/m2/s: it tells of water where little of it freezes. */
+  readonly catchKgPerM2S: Spread | undefined;
   /** undefined where ice is possible nowhere. */
   readonly iceAir: IceAir | undefined;
+  /** Sentences of reports and warnings that the part leads through. */
+  readonly reported: readonly string[];
 }
 
 /** In what air a part of a flight meets its ice, and between where and where ice is possible. */

@@ -36,6 +36,8 @@ export const partSchema = z.object({
   fluidL: z.nullable(spreadSchema),
   /** On the unprotected wing while in ice, of the draws that meet any; null where none does. */
   growthMmPerMin: z.nullable(spreadSchema),
+  /** The same of the water caught there: near 0 °C little of it freezes. */
+  catchGPerM2S: z.nullable(spreadSchema),
   /** Where ice is possible, and in what air on average; null where it is nowhere. */
   ice: z.nullable(
     z.object({
@@ -51,6 +53,8 @@ export const partSchema = z.object({
       hasLargeDrops: z.boolean(),
     }),
   ),
+  /** What is reported or warned of on it. */
+  reported: z.array(z.string()),
 });
 export type PartAnswer = z.infer<typeof partSchema>;
 

@@ -6,7 +6,7 @@ import { mpsFromInPerH } from './units.ts';
 /** Limits of growth: 1/4, 1 and 3 inches an hour. */
 const LIGHT_FROM_MPS = mpsFromInPerH(0.25);
 const MODERATE_FROM_MPS = mpsFromInPerH(1);
-export const SEVERE_ABOVE_MPS = mpsFromInPerH(3);
+const SEVERE_ABOVE_MPS = mpsFromInPerH(3);
 
 /** A rounding of the limits themselves is not a crossing. */
 const ROUNDING = 1e-9;
@@ -15,7 +15,7 @@ const ROUNDING = 1e-9;
  * Near 0 degC most of the caught water does not freeze on the wing, but runs back, and freezes on parts that are colder.
  * Intensity is screened on the catch: it counts as if at least this part froze (the limit of clear ice).
  */
-const LEAST_FREEZING = 0.3;
+export const LEAST_FREEZING = 0.3;
 
 /**
  * Intensity of a growth rate.

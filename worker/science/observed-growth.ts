@@ -1,5 +1,5 @@
 /** From ice that somebody saw grow on a part of known size back to the water that it came of: the growth model, turned round. */
-import { DROPLET_NUMBER_FACTOR, medianVolumeDiameterM } from './droplets.ts';
+import { medianVolumeDiameterM } from './droplets.ts';
 import { type Accretion, accrete, makeAccretion, type Part } from './growth.ts';
 import { airColdK, dropColdK } from './heat-balance.ts';
 import { makeImpact } from './impact.ts';
@@ -44,6 +44,24 @@ export function growthOfWaterMps(liquidWaterKgPerM3: number, conditions: GrowthC
   return accretionOfWater(liquidWaterKgPerM3, conditions).growthMps;
 }
 
+/**
+ * The least water of which something holds that more water never undoes.
+ *
+ * @returns  kg/m3; undefined where it holds of no winter cloud.
+ * @checked  tests/science/observed-growth.test.ts
+ */
+export function leastWaterKgPerM3(holds: (liquidWaterKgPerM3: number) => boolean): number | undefined {
+  let [low, high] = [0, MOST_WATER_KG_PER_M3];
+  if (holds(low)) return low;
+  if (!holds(high)) return undefined;
+  for (let step = 0; step < STEPS; step += 1) {
+    const middle = (low + high) / 2;
+    if (holds(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
 /** beyond: no water of winter cloud makes so much, or near 0 °C more water makes no more ice. */
 export type WaterOfGrowth =
   | { readonly kind: 'found'; readonly liquidWaterKgPerM3: number }
@@ -56,15 +74,8 @@ export type WaterOfGrowth =
  * @checked          tests/science/observed-growth.test.ts
  */
 export function waterOfGrowth(growthMps: number, conditions: GrowthConditions): WaterOfGrowth {
-  if (growthMps <= 0) return { kind: 'found', liquidWaterKgPerM3: 0 };
-  let [low, high] = [0, MOST_WATER_KG_PER_M3];
-  if (!(growthOfWaterMps(high, conditions) >= growthMps)) return { kind: 'beyond' };
-  for (let step = 0; step < STEPS; step += 1) {
-    const middle = (low + high) / 2;
-    if (growthOfWaterMps(middle, conditions) >= growthMps) high = middle;
-    else low = middle;
-  }
-  return { kind: 'found', liquidWaterKgPerM3: high };
+  const found = leastWaterKgPerM3((water) => growthOfWaterMps(water, conditions) >= growthMps);
+  return found === undefined ? { kind: 'beyond' } : { kind: 'found', liquidWaterKgPerM3: found };
 }
 
 export interface ObservedIce {
@@ -72,39 +83,4 @@ export interface ObservedIce {
   /** How far off the thickness may be. */
   readonly readingM: number;
   readonly durationS: number;
-}
-
-/** One reading of what was seen. */
-export interface WaterEstimate {
-  readonly growthMps: number;
-  /** Droplets that it takes there to be. */
-  readonly dropletNumberPerM3: number;
-  /** undefined: beyond the model. */
-  readonly liquidWaterKgPerM3: number | undefined;
-}
-
-export interface ObservedWater {
-  readonly low: WaterEstimate;
-  readonly middle: WaterEstimate;
-  readonly high: WaterEstimate;
-}
-
-/** With the error of the reading, and with few large or many small drops; lowest and highest of all. */
-export function observedWater(
-  { thicknessM, readingM, durationS }: ObservedIce,
-  conditions: GrowthConditions,
-): ObservedWater {
-  const estimate = (seenM: number, numberFactor: number): WaterEstimate => {
-    const growthMps = Math.max(0, seenM) / durationS;
-    const dropletNumberPerM3 = conditions.dropletNumberPerM3 * numberFactor;
-    const found = waterOfGrowth(growthMps, { ...conditions, dropletNumberPerM3 });
-    const liquidWaterKgPerM3 = found.kind === 'found' ? found.liquidWaterKgPerM3 : undefined;
-    return { growthMps, dropletNumberPerM3, liquidWaterKgPerM3 };
-  };
-  return {
-    // Few large drops are caught better: less water makes the same ice.
-    low: estimate(thicknessM - readingM, 1 / DROPLET_NUMBER_FACTOR),
-    middle: estimate(thicknessM, 1),
-    high: estimate(thicknessM + readingM, DROPLET_NUMBER_FACTOR),
-  };
 }

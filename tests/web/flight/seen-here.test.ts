@@ -29,9 +29,10 @@ it('level in the deck: its air, its forecast, a way out, the tank as planned and
   expect(here.forecast.kind).toBe('ice');
   expect(here.way).toMatchObject({ way: 'aerodrome', aerodrome: 'AAAA' });
   expect(here.fluidLeftL).toBeLessThan(70);
-  expect(here.aheadS! / 60).toBeGreaterThan(15);
-  const answer = judgeHere(brief, here, ENTRY)!;
-  expect(answer.onWing.middle.kind).toBe('found');
+  expect(here.ahead.iceS / 60).toBeGreaterThan(15);
+  expect(here.ahead.unknownS).toBe(0);
+  const answer = judgeHere(brief, here, ENTRY);
+  expect(answer.onWing!.middle.kind).toBe('found');
   expect(answer.untilOutM!.high).toBeGreaterThan(answer.untilOutM!.middle);
 });
 
@@ -39,28 +40,65 @@ it('in dry air any ice is more than forecast, and no way was looked for', async 
   const { brief, here } = await hereIn('dry');
   expect(here.forecast).toEqual({ kind: 'no-ice' });
   expect(here.way).toBeUndefined();
-  expect(here.aheadS).toBe(0);
-  expect(judgeHere(brief, here, ENTRY)!.leave.map(({ code }) => code)).toEqual(
+  expect(here.ahead).toEqual({ iceS: 0, unknownS: 0 });
+  expect(judgeHere(brief, here, ENTRY).leave.map(({ code }) => code)).toEqual(
     expect.arrayContaining(['worse-than-forecast', 'no-known-way']),
   );
 });
 
-it('in unknown air nothing is made up: without a gauge no judgement, with one a judgement against no forecast', async () => {
+it('in unknown air nothing is made up, and signs count all the same', async () => {
   const { brief, here } = await hereIn('unknown');
-  expect(here).toMatchObject({ temperatureC: undefined, forecast: { kind: 'unknown' }, aheadS: undefined });
-  expect(judgeHere(brief, here, ENTRY)).toBeUndefined();
-  expect(judgeHere(brief, here, { ...ENTRY, gaugeC: -6 })!.againstForecast).toBe('unknown');
+  expect(here).toMatchObject({ temperatureC: undefined, forecast: { kind: 'unknown' }, ahead: { iceS: 0 } });
+  expect(here.ahead.unknownS).toBeGreaterThan(0);
+  const answer = judgeHere(brief, here, { ...ENTRY, signs: ['spinner'] });
+  expect(answer.onWing).toBeUndefined();
+  expect(answer.leave.map(({ code }) => code)).toEqual(
+    expect.arrayContaining(['large-drop-signs', 'air-unknown', 'no-known-way']),
+  );
+  expect(judgeHere(brief, here, { ...ENTRY, gaugeC: -6 })).toMatchObject({
+    againstForecast: 'unknown',
+    onWing: { middle: { kind: 'found' } },
+  });
+  const nowhere = judgeHere(brief, undefined, { ...ENTRY, thicknessMm: 0, isProtectionBehind: true });
+  expect(nowhere.leave.map(({ code }) => code)).toEqual(['protection-behind', 'no-known-way']);
+});
+
+it('ice seen where staying level was the way is not left by staying', async () => {
+  const { brief } = await hereIn('dry');
+  const candidate = at(brief, 9000);
+  const ways = { ...candidate.ways!, way: candidate.ways!.way.map(() => 'stay' as const) };
+  const here = hereOf(brief, { ...candidate, ways }, { distanceNm: 60, profile: AIRCRAFT })!;
+  expect(here.way).toBeUndefined();
+  expect(here.stretch?.way).toBe('stay');
+});
+
+it('where large drops are forecast any ice is to be left', async () => {
+  const brief = await briefIn('deck');
+  const candidate = at(brief, 9000);
+  const parts = candidate.exposure!.parts.map((part) =>
+    part.ice === null ? part : { ...part, ice: { ...part.ice, hasLargeDrops: true } },
+  );
+  const drops = { ...candidate, exposure: { ...candidate.exposure!, parts } };
+  const here = hereOf(brief, drops, { distanceNm: 32, profile: AIRCRAFT })!;
+  expect(here.forecast).toEqual({ kind: 'large-drops' });
+  expect(judgeHere(brief, here, { ...ENTRY, thicknessMm: 1 }).leave.map(({ code }) => code)).toContain(
+    'large-drops-forecast',
+  );
 });
 
 it('the gauge is turned to still air: 0.85 of the rise at the speed of the altitude', async () => {
   const { here } = await hereIn('deck');
   // 175 kt at 9,000 ft between 168 at 5,000 and 177 at 10,000: 90.1 m/s, 90.1^2 / 2 / 1004.7 = 4.04 K, 85 % of it 3.43.
   expect(staticOfGauge(here, -6)).toBeCloseTo(-9.4, 1);
+  // In the climb at 120 kt: 61.7 m/s, 1.9 K, 85 % of it 1.61.
+  const climbing = await hereIn('deck', 9000, 10);
+  expect(climbing.here.phase).toBe('climb');
+  expect(staticOfGauge(climbing.here, -6)).toBeCloseTo(-7.6, 1);
 });
 
 it('what is read from the gauge of the tank counts before the plan', async () => {
   const { brief, here } = await hereIn('deck');
-  const lasts = (fluidLeftL?: number) => judgeHere(brief, here, { ...ENTRY, fluidLeftL })!.fluid!.lastsS!;
+  const lasts = (fluidLeftL?: number) => judgeHere(brief, here, { ...ENTRY, fluidLeftL }).fluid!.lastsS!;
   expect(lasts(14)).toBe(0);
   expect(lasts()).toBeGreaterThan(lasts(20));
 });

@@ -39,6 +39,8 @@ it('a share has its count and its interval; without such a report there is none'
 
 it('the box goes two degrees beyond the leg, over the antimeridian too, and never past a pole', () => {
   expect(boxAround([-73, 44, -69, 45])).toEqual([-75, 42, -67, 47]);
+  // Outward to hundredths: more decimals the service refuses.
+  expect(boxAround([-73.123456789, 44.987654321, -69.000000001, 45.5])).toEqual([-75.13, 42.98, -67, 47.5]);
   expect(boxAround([178, 89, 179, 89.5])).toEqual([176, 87, -179, 90]);
   expect(boxAround([-179.5, -50, -170, -40])).toEqual([178.5, -52, -168, -38]);
   expect(boxAround([-179, 10, 178, 20])).toEqual([-180, 8, 180, 22]);

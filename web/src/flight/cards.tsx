@@ -37,7 +37,7 @@ function InFlight({ brief }: { readonly brief: Brief }) {
   return (
     <>
       <SeenCard brief={brief} here={here} state={state} />
-      <ReportCard brief={brief} candidate={candidate} here={here} state={state} />
+      <ReportCard brief={brief} here={here} state={state} />
     </>
   );
 }

@@ -1,19 +1,22 @@
 /** The cue card: what to expect on the rod part by part, from when it is worse than forecast, when to leave, and which way. */
+import { useSignal } from '@preact/signals';
 import type { IceWatch } from '../../../worker/flight/rod-growth.ts';
 import { capitalized } from '../../../worker/flight/words.ts';
 import { legAircraft } from '../aircraft-of-leg.ts';
 import { answerAgeWords, inventedWords, staleFromWords, staleWords } from '../answer/age-line.ts';
-import { fluidPlanSentences, fluidSpare } from '../answer/fluid-words.ts';
+import { type FluidSpare, fluidPlanSentences, fluidSpare } from '../answer/fluid-words.ts';
 import { levelsText } from '../considered.ts';
 import type { BriefMember, Candidate } from '../contract.ts';
+import { LabelledInput } from '../labelled-input.tsx';
 import { ceilTo, celsiusText, datedText, feetText, floorTo } from '../numbers.ts';
 import { nowMs } from '../state.ts';
 import { amountText, figureText, unitText } from '../units.ts';
-import { UNKNOWN_WORD } from '../words.ts';
+import { UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
 import { type CueRow, cueRows, grownMm, highSettingFrom, watchFigures } from './cue-rows.ts';
+import { figureOf } from './figures.ts';
 import { PART_WORDS } from './part-words.ts';
 import { printCueCard } from './print-cue-card.ts';
-import { chooseRod, LEAST_ROD_MM, MOST_ROD_MM, rodDiameterMm } from './rod.ts';
+import { chooseRod, isRod, LEAST_ROD_MM, MOST_ROD_MM, rodDiameterMm } from './rod.ts';
 
 const MINUTES = [1, 5, 10] as const;
 
@@ -34,9 +37,11 @@ export function CueCard({ brief, candidate }: CueCardProps) {
       <h2 id="cue-title">
         Cue card{candidate === undefined ? '' : `, ${levelsText(candidate)} ft`}
         <span class="print-only">
-          : {leg.from} → {leg.to}, {datedText(leg.departureUtc)}
+          , {leg.from} → {leg.to}, {datedText(leg.departureUtc)}
+          {onBoardWords(brief)}
         </span>
       </h2>
+      {candidate !== undefined && <VerdictLine candidate={candidate} />}
       <RodChoice diameterMm={diameterMm} />
       {rows === undefined || figures === undefined ? (
         <p class="readout-unknown">
@@ -54,7 +59,7 @@ export function CueCard({ brief, candidate }: CueCardProps) {
               <CuePart key={row.part} row={row} />
             ))}
           </div>
-          <FluidCues brief={brief} candidate={candidate!} highFrom={highSettingFrom(rows, brief, figures)} />
+          <FluidCues brief={brief} candidate={candidate!} highFrom={highSettingFrom(rows)} />
         </>
       )}
       <ul class="cue-signs">
@@ -78,22 +83,53 @@ export function CueCard({ brief, candidate }: CueCardProps) {
   );
 }
 
-function RodChoice({ diameterMm }: { readonly diameterMm: number | undefined }) {
+function onBoardWords({ limits: { fluidOnBoardL } }: BriefMember): string {
+  return fluidOnBoardL === null ? '' : `, fluid ${amountText(String(Math.round(fluidOnBoardL)), 'L')}`;
+}
+
+/** Who carries the card alone carries this with it. */
+export function VerdictLine({ candidate }: { readonly candidate: Candidate }) {
+  const { verdict, inWords } = candidate;
   return (
-    <p class="rod-choice">
-      <label for="rod-diameter">Rod that you watch, diameter in mm</label>{' '}
-      <input
-        id="rod-diameter"
-        type="number"
-        inputmode="numeric"
-        min={LEAST_ROD_MM}
-        max={MOST_ROD_MM}
-        step={1}
-        value={diameterMm ?? ''}
-        onChange={(event) => chooseRod(event.currentTarget.valueAsNumber)}
-      />
-      <b class="print-only">{diameterMm ?? UNKNOWN_WORD}</b>
+    <p
+      class={
+        verdict === 'outside-limits' || verdict === 'unknown'
+          ? 'card-verdict card-verdict-bad'
+          : 'card-verdict'
+      }
+    >
+      <strong>{VERDICT_WORDS[verdict]}</strong>: {inWords}
     </p>
+  );
+}
+
+/** What was typed stays to be seen, and is said to be no rod where it is none. */
+function RodChoice({ diameterMm }: { readonly diameterMm: number | undefined }) {
+  const typed = useSignal<string | undefined>(undefined);
+  const figure = typed.value === undefined ? undefined : figureOf(typed.value);
+  const isWrong = typed.value !== undefined && typed.value.trim() !== '' && !isRod(figure ?? Number.NaN);
+  return (
+    <div class="rod-choice">
+      <LabelledInput
+        id="rod-diameter"
+        label="Rod that you watch, diameter in mm"
+        inputMode="numeric"
+        value={typed.value ?? String(diameterMm ?? '')}
+        isWrong={isWrong}
+        words={
+          isWrong ? `${LEAST_ROD_MM} to ${MOST_ROD_MM} mm: counted as ${diameterMm ?? UNKNOWN_WORD}` : ''
+        }
+        onText={(text) => {
+          typed.value = text;
+          const millimeters = figureOf(text);
+          if (text.trim() === '') chooseRod(undefined);
+          else if (millimeters !== undefined && isRod(millimeters)) chooseRod(millimeters);
+        }}
+      />
+      <p class="print-only">
+        Rod of <b>{diameterMm ?? UNKNOWN_WORD}</b> mm
+      </p>
+    </div>
   );
 }
 
@@ -110,6 +146,11 @@ function CuePart({ row }: { readonly row: CueRow }) {
           </span>
         </p>
       )}
+      {row.reported.map((sentence) => (
+        <p key={sentence} class="cue-reported">
+          {sentence}
+        </p>
+      ))}
       {row.ways.length > 0 && (
         <p>
           Out: <strong>{row.ways.join('; ')}</strong>
@@ -134,6 +175,12 @@ function PartAir({ row: { air, iceMinutes, unknownMinutes } }: { readonly row: C
         No ice expected: <strong>any is worse than forecast</strong>
       </p>
     );
+  if (air.kind === 'reported')
+    return (
+      <p>
+        No ice forecast, <strong>but it is reported</strong>: any is to be left
+      </p>
+    );
   const where = `${rangeFt(air.ice)}, ${celsiusText(air.ice.temperatureC)}`;
   if (air.kind === 'large-drops')
     return (
@@ -147,20 +194,18 @@ function PartAir({ row: { air, iceMinutes, unknownMinutes } }: { readonly row: C
       <p>
         {where}, up to {Math.ceil(iceMinutes)} min in ice
       </p>
-      {cue.growthMps === undefined || cue.worse === undefined ? (
-        <p class="readout-unknown">
-          <span>
-            {UNKNOWN_WORD}: growth near 0 °C hangs on less than is known; any that sticks is worse than
-            forecast
-          </span>
+      {cue.showsLittle ? (
+        <p>
+          Near 0 °C the rod shows little of the water:{' '}
+          <strong>any ice on it, or water that runs back, is reason to leave</strong>
         </p>
       ) : (
-        <>
-          <GrownTable growth={cue.growthMps} />
-          <p>
-            Worse than forecast: <strong>more than {watchWords(cue.worse)}</strong>
-          </p>
-        </>
+        <GrownTable growth={cue.growthMps} />
+      )}
+      {cue.worse !== undefined && (
+        <p>
+          Worse than forecast: <strong>{watchWords(cue.worse)} or more</strong>
+        </p>
       )}
       {cue.severe !== undefined && (
         <p>
@@ -229,7 +274,7 @@ function FluidCues({ brief, candidate, highFrom }: FluidCuesProps) {
     <div class="cue-fluid">
       <h3>Fluid</h3>
       <ul>
-        {fluidPlanSentences(fluidPlan, fluidSpare(brief, candidate)).map((sentence) => (
+        {fluidPlanSentences(fluidPlan, spareOf(brief, candidate)).map((sentence) => (
           <li key={sentence}>{sentence}</li>
         ))}
         <li>Normal from before the entry until out</li>
@@ -247,6 +292,12 @@ function FluidCues({ brief, candidate, highFrom }: FluidCuesProps) {
   );
 }
 
+/** Outside limits, or in air that nobody knows, nothing is to spare. */
+function spareOf(brief: BriefMember, candidate: Candidate): FluidSpare {
+  const isWithin = candidate.verdict === 'within-limits' || candidate.verdict === 'no-ice-found';
+  return isWithin ? fluidSpare(brief, candidate) : { isTold: false, spareL: 0 };
+}
+
 /** At landing with the hold and the alternate flown, the reserve not counted as used. */
 function leavesWords({ exposure }: Candidate, onBoardL: number | null, burstL: number): string {
   const needed = exposure?.fluidTripL ?? null;
@@ -254,5 +305,5 @@ function leavesWords({ exposure }: Candidate, onBoardL: number | null, burstL: n
   if (onBoardL === null) return '; what it leaves is unknown, the quantity on board is not given';
   if (exposure.unknownMinutes > 0) return '; what it leaves is unknown, part of the air is';
   const leftL = onBoardL - needed.high - burstL;
-  return `, one leaves about ${amountText(String(Math.max(0, floorTo(leftL, 1))), 'L')} after the trip`;
+  return `, one leaves about ${amountText(String(Math.max(0, floorTo(leftL, 1))), 'L')} after the trip, before hold, alternate and reserve`;
 }

@@ -1,22 +1,15 @@
 /** The parts of a flight as the cue card tells them: what grows on the rod, from when it is worse than forecast, and the way out. */
 import {
   type IceWatch,
-  limitOf,
+  type RodAir,
   type RodCue,
   rodCue,
-  rodGrowthMps,
   type WingAir,
 } from '../../../worker/flight/rod-growth.ts';
 import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
-import {
-  kFromC,
-  mmPerMinFromMps,
-  mpsFromInPerH,
-  mpsFromKt,
-  mpsFromMmPerMin,
-  paFromHPa,
-} from '../../../worker/science/units.ts';
+import { kFromC, mmPerMinFromMps, mpsFromKt, paFromHPa } from '../../../worker/science/units.ts';
 import { wayOrder, wayStretches } from '../answer/file-line.ts';
+import { stretchText } from '../answer/unknown-stretches.ts';
 import { waysOf } from '../considered.ts';
 import type { BriefMember, Candidate, PartAnswer, SpreadAnswer } from '../contract.ts';
 
@@ -32,11 +25,15 @@ export interface CueRow {
     | { readonly kind: 'ice'; readonly ice: NonNullable<PartAnswer['ice']>; readonly cue: RodCue }
     /** Their growth is left at its first sign, and not measured. */
     | { readonly kind: 'large-drops'; readonly ice: NonNullable<PartAnswer['ice']> }
+    /** Nothing in the air, yet somebody reports or warns of it. */
+    | { readonly kind: 'reported' }
     | { readonly kind: 'no-ice' }
     | { readonly kind: 'unknown' };
   /** At the high estimate. */
   readonly iceMinutes: number;
   readonly unknownMinutes: number;
+  /** Sentences of reports and warnings on the part. */
+  readonly reported: readonly string[];
   /** Orders, each once, with how long each takes; empty where none was worked out. */
   readonly ways: readonly string[];
 }
@@ -59,27 +56,35 @@ export function cueRows(brief: BriefMember, candidate: Candidate, figures: CueFi
 }
 
 function rowOf(part: PartAnswer, brief: BriefMember, figures: CueFigures): Omit<CueRow, 'part' | 'ways'> {
-  const { unknownMinutes, icingMinutes } = part;
-  return { air: airOf(part, brief, figures), iceMinutes: icingMinutes.high, unknownMinutes };
+  const { unknownMinutes, icingMinutes, reported } = part;
+  return { air: airOf(part, brief, figures), iceMinutes: icingMinutes.high, unknownMinutes, reported };
 }
 
-function airOf(
-  { ice, growthMmPerMin, unknownMinutes }: PartAnswer,
-  brief: BriefMember,
-  figures: CueFigures,
-): CueRow['air'] {
+function airOf(part: PartAnswer, brief: BriefMember, figures: CueFigures): CueRow['air'] {
+  const { ice, catchGPerM2S, unknownMinutes, reported } = part;
   if (ice?.hasLargeDrops) return { kind: 'large-drops', ice };
-  if (ice === null || growthMmPerMin === null)
-    return unknownMinutes > 0 ? { kind: 'unknown' } : { kind: 'no-ice' };
-  const air = wingAirOf(ice, brief, figures.aircraft);
-  return { kind: 'ice', ice, cue: rodCue(growthMps(growthMmPerMin), air, radiusM(figures)) };
+  if (ice !== null && catchGPerM2S !== null) {
+    const air: RodAir = {
+      ...wingAirOf(ice, brief, figures.aircraft),
+      flownMps: mpsFromKt(flownKt(part.part, ice.trueAirspeedKt, figures.aircraft)),
+    };
+    return { kind: 'ice', ice, cue: rodCue(catchOf(catchGPerM2S), air, figures.rodDiameterMm / 2000) };
+  }
+  if (unknownMinutes > 0) return { kind: 'unknown' };
+  return { kind: reported.length > 0 ? 'reported' : 'no-ice' };
 }
 
-const radiusM = ({ rodDiameterMm }: CueFigures) => rodDiameterMm / 2000;
-export const growthMps = ({ low, middle, high }: SpreadAnswer) => ({
-  low: mpsFromMmPerMin(low),
-  middle: mpsFromMmPerMin(middle),
-  high: mpsFromMmPerMin(high),
+/** The growth of the forecast is that of the cruise; a climb is slower. */
+export function flownKt(part: string, cruiseKt: number, aircraft: AircraftProfile): number {
+  if (part === 'climb') return aircraft.climbTrueAirspeedKt;
+  return ['descent', 'approach', 'hold'].includes(part) ? aircraft.descentTrueAirspeedKt : cruiseKt;
+}
+
+const G_PER_KG = 1000;
+export const catchOf = ({ low, middle, high }: SpreadAnswer) => ({
+  low: low / G_PER_KG,
+  middle: middle / G_PER_KG,
+  high: high / G_PER_KG,
 });
 
 export function wingAirOf(
@@ -96,21 +101,12 @@ export function wingAirOf(
   };
 }
 
-/** Where the high setting begins: moderate on the wing, AIM 7-1-19. */
-const HIGH_FROM_MPS = mpsFromInPerH(1);
-
-/** So much on the rod asks for the high setting, in the air of the part with most ice; undefined without any. */
-export function highSettingFrom(
-  rows: readonly CueRow[],
-  brief: BriefMember,
-  figures: CueFigures,
-): IceWatch | undefined {
-  const most = rows
-    .flatMap(({ air, iceMinutes }) => (air.kind === 'ice' ? [{ ice: air.ice, iceMinutes }] : []))
-    .sort((a, b) => b.iceMinutes - a.iceMinutes)[0];
-  if (most === undefined) return undefined;
-  const onRod = rodGrowthMps(HIGH_FROM_MPS, wingAirOf(most.ice, brief, figures.aircraft), radiusM(figures));
-  return onRod === undefined ? undefined : limitOf(onRod);
+/** So much on the rod asks for the high setting, on the part with most ice; undefined without any, and where the rod shows little. */
+export function highSettingFrom(rows: readonly CueRow[]): IceWatch | undefined {
+  const withIce = rows.flatMap(({ air, iceMinutes }) =>
+    air.kind === 'ice' ? [{ high: air.cue.high, iceMinutes }] : [],
+  );
+  return withIce.sort((one, other) => other.iceMinutes - one.iceMinutes)[0]?.high;
 }
 
 const MOST_WAYS = 3;
@@ -122,7 +118,7 @@ function waysIn({ ice }: PartAnswer, { leg }: BriefMember, candidate: Candidate)
     .filter((stretch) => stretch.toNm >= fromNm && stretch.fromNm <= toNm && stretch.way !== 'not-needed')
     .map((stretch) => {
       const minutes = stretch.minutes === null ? '' : `, ${Math.max(1, Math.ceil(stretch.minutes))} min`;
-      return `${wayOrder(stretch)}${minutes}`;
+      return `${stretchText(stretch)} NM ${wayOrder(stretch)}${minutes}`;
     });
   return [...new Set(orders)].slice(0, MOST_WAYS);
 }

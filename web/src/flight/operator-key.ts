@@ -1,28 +1,16 @@
 /** The operator's key that reports are stored under: entered once, kept on this device, shown to nobody. */
 import { signal } from '@preact/signals';
+import { storedText, storeText } from '../device-value.ts';
 
 const KEY = 'rimeway-operator-key';
 const LONGEST = 200;
 
-export const operatorKey = signal<string>(stored());
-
-function stored(): string {
-  try {
-    return localStorage.getItem(KEY) ?? '';
-  } catch {
-    return '';
-  }
-}
+export const operatorKey = signal<string>(storedText(KEY) ?? '');
 
 export function keepOperatorKey(text: string): void {
   const key = text.trim().slice(0, LONGEST);
   operatorKey.value = key;
-  try {
-    if (key === '') localStorage.removeItem(KEY);
-    else localStorage.setItem(KEY, key);
-  } catch {
-    // Storage may be refused: the key then lasts as long as the page.
-  }
+  storeText(KEY, key === '' ? undefined : key);
 }
 
 /** A header takes printable ASCII alone. */

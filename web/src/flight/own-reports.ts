@@ -2,11 +2,13 @@
 import { signal } from '@preact/signals';
 import * as z from 'zod/mini';
 import type { Answer } from '../api.ts';
+import { storedText, storeText } from '../device-value.ts';
 import { isSendable, operatorKey } from './operator-key.ts';
 import { type StoredReports, sendReports } from './report-api.ts';
 
 const KEY = 'rimeway-own-reports';
-const MOST_KEPT = 20;
+/** Of those that are settled; what waits is never dropped. */
+const MOST_SETTLED = 20;
 
 const ownReportSchema = z.object({
   text: z.string(),
@@ -22,64 +24,67 @@ export const ownReports = signal<readonly OwnReport[]>(stored());
 
 function stored(): OwnReport[] {
   try {
-    return z.array(ownReportSchema).safeParse(JSON.parse(localStorage.getItem(KEY) ?? '[]')).data ?? [];
+    return z.array(ownReportSchema).safeParse(JSON.parse(storedText(KEY) ?? '[]')).data ?? [];
   } catch {
     return [];
   }
 }
 
-function keep(reports: readonly OwnReport[]): void {
-  ownReports.value = reports.slice(0, MOST_KEPT);
-  try {
-    localStorage.setItem(KEY, JSON.stringify(ownReports.value));
-  } catch {
-    // Storage may be refused: they then last as long as the page.
-  }
+const isSame = (one: Pick<OwnReport, 'text' | 'timeMs'>, other: Pick<OwnReport, 'text' | 'timeMs'>) =>
+  one.text === other.text && one.timeMs === other.timeMs;
+
+/** Another window may have kept some meanwhile: the list is read anew, changed and written in one turn. */
+function change(how: (reports: readonly OwnReport[]) => readonly OwnReport[]): void {
+  const kept = stored();
+  const known = [...ownReports.peek().filter((each) => !kept.some((one) => isSame(one, each))), ...kept];
+  let settled = 0;
+  ownReports.value = how(known).filter(({ state }) => state === 'waiting' || ++settled <= MOST_SETTLED);
+  storeText(KEY, JSON.stringify(ownReports.value));
 }
 
 /** Newest first; what was composed and is there already is sent again, not doubled. */
 export async function sendOwnReport(report: Pick<OwnReport, 'text' | 'timeMs'>): Promise<void> {
-  const others = ownReports
-    .peek()
-    .filter(({ text, timeMs }) => text !== report.text || timeMs !== report.timeMs);
-  keep([{ ...report, state: 'waiting', why: 'being sent' }, ...others]);
+  change((reports) => [
+    { ...report, state: 'waiting', why: 'being sent' },
+    ...reports.filter((each) => !isSame(each, report)),
+  ]);
   await sendWaiting();
 }
 
 export function forgetOwnReport(report: OwnReport): void {
-  keep(ownReports.peek().filter((each) => each !== report));
+  ownReports.value = ownReports.peek().filter((each) => !isSame(each, report));
+  storeText(KEY, JSON.stringify(ownReports.value));
 }
 
 let isSending = false;
 
-/** One after the other, oldest first; what cannot be reached now waits. */
+/** One after the other, oldest first, those too that came meanwhile; each is tried once, and waits if it cannot be reached. */
 export async function sendWaiting(): Promise<void> {
   if (isSending) return;
   isSending = true;
+  const tried: OwnReport[] = [];
   try {
-    for (const report of ownReports
-      .peek()
-      .filter(({ state }) => state === 'waiting')
-      .reverse())
-      await sendOne(report);
+    for (let next = nextOf(tried); next !== undefined; next = nextOf(tried)) {
+      tried.push(next);
+      const outcome = await outcomeOfSending(next);
+      const sent = next;
+      change((reports) => reports.map((each) => (isSame(each, sent) ? { ...each, ...outcome } : each)));
+    }
   } finally {
     isSending = false;
   }
 }
 
-async function sendOne(report: OwnReport): Promise<void> {
-  const key = operatorKey.peek();
-  if (!isSendable(key)) return replace(report, { why: 'waits for the key of your operator' });
-  const answer = await sendReports({ text: report.text, key, nearMs: report.timeMs });
-  replace(report, outcomeOf(answer));
+function nextOf(tried: readonly OwnReport[]): OwnReport | undefined {
+  return ownReports
+    .peek()
+    .findLast((each) => each.state === 'waiting' && !tried.some((one) => isSame(one, each)));
 }
 
-function replace({ text, timeMs }: OwnReport, change: Partial<OwnReport>): void {
-  keep(
-    ownReports
-      .peek()
-      .map((each) => (each.text === text && each.timeMs === timeMs ? { ...each, ...change } : each)),
-  );
+async function outcomeOfSending({ text, timeMs }: OwnReport): Promise<Partial<OwnReport>> {
+  const key = operatorKey.peek();
+  if (!isSendable(key)) return { why: 'waits for the key of your operator' };
+  return outcomeOf(await sendReports({ text, key, nearMs: timeMs }));
 }
 
 /** A refusal of the key is mended by another key: the report waits. */

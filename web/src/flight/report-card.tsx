@@ -1,26 +1,32 @@
 /** The report: composed in the standard coding from what was seen, to be read out on the radio, and stored with the service. */
-import { type Signal, useSignal } from '@preact/signals';
+import { batch, type Signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { composePirep, type ReportEntry } from '../../../worker/formats/pilot-reports/compose.ts';
+import { composePirep, type EntryFault } from '../../../worker/formats/pilot-reports/compose.ts';
+import { isInvented } from '../answer/age-line.ts';
 import { BigChoice } from '../big-choice.tsx';
-import type { Brief, BriefMember, Candidate } from '../contract.ts';
-import { datedText } from '../numbers.ts';
+import type { Brief, BriefMember } from '../contract.ts';
+import { storedText, storeText } from '../device-value.ts';
+import { LabelledInput } from '../labelled-input.tsx';
+import { datedText, feetText } from '../numbers.ts';
 import { nowMs } from '../state.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { isSendable, keepOperatorKey, operatorKey } from './operator-key.ts';
 import { forgetOwnReport, type OwnReport, ownReports, sendOwnReport, sendWaiting } from './own-reports.ts';
 import {
+  type AmountChoice,
   type IceChoice,
   iceChoiceOf,
+  isLighter,
   type KindChoice,
   NO_FIELDS,
+  type ReportDraft,
   type ReportFields,
   reportEntryOf,
   reportPlaceAt,
   WEATHER_CHOICES,
 } from './report-draft.ts';
 import { type Here, judgeHere, staticOfGauge } from './seen-here.ts';
-import { entryOf, type SeenState } from './seen-state.ts';
+import { entryOf, forgetSeen, type SeenState } from './seen-state.ts';
 
 const ICE_WORDS: Readonly<Record<IceChoice, string>> = {
   'not-reported': 'not said',
@@ -37,30 +43,37 @@ const KIND_WORDS: Readonly<Record<KindChoice, string>> = {
   clear: 'clear ice',
 };
 
+const AMOUNT_WORDS: Readonly<Record<AmountChoice, string>> = {
+  unstated: 'not said',
+  few: 'few',
+  scattered: 'scattered',
+  broken: 'broken',
+  overcast: 'overcast',
+};
+
 interface ReportCardProps {
   readonly brief: Brief;
-  readonly candidate: Candidate | undefined;
   readonly here: Here | undefined;
   readonly state: SeenState;
 }
 
-export function ReportCard({ brief, candidate, here, state }: ReportCardProps) {
-  const typed = useSignal<Partial<ReportFields>>({ aircraftType: aircraftTypeKept() });
+export function ReportCard({ brief, here, state }: ReportCardProps) {
+  const typed = useSignal<Partial<ReportFields>>(freshFields());
   useEffect(() => {
-    void sendWaiting();
     const again = () => void sendWaiting();
+    again();
     addEventListener('online', again);
     return () => removeEventListener('online', again);
   }, []);
   return (
     <section class="flight-card report-card" aria-labelledby="report-title">
       <h2 id="report-title">Report it</h2>
-      {here === undefined || candidate === undefined ? (
+      {here === undefined ? (
         <p class="readout-unknown">
           <span>{UNKNOWN_WORD}: where you are, since this altitude was not flown</span>
         </p>
       ) : (
-        <Draft brief={brief.brief} candidate={candidate} here={here} state={state} typed={typed} />
+        <Draft brief={brief.brief} here={here} state={state} typed={typed} />
       )}
       <OwnReports />
     </section>
@@ -69,62 +82,86 @@ export function ReportCard({ brief, candidate, here, state }: ReportCardProps) {
 
 interface DraftProps {
   readonly brief: BriefMember;
-  readonly candidate: Candidate;
   readonly here: Here;
   readonly state: SeenState;
   readonly typed: Signal<Partial<ReportFields>>;
 }
 
-function Draft({ brief, candidate, here, state, typed }: DraftProps) {
-  const seen = entryOf(state);
+function Draft({ brief, here, state, typed }: DraftProps) {
+  const atMs = nowMs.value;
+  const seen = entryOf(state, here, atMs);
   const suggested = iceChoiceOf(judgeHere(brief, here, seen), seen);
   const fields: ReportFields = { ...NO_FIELDS, ...(suggested && { ice: suggested }), ...typed.value };
-  const place = reportPlaceAt(brief, candidate, { ...here, nowMs: nowMs.value });
+  const place = reportPlaceAt(brief, { here, nowMs: atMs, isInvented: isInvented(brief) });
   if (place === undefined)
     return (
       <p class="readout-unknown">
         <span>{UNKNOWN_WORD}: the leg has no fix that a report can name</span>
       </p>
     );
-  const temperatureC = seen.gaugeC === undefined ? undefined : staticOfGauge(here, seen.gaugeC);
-  const entry = reportEntryOf(place, fields, { temperatureC, signs: seen.signs });
+  const draft = reportEntryOf(place, fields, {
+    temperatureC: seen.gaugeC === undefined ? undefined : staticOfGauge(here, seen.gaugeC),
+    signs: seen.signs,
+    isIceSeen: seen.thicknessMm > 0,
+  });
+  const isOwnWord = typed.value.ice !== undefined;
   return (
     <>
       <Fields
         fields={fields}
-        isSuggested={suggested !== undefined && typed.value.ice === undefined}
+        plannedFt={place.plannedFt}
+        iceLabel={suggested !== undefined && !isOwnWord ? 'Ice, by what you entered above' : 'Ice'}
+        warning={
+          isOwnWord && isLighter(fields.ice, suggested)
+            ? `What you entered above is ${ICE_WORDS[suggested!]}`
+            : ''
+        }
         typed={typed}
       />
-      <Composed entry={entry} />
+      <Composed
+        draft={draft}
+        onSent={() =>
+          batch(() => {
+            typed.value = freshFields();
+            forgetSeen(state);
+          })
+        }
+      />
     </>
   );
 }
 
 interface FieldsProps {
   readonly fields: ReportFields;
-  /** The word for the ice is that of what was seen. */
-  readonly isSuggested: boolean;
+  readonly plannedFt: number;
+  readonly iceLabel: string;
+  /** '' for none. */
+  readonly warning: string;
   readonly typed: Signal<Partial<ReportFields>>;
 }
 
-function Fields({ fields, isSuggested, typed }: FieldsProps) {
+function Fields({ fields, plannedFt, iceLabel, warning, typed }: FieldsProps) {
   const change = (changed: Partial<ReportFields>) => {
     typed.value = { ...typed.value, ...changed };
   };
-  const toggle = (group: ReportFields['weather'][number]) =>
-    change({
-      weather: fields.weather.includes(group)
-        ? fields.weather.filter((each) => each !== group)
-        : [...fields.weather, group],
-    });
+  const text = (
+    name: 'fromFt' | 'toFt' | 'altitudeFt' | 'time' | 'topsFt' | 'basesFt',
+    label: string,
+    hint = '',
+  ) => (
+    <LabelledInput
+      id={`report-${name}`}
+      label={label}
+      hint={hint}
+      inputMode="numeric"
+      value={fields[name]}
+      onText={(value) => change({ [name]: value })}
+    />
+  );
   return (
     <div class="seen-form">
-      <BigChoice
-        label={isSuggested ? 'Ice, by what you entered above' : 'Ice'}
-        words={ICE_WORDS}
-        value={fields.ice}
-        onChoose={(ice) => change({ ice })}
-      />
+      <BigChoice label={iceLabel} words={ICE_WORDS} value={fields.ice} onChoose={(ice) => change({ ice })} />
+      {warning !== '' && <p class="complaint">{warning}</p>}
       {fields.ice !== 'not-reported' && fields.ice !== 'none' && (
         <>
           <BigChoice
@@ -133,74 +170,90 @@ function Fields({ fields, isSuggested, typed }: FieldsProps) {
             value={fields.kind}
             onChoose={(kind) => change({ kind })}
           />
-          <TextField label="Ice from, ft" value={fields.fromFt} onText={(fromFt) => change({ fromFt })} />
-          <TextField label="Ice to, ft" value={fields.toFt} onText={(toFt) => change({ toFt })} />
+          {text('fromFt', 'Ice from, ft')}
+          {text('toFt', 'Ice to, ft')}
         </>
       )}
-      <TextField label="Cloud tops, ft" value={fields.topsFt} onText={(topsFt) => change({ topsFt })} />
-      <TextField label="Cloud bases, ft" value={fields.basesFt} onText={(basesFt) => change({ basesFt })} />
-      <fieldset class="big-choice">
-        <legend>Weather</legend>
-        {WEATHER_CHOICES.map((group) => (
-          <button
-            key={group}
-            type="button"
-            aria-pressed={fields.weather.includes(group)}
-            onClick={() => toggle(group)}
-          >
-            {group}
-          </button>
-        ))}
-      </fieldset>
-      <TextField
+      {text('altitudeFt', 'Your altitude, ft', 'unknown')}
+      {fields.altitudeFt === '' && (
+        <button type="button" onClick={() => change({ altitudeFt: String(plannedFt) })}>
+          {feetText(plannedFt)} ft, as planned here
+        </button>
+      )}
+      {text('time', 'Time, UTC hhmm')}
+      {text('topsFt', 'Cloud tops, ft')}
+      {text('basesFt', 'Cloud bases, ft')}
+      {(fields.topsFt !== '' || fields.basesFt !== '') && (
+        <BigChoice
+          label="How much cloud"
+          words={AMOUNT_WORDS}
+          value={fields.amount}
+          onChoose={(amount) => change({ amount })}
+        />
+      )}
+      <WeatherGroups weather={fields.weather} onWeather={(weather) => change({ weather })} />
+      <LabelledInput
+        id="report-type"
         label="Type of aeroplane, up to 4 letters"
         value={fields.aircraftType}
-        isWord
         onText={(aircraftType) => {
-          keepAircraftType(aircraftType);
+          storeText(TYPE_KEY, aircraftType);
           change({ aircraftType });
         }}
       />
-      <TextField label="Remarks" value={fields.remarks} isWord onText={(remarks) => change({ remarks })} />
+      <LabelledInput
+        id="report-remarks"
+        label="Remarks"
+        value={fields.remarks}
+        onText={(remarks) => change({ remarks })}
+      />
     </div>
   );
 }
 
-interface TextFieldProps {
-  readonly label: string;
-  readonly value: string;
-  readonly isWord?: boolean;
-  readonly onText: (text: string) => void;
+interface WeatherGroupsProps {
+  readonly weather: ReportFields['weather'];
+  readonly onWeather: (weather: ReportFields['weather']) => void;
 }
 
-function TextField({ label, value, isWord = false, onText }: TextFieldProps) {
-  const id = `report-${label.toLowerCase().replaceAll(/[^a-z]+/g, '-')}`;
+function WeatherGroups({ weather, onWeather }: WeatherGroupsProps) {
+  const toggled = (group: (typeof WEATHER_CHOICES)[number]) =>
+    weather.includes(group) ? weather.filter((each) => each !== group) : [...weather, group];
   return (
-    <p class="seen-measured">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        autocomplete="off"
-        inputmode={isWord ? 'text' : 'numeric'}
-        value={value}
-        onInput={(event) => onText(event.currentTarget.value)}
-      />
-    </p>
+    <fieldset class="big-choice">
+      <legend>Weather</legend>
+      {WEATHER_CHOICES.map((group) => (
+        <button
+          key={group}
+          type="button"
+          aria-pressed={weather.includes(group)}
+          onClick={() => onWeather(toggled(group))}
+        >
+          {group}
+        </button>
+      ))}
+    </fieldset>
   );
 }
 
-function Composed({ entry }: { readonly entry: ReportEntry }) {
+const FIELD_WORDS: Readonly<Record<string, string>> = {
+  time: 'Time',
+  altitudeFt: 'Your altitude',
+  icing: 'Ice',
+  'icing.lowerFt': 'Ice from',
+  'icing.upperFt': 'Ice to',
+  'sky.0.topFt': 'Cloud tops',
+  'sky.0.baseFt': 'Cloud bases',
+  aircraftType: 'Type of aeroplane',
+  temperatureC: 'Temperature',
+  remarks: 'Remarks',
+};
+
+function Composed({ draft, onSent }: { readonly draft: ReportDraft; readonly onSent: () => void }) {
+  if (draft.kind === 'faults') return <Faults faults={draft.faults} />;
+  const { entry } = draft;
   const composed = composePirep(entry);
-  if (composed.kind === 'faults')
-    return (
-      <ul class="report-faults" aria-live="polite">
-        {composed.faults.map(({ field, found, expected }) => (
-          <li key={field} class="complaint">
-            {field}: found {found}, expected {expected}
-          </li>
-        ))}
-      </ul>
-    );
+  if (composed.kind === 'faults') return <Faults faults={composed.faults} />;
   return (
     <div class="report-composed">
       <p>
@@ -210,30 +263,46 @@ function Composed({ entry }: { readonly entry: ReportEntry }) {
       <p>
         <code>{composed.text}</code>
       </p>
-      <Sending text={composed.text} timeMs={entry.timeMs} />
+      <KeyInput />
+      <button
+        type="button"
+        class="report-send"
+        onClick={() => {
+          void sendOwnReport({ text: composed.text, timeMs: entry.timeMs });
+          onSent();
+        }}
+      >
+        Keep and send
+      </button>
+      <p class="quiet">Kept on this device until it is stored. This sends nothing to a controller.</p>
     </div>
   );
 }
 
-function Sending({ text, timeMs }: { readonly text: string; readonly timeMs: number }) {
+function Faults({ faults }: { readonly faults: readonly EntryFault[] }) {
   return (
-    <>
-      <p class="seen-measured">
-        <label for="operator-key">Key of your operator</label>
-        <input
-          id="operator-key"
-          type="password"
-          autocomplete="off"
-          value={operatorKey.value}
-          aria-invalid={operatorKey.value !== '' && !isSendable(operatorKey.value)}
-          onChange={(event) => keepOperatorKey(event.currentTarget.value)}
-        />
-      </p>
-      <button type="button" class="report-send" onClick={() => void sendOwnReport({ text, timeMs })}>
-        Keep and send
-      </button>
-      <p class="quiet">Kept on this device until it is stored. This sends nothing to a controller.</p>
-    </>
+    <ul class="report-faults" aria-live="polite">
+      {faults.map(({ field, found, expected }) => (
+        <li key={field} class="complaint">
+          {FIELD_WORDS[field] ?? field}: found {found}, expected {expected}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+export function KeyInput() {
+  const isWrong = operatorKey.value !== '' && !isSendable(operatorKey.value);
+  return (
+    <LabelledInput
+      id="operator-key"
+      label="Key of your operator"
+      isSecret
+      value={operatorKey.value}
+      isWrong={isWrong}
+      words={isWrong ? 'a key has no blanks' : ''}
+      onText={keepOperatorKey}
+    />
   );
 }
 
@@ -274,18 +343,7 @@ function OwnReports() {
 
 const TYPE_KEY = 'rimeway-aircraft-type';
 
-function aircraftTypeKept(): string {
-  try {
-    return (localStorage.getItem(TYPE_KEY) ?? '').slice(0, 4);
-  } catch {
-    return '';
-  }
-}
-
-function keepAircraftType(text: string): void {
-  try {
-    localStorage.setItem(TYPE_KEY, text);
-  } catch {
-    // Storage may be refused: it is typed again then.
-  }
+/** The next report begins empty, but for the aeroplane. */
+function freshFields(): Partial<ReportFields> {
+  return { aircraftType: (storedText(TYPE_KEY) ?? '').slice(0, 4) };
 }

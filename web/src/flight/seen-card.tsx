@@ -1,21 +1,28 @@
 /** What I see: ice on a part of known size and the minutes it took, judged against the brief, with no word to the service. */
-import type { Signal } from '@preact/signals';
-import type { LargeDropSign, SeenAnswer, SeenOnWing } from '../../../worker/flight/seen-ice.ts';
+import { type Signal, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type {
+  LargeDropSign,
+  SeenAnswer,
+  SeenEstimates,
+  SeenOnWing,
+} from '../../../worker/flight/seen-ice.ts';
 import { gPerM3FromKgPerM3, mmPerMinFromMps } from '../../../worker/science/units.ts';
 import { wayOrder } from '../answer/file-line.ts';
 import { BigChoice } from '../big-choice.tsx';
 import { placeCursorAt } from '../consider.ts';
 import type { Brief, BriefMember } from '../contract.ts';
+import { LabelledInput } from '../labelled-input.tsx';
 import { placeAtNm } from '../leg-time.ts';
 import { celsiusText, feetText } from '../numbers.ts';
-import { nowMs } from '../state.ts';
+import { cursorNm, nowMs } from '../state.ts';
 import { amountText, clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
-import { isWrongFigure } from './figures.ts';
 import { firstIceMs, noteFirstIce } from './first-ice.ts';
+import { usedFluid, usedGauge } from './readings.ts';
 import { rodDiameterMm } from './rod.ts';
 import { type Here, judgeHere, type SeenEntry } from './seen-here.ts';
-import { entryOf, type SeenState, USUAL_ROD_MM } from './seen-state.ts';
+import { entryOf, forgetSeen, readFrom, type SeenState, tankOf, USUAL_ROD_MM } from './seen-state.ts';
 import { Stepper } from './stepper.tsx';
 
 const SIGN_WORDS: Readonly<Record<LargeDropSign, string>> = {
@@ -27,12 +34,17 @@ const SIGN_WORDS: Readonly<Record<LargeDropSign, string>> = {
 
 const MOST_MM = 60;
 const MOST_MINUTES = 60;
+const MINUTE_WORDS: Readonly<Record<string, string>> = Object.fromEntries(
+  [1, 2, 5, 10, 15, 20, 30].map((minutes) => [minutes, String(minutes)]),
+);
+
 interface SeenCardProps {
   readonly brief: Brief;
   readonly here: Here | undefined;
   readonly state: SeenState;
 }
 
+/** Signs count wherever one is: the card is there without a place, too. */
 export function SeenCard({ brief, here, state }: SeenCardProps) {
   return (
     <section class="flight-card seen-card" aria-labelledby="seen-title">
@@ -42,33 +54,66 @@ export function SeenCard({ brief, here, state }: SeenCardProps) {
           <span>{UNKNOWN_WORD}: this altitude was not flown, or its air or aircraft is not here</span>
         </p>
       ) : (
-        <>
-          <HereLine brief={brief.brief} here={here} />
-          <SeenForm state={state} here={here} />
-          <SeenResult brief={brief.brief} here={here} entry={entryOf(state)} />
-        </>
+        <HereLine brief={brief.brief} here={here} />
       )}
+      <SeenForm state={state} here={here} />
+      <SeenResult brief={brief.brief} here={here} entry={entryOf(state, here, nowMs.value)} />
     </section>
   );
 }
 
+/** By so many miles a key moves the cursor. */
+const KEY_NM = 5;
+
+/** Once asked for, the cursor goes with the clock until somebody moves it. */
 function HereLine({ brief: { leg }, here }: { readonly brief: BriefMember; readonly here: Here }) {
+  const followed = useSignal<number | undefined>(undefined);
   const nowNm = placeAtNm(leg.points, nowMs.value);
+  useEffect(() => {
+    if (followed.value === undefined || nowNm === undefined) return;
+    if (Math.abs(cursorNm.peek() - followed.value) > FOLLOWED_NM) followed.value = undefined;
+    else if (nowNm !== followed.value) {
+      followed.value = nowNm;
+      placeCursorAt(nowNm);
+    }
+  }, [nowNm]);
+  const move = (byNm: number) => placeCursorAt(Math.min(leg.distanceNm, Math.max(0, cursorNm.peek() + byNm)));
   return (
-    <p class="seen-here">
-      At {Math.round(here.distanceNm)} NM, {feetText(Math.round(here.altitudeFt / 100) * 100)} ft,{' '}
-      {here.temperatureC === undefined ? `air ${UNKNOWN_WORD}` : `${celsiusText(here.temperatureC)} forecast`}
-      : move the cursor to where you are.{' '}
-      {nowNm !== undefined && (
-        <button type="button" onClick={() => placeCursorAt(nowNm)}>
-          Where the plan has us now
+    <div class="seen-here">
+      <p>
+        At {Math.round(here.distanceNm)} NM, {feetText(Math.round(here.altitudeFt / 100) * 100)} ft by the
+        plan,{' '}
+        {here.temperatureC === undefined
+          ? `air ${UNKNOWN_WORD}`
+          : `${celsiusText(here.temperatureC)} forecast`}
+      </p>
+      <p class="seen-keys">
+        <button type="button" onClick={() => move(-KEY_NM)}>
+          −{KEY_NM} NM
         </button>
-      )}
-    </p>
+        <button type="button" onClick={() => move(KEY_NM)}>
+          +{KEY_NM} NM
+        </button>
+        {nowNm !== undefined && (
+          <button
+            type="button"
+            aria-pressed={followed.value !== undefined}
+            onClick={() => {
+              followed.value = nowNm;
+              placeCursorAt(nowNm);
+            }}
+          >
+            Where the plan has us now
+          </button>
+        )}
+      </p>
+    </div>
   );
 }
+/** Nearer, nobody moved the cursor since. */
+const FOLLOWED_NM = 0.01;
 
-function SeenForm({ state, here }: { readonly state: SeenState; readonly here: Here }) {
+function SeenForm({ state, here }: { readonly state: SeenState; readonly here: Here | undefined }) {
   const { part, thicknessMm, minutes, signs, edges } = state;
   const toggle = (sign: LargeDropSign) => {
     signs.value = signs.value.includes(sign)
@@ -87,14 +132,11 @@ function SeenForm({ state, here }: { readonly state: SeenState; readonly here: H
         most={MOST_MM}
         onValue={(value) => (thicknessMm.value = value)}
       />
-      <Stepper
-        label="Grown in"
-        text={`${minutes.value} min`}
-        value={minutes.value}
-        step={1}
-        least={1}
-        most={MOST_MINUTES}
-        onValue={(value) => (minutes.value = value)}
+      <BigChoice
+        label={`Grown in ${minutes.value} min in cloud`}
+        words={MINUTE_WORDS}
+        value={String(minutes.value)}
+        onChoose={(value) => (minutes.value = Number(value))}
       />
       <BigChoice
         label="On"
@@ -111,7 +153,7 @@ function SeenForm({ state, here }: { readonly state: SeenState; readonly here: H
         value={edges.value}
         onChoose={(value) => (edges.value = value)}
       />
-      <fieldset class="big-choice">
+      <fieldset class="big-choice seen-signs">
         <legend>Signs of large drops</legend>
         {(Object.keys(SIGN_WORDS) as LargeDropSign[]).map((sign) => (
           <button
@@ -124,20 +166,57 @@ function SeenForm({ state, here }: { readonly state: SeenState; readonly here: H
           </button>
         ))}
       </fieldset>
-      <Measured id="seen-gauge" label="Gauge temperature, °C" hint="forecast" text={state.gaugeText} />
-      {here.profile.protection.kind === 'fluid' && (
-        <Measured
-          id="seen-fluid"
-          label="Fluid left, L"
-          hint={here.fluidLeftL === undefined ? UNKNOWN_WORD : `${Math.floor(here.fluidLeftL)} planned`}
-          text={state.fluidText}
-        />
-      )}
+      <Readings state={state} here={here} />
+      <button type="button" onClick={() => forgetSeen(state)}>
+        New look: forget what was entered
+      </button>
     </div>
   );
 }
 
-/** A tap at the first ice; from then on the minutes count by themselves. */
+/** What is read from the gauges: stamped with time and place, since neither holds for long. */
+function Readings({ state, here }: { readonly state: SeenState; readonly here: Here | undefined }) {
+  const at = readFrom(here, nowMs.value);
+  const { gauge, fluid } = state;
+  const [gaugeUse, fluidUse] = [usedGauge(gauge.value, at), usedFluid(fluid.value, at, tankOf(here))];
+  const read = (into: typeof gauge, text: string) => {
+    into.value = { text, atMs: Date.now(), distanceNm: at.distanceNm, altitudeFt: at.altitudeFt };
+  };
+  return (
+    <>
+      <LabelledInput
+        id="seen-gauge"
+        label="Gauge temperature, °C"
+        inputMode="decimal"
+        hint="forecast"
+        value={gauge.value?.text ?? ''}
+        words={gaugeUse.words}
+        isWrong={gaugeUse.words !== '' && gaugeUse.value === undefined}
+        onText={(text) => read(gauge, text)}
+      />
+      <button type="button" onClick={() => read(gauge, otherSign(gauge.value?.text ?? ''))}>
+        ± of the gauge
+      </button>
+      {here?.profile.protection.kind === 'fluid' && (
+        <LabelledInput
+          id="seen-fluid"
+          label="Fluid left, L"
+          inputMode="decimal"
+          hint={here.fluidLeftL === undefined ? UNKNOWN_WORD : `${Math.floor(here.fluidLeftL)} planned`}
+          value={fluid.value?.text ?? ''}
+          words={fluidUse.words}
+          isWrong={fluidUse.words !== '' && fluidUse.value === undefined}
+          onText={(text) => read(fluid, text)}
+        />
+      )}
+    </>
+  );
+}
+
+/** Keypads of some telephones have no minus. */
+const otherSign = (text: string) => (/^[-−]/.test(text.trim()) ? text.trim().slice(1) : `-${text.trim()}`);
+
+/** A tap at the first ice; another takes the minutes since. */
 function FirstIce({ minutes }: { readonly minutes: Signal<number> }) {
   const startMs = firstIceMs.value;
   if (startMs === undefined)
@@ -153,7 +232,7 @@ function FirstIce({ minutes }: { readonly minutes: Signal<number> }) {
         First ice now
       </button>
     );
-  const sinceMinutes = Math.max(1, Math.round((nowMs.value - startMs) / 60_000));
+  const sinceMinutes = Math.max(1, Math.floor((nowMs.value - startMs) / 60_000));
   return (
     <p class="first-ice-since">
       First ice {clockText(startMs)} {zoneWord()}, {sinceMinutes} min ago{' '}
@@ -167,35 +246,9 @@ function FirstIce({ minutes }: { readonly minutes: Signal<number> }) {
   );
 }
 
-interface MeasuredProps {
-  readonly id: string;
-  readonly label: string;
-  readonly hint: string;
-  readonly text: Signal<string>;
-}
-
-function Measured({ id, label, hint, text }: MeasuredProps) {
-  const isWrong = isWrongFigure(text.value);
-  return (
-    <p class="seen-measured">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        inputmode="decimal"
-        autocomplete="off"
-        placeholder={hint}
-        value={text.value}
-        aria-invalid={isWrong}
-        onInput={(event) => (text.value = event.currentTarget.value)}
-      />
-      {isWrong && <span class="complaint">not a number: not used</span>}
-    </p>
-  );
-}
-
 interface SeenResultProps {
   readonly brief: BriefMember;
-  readonly here: Here;
+  readonly here: Here | undefined;
   readonly entry: SeenEntry;
 }
 
@@ -203,15 +256,9 @@ function SeenResult({ brief, here, entry }: SeenResultProps) {
   const isEntered = entry.thicknessMm > 0 || entry.signs.length > 0 || entry.isProtectionBehind;
   if (!isEntered) return <p class="quiet">Enter how thick it is, or tap what you see.</p>;
   const answer = judgeHere(brief, here, entry);
-  if (answer === undefined)
-    return (
-      <p class="readout-unknown">
-        <span>{UNKNOWN_WORD}: the air here is not known, enter the gauge temperature</span>
-      </p>
-    );
   return (
     <div class="seen-result" aria-live="polite">
-      {answer.leave.length > 0 && (
+      {answer.leave.length > 0 ? (
         <ul class="seen-leave">
           {answer.leave.map(({ code, sentence }) => (
             <li key={code}>
@@ -219,19 +266,34 @@ function SeenResult({ brief, here, entry }: SeenResultProps) {
             </li>
           ))}
         </ul>
+      ) : (
+        <p>
+          {AGAINST_WORDS[answer.againstForecast]}. Nothing entered asks to leave: what you see next decides
+        </p>
       )}
-      <p>
-        {against(answer)}
-        {answer.leave.length === 0 && '. Nothing entered asks to leave: what you see next decides'}
-      </p>
-      <p>
-        {rangeText(answer.growthMps, (mps) => mmPerMinFromMps(mps).toFixed(1))} mm/min on{' '}
-        {entry.part === 'rod' ? 'the rod' : 'the edge'}; water {waterText(answer.onWing)}; on the wing{' '}
-        {intensityText(answer.onWing)}
-      </p>
+      {here !== undefined && <WayLine here={here} answer={answer} />}
       <FluidLine answer={answer} />
-      <WayLine here={here} answer={answer} />
+      {entry.thicknessMm > 0 && <Amounts answer={answer} part={entry.part} />}
     </div>
+  );
+}
+
+function Amounts({ answer, part }: { readonly answer: SeenAnswer; readonly part: SeenEntry['part'] }) {
+  const { growthMps, onWing } = answer;
+  const rate = rangeText(growthMps, (mps) => mmPerMinFromMps(mps).toFixed(1));
+  if (onWing === undefined)
+    return (
+      <p class="readout-unknown">
+        <span>
+          {UNKNOWN_WORD}: the air here is not known, enter the gauge temperature. {rate} mm/min as read
+        </span>
+      </p>
+    );
+  return (
+    <p>
+      {rate} mm/min on {part === 'rod' ? 'the rod' : 'the edge'}; water {waterText(onWing)}; on the wing{' '}
+      {intensityText(onWing)}
+    </p>
   );
 }
 
@@ -241,8 +303,6 @@ const AGAINST_WORDS = {
   less: 'Less than the low estimate of the forecast, which takes nothing back',
   unknown: 'No forecast here to hold it against',
 } as const;
-
-const against = ({ againstForecast }: SeenAnswer) => AGAINST_WORDS[againstForecast];
 
 function rangeText(
   { low, middle, high }: { readonly low: number; readonly middle: number; readonly high: number },
@@ -254,14 +314,14 @@ function rangeText(
 const waterOf = (wing: SeenOnWing) =>
   wing.kind === 'beyond' ? 'beyond the model' : gPerM3FromKgPerM3(wing.liquidWaterKgPerM3).toFixed(2);
 
-function waterText({ low, middle, high }: SeenAnswer['onWing']): string {
+function waterText({ low, middle, high }: SeenEstimates): string {
   return `${waterOf(middle)} g/m³ (${waterOf(low)} to ${waterOf(high)})`;
 }
 
 const wordOf = (wing: SeenOnWing) => (wing.kind === 'beyond' ? 'beyond the model' : wing.intensity);
 
 /** "light (trace to moderate)"; none is said as such. */
-function intensityText({ low, middle, high }: SeenAnswer['onWing']): string {
+function intensityText({ low, middle, high }: SeenEstimates): string {
   const [least, most] = [wordOf(low), wordOf(high)];
   return least === most ? wordOf(middle) : `${wordOf(middle)} (${least} to ${most})`;
 }
@@ -279,17 +339,20 @@ function FluidLine({ answer: { fluid } }: { readonly answer: SeenAnswer }) {
   );
 }
 
+const NO_WAY_WORDS: Readonly<Record<string, string>> = {
+  none: 'Out: no way was found from here',
+  'not-needed': 'Out: none was looked for, no ice was forecast here',
+  stay: 'Out: none was looked for, no ice was forecast here',
+};
+
 function WayLine({
-  here: { way },
-  answer: { untilOutM },
+  here: { way, stretch },
+  answer: { untilOutM, againstForecast },
 }: {
   readonly here: Here;
   readonly answer: SeenAnswer;
 }) {
-  if (way === undefined)
-    return (
-      <p>Way out {UNKNOWN_WORD} from here: none was looked for where no ice was forecast, or none is known</p>
-    );
+  if (way === undefined) return <p>{NO_WAY_WORDS[stretch?.way ?? 'unknown'] ?? `Way out ${UNKNOWN_WORD}`}</p>;
   const minutes = way.minutes === null ? '' : `, ${Math.max(1, Math.ceil(way.minutes))} min`;
   const built =
     untilOutM === undefined
@@ -300,6 +363,7 @@ function WayLine({
       Out: <strong>{wayOrder(way)}</strong>
       {minutes}
       {built}
+      {againstForecast === 'more' && ', as forecast, which is wrong here already'}
     </p>
   );
 }

@@ -24,13 +24,13 @@ import {
   paFromHPa,
 } from '../../../worker/science/units.ts';
 import { type WayStretch, wayStretches } from '../answer/file-line.ts';
-import { waysOf } from '../considered.ts';
+import { levelAtFt, waysOf } from '../considered.ts';
 import type { BriefMember, Candidate, CurtainAnswer, RoutePoint } from '../contract.ts';
 import { cellAt, nearestPointIndex } from '../curtain.ts';
 import { timeAtMs } from '../leg-time.ts';
 import { plannedFluidLeftL } from '../strips/fluid-left.ts';
 import { altitudeOverFt, pathPieces } from '../table/path-pieces.ts';
-import { growthMps, wingAirOf } from './cue-rows.ts';
+import { catchOf, flownKt, wingAirOf } from './cue-rows.ts';
 
 /** The place on the path that the cursor is at. */
 export interface Here {
@@ -39,13 +39,17 @@ export interface Here {
   /** Static, of the forecast; undefined where the air is unknown. */
   readonly temperatureC: number | undefined;
   readonly pressureHPa: number;
+  /** Of the part of the flight: a climb is slower than the cruise. */
   readonly trueAirspeedKt: number;
+  readonly phase: 'climb' | 'level' | 'descent';
   readonly forecast: SeenPlan['forecast'];
-  /** The way on from here; undefined where none is known, or none was looked for since no ice was forecast. */
+  /** What the brief has as a way from here, whether it is one or not; undefined where none was worked out. */
+  readonly stretch: WayStretch | undefined;
+  /** That, where it leads out of ice; undefined else. */
   readonly way: WayStretch | undefined;
   /** As planned, L; undefined where nobody knows. */
   readonly fluidLeftL: number | undefined;
-  readonly aheadS: number | undefined;
+  readonly ahead: SeenPlan['ahead'];
   readonly aircraft: Aircraft;
   readonly profile: AircraftProfile;
 }
@@ -67,19 +71,36 @@ export function hereOf(
     paFromHPa(limits.altimeterSettingHPa),
   );
   const cell = cellAt(curtain, nearestPointIndex(curtain.distanceNm, distanceNm), altitudeFt);
+  const stretch = stretchAt(brief, candidate, distanceNm);
+  const phase = phaseAt(brief, candidate, { distanceNm, altitudeFt });
+  const cruiseKt = ktFromMps(tableValue(aircraft.trueAirspeedMps, pressureAltitudeM));
   return {
     distanceNm,
     altitudeFt,
     temperatureC: cell.value('temperature'),
     pressureHPa: hPaFromPa(pressurePaFromPressureAltitudeM(pressureAltitudeM)),
-    trueAirspeedKt: ktFromMps(tableValue(aircraft.trueAirspeedMps, pressureAltitudeM)),
+    trueAirspeedKt: flownKt(phase, cruiseKt, profile),
+    phase,
     forecast: forecastAt(candidate, { distanceNm, altitudeFt, probability: cell.value('icingProbability') }),
-    way: wayAt(brief, candidate, distanceNm),
+    stretch,
+    way: isWay(stretch) ? stretch : undefined,
     fluidLeftL: plannedFluidLeftL(brief, candidate, { distanceNm, aircraft: profile }),
-    aheadS: iceAheadS(curtain, flownFt, { distanceNm, points: leg.points }),
+    ahead: aheadOf(curtain, flownFt, { distanceNm, points: leg.points }),
     aircraft,
     profile,
   };
+}
+
+/** Less is level flight and an altimeter. */
+const CLIMBING_FT = 300;
+
+function phaseAt(
+  { leg }: BriefMember,
+  candidate: Candidate,
+  { distanceNm, altitudeFt }: { readonly distanceNm: number; readonly altitudeFt: number },
+): Here['phase'] {
+  if (altitudeFt > levelAtFt(candidate, distanceNm) - CLIMBING_FT) return 'level';
+  return distanceNm < leg.distanceNm / 2 ? 'climb' : 'descent';
 }
 
 /** Ice is told of a part from this chance on. */
@@ -98,40 +119,46 @@ function forecastAt(
 ): SeenPlan['forecast'] {
   if (probability === undefined) return { kind: 'unknown' };
   if (probability < POSSIBLE) return { kind: 'no-ice' };
-  const here = (exposure?.parts ?? []).flatMap(({ ice, growthMmPerMin }) => {
-    if (ice?.alongNm == null || growthMmPerMin === null) return [];
+  const here = (exposure?.parts ?? []).flatMap(({ ice, catchGPerM2S }) => {
+    if (ice?.alongNm == null || catchGPerM2S === null) return [];
     const [fromNm, toNm] = ice.alongNm;
     if (distanceNm < fromNm - NEAR_NM || distanceNm > toNm + NEAR_NM) return [];
     const offFt = Math.max(ice.lowerFt - altitudeFt, altitudeFt - ice.upperFt, 0);
-    return [{ offFt, growthMmPerMin }];
+    return [{ offFt, catchGPerM2S, hasLargeDrops: ice.hasLargeDrops }];
   });
   const nearest = here.sort((a, b) => a.offFt - b.offFt)[0];
+  if (nearest?.hasLargeDrops) return { kind: 'large-drops' };
   // Ice is possible in the cell, and yet no draw of the flight met any: there is nothing to hold it against.
   if (nearest === undefined) return { kind: 'unknown' };
-  return { kind: 'ice', wingGrowthMps: growthMps(nearest.growthMmPerMin) };
+  return { kind: 'ice', catchKgPerM2S: catchOf(nearest.catchGPerM2S) };
 }
 
-function wayAt({ leg }: BriefMember, candidate: Candidate, distanceNm: number): WayStretch | undefined {
+function stretchAt({ leg }: BriefMember, candidate: Candidate, distanceNm: number): WayStretch | undefined {
   const stretches = wayStretches(waysOf(candidate, leg.points));
-  const found = stretches.find(({ toNm }) => distanceNm <= toNm) ?? stretches.at(-1);
-  const isWay = found !== undefined && !['not-needed', 'none', 'unknown'].includes(found.way);
-  return isWay ? found : undefined;
+  return stretches.find(({ toNm }) => distanceNm <= toNm) ?? stretches.at(-1);
 }
 
-/** Time in air that may hold ice on the rest of the path; undefined where some of it is unknown. */
-function iceAheadS(
+/** Who sees ice is not out of it by staying where none was forecast. */
+function isWay(stretch: WayStretch | undefined): boolean {
+  return stretch !== undefined && !['not-needed', 'stay', 'none', 'unknown'].includes(stretch.way);
+}
+
+/** On the rest of the path: time in air that may hold ice, and in air that nobody knows. */
+function aheadOf(
   curtain: CurtainAnswer,
   flownFt: readonly number[],
   { distanceNm, points }: { readonly distanceNm: number; readonly points: readonly RoutePoint[] },
-): number | undefined {
-  const ahead = pathPieces(curtain, flownFt).filter(({ toNm }) => toNm > distanceNm);
-  if (ahead.some(({ look }) => look.kind === 'unknown')) return undefined;
-  return ahead.reduce((sumS, { look, fromNm, toNm }) => {
-    if (look.kind !== 'ice') return sumS;
+): SeenPlan['ahead'] {
+  let [iceS, unknownS] = [0, 0];
+  for (const { look, fromNm, toNm } of pathPieces(curtain, flownFt)) {
+    if (toNm <= distanceNm) continue;
     const fromMs = timeAtMs(points, Math.max(fromNm, distanceNm));
     const toMs = timeAtMs(points, toNm);
-    return fromMs === undefined || toMs === undefined ? sumS : sumS + (toMs - fromMs) / 1000;
-  }, 0);
+    if (fromMs === undefined || toMs === undefined) continue;
+    if (look.kind === 'ice') iceS += (toMs - fromMs) / 1000;
+    if (look.kind === 'unknown') unknownS += (toMs - fromMs) / 1000;
+  }
+  return { iceS, unknownS };
 }
 
 export interface SeenEntry {
@@ -148,16 +175,17 @@ export interface SeenEntry {
   readonly isProtectionBehind: boolean;
 }
 
-/** undefined where neither the forecast nor the gauge says how cold it is. */
-export function judgeHere(brief: BriefMember, here: Here, entry: SeenEntry): SeenAnswer | undefined {
-  const temperatureC = entry.gaugeC === undefined ? here.temperatureC : staticOfGauge(here, entry.gaugeC);
-  if (temperatureC === undefined) return undefined;
-  const air = wingAirOf({ ...here, temperatureC }, brief, here.profile);
-  const { protection, certifiedForIcing } = here.aircraft;
-  const leftL = entry.fluidLeftL ?? here.fluidLeftL;
+/** Where neither the forecast nor the gauge says how cold it is, and without a place, signs and the tank are judged alone. */
+export function judgeHere(brief: BriefMember, here: Here | undefined, entry: SeenEntry): SeenAnswer {
+  const temperatureC = temperatureOf(here, entry);
+  const air =
+    here && temperatureC !== undefined
+      ? wingAirOf({ ...here, temperatureC }, brief, here.profile)
+      : undefined;
+  const wingRadiusM = air?.wingNoseRadiusM ?? 0;
   return judgeSeenIce(
     {
-      part: entry.part === 'rod' ? rod(entry.rodDiameterMm / 2000) : leadingEdge(air.wingNoseRadiusM),
+      part: entry.part === 'rod' ? rod(entry.rodDiameterMm / 2000) : leadingEdge(wingRadiusM),
       thicknessM: entry.thicknessMm / 1000,
       readingM: entry.readingMm / 1000,
       durationS: entry.minutes * 60,
@@ -165,17 +193,36 @@ export function judgeHere(brief: BriefMember, here: Here, entry: SeenEntry): See
       signs: entry.signs,
       isProtectionBehind: entry.isProtectionBehind,
     },
-    {
-      isCertifiedForIcing: certifiedForIcing,
-      forecast: here.forecast,
-      fluid:
-        protection.kind === 'fluid'
-          ? { protection, leftM3: leftL === undefined ? undefined : leftL / 1000 }
-          : undefined,
-      outS: here.way?.minutes == null ? undefined : here.way.minutes * 60,
-      aheadS: here.aheadS,
-    },
+    planOf(here, entry),
   );
+}
+
+function temperatureOf(here: Here | undefined, { gaugeC }: SeenEntry): number | undefined {
+  return here && gaugeC !== undefined ? staticOfGauge(here, gaugeC) : here?.temperatureC;
+}
+
+const NOTHING_KNOWN: SeenPlan = {
+  isCertifiedForIcing: undefined,
+  forecast: { kind: 'unknown' },
+  fluid: undefined,
+  outS: undefined,
+  ahead: { iceS: 0, unknownS: 0 },
+};
+
+function planOf(here: Here | undefined, { fluidLeftL }: SeenEntry): SeenPlan {
+  if (here === undefined) return NOTHING_KNOWN;
+  const { protection, certifiedForIcing } = here.aircraft;
+  const leftL = fluidLeftL ?? here.fluidLeftL;
+  return {
+    isCertifiedForIcing: certifiedForIcing,
+    forecast: here.forecast,
+    fluid:
+      protection.kind === 'fluid'
+        ? { protection, leftM3: leftL === undefined ? undefined : leftL / 1000 }
+        : undefined,
+    outS: here.way?.minutes == null ? undefined : here.way.minutes * 60,
+    ahead: here.ahead,
+  };
 }
 
 /** The still air for what the gauge shows at the speed of this altitude, °C. */

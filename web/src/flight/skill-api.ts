@@ -8,36 +8,42 @@ const TIMEOUT_MS = 15_000;
 /** So far beside the leg tops still tell of its air (judgement). */
 const BESIDE_DEG = 2;
 
-export interface SkillFound {
-  readonly tops: Answer<SkillAnswer>;
-  readonly all: Answer<SkillAnswer>;
-}
-
-/** @param beforeMs  Reports before this instant count. */
-export async function askSkill(
+/** @param beforeMs  Tops reported in the day before this instant. */
+export function askTops(
   { bbox }: Pick<Brief, 'bbox'>,
   beforeMs: number,
   signal: AbortSignal,
-): Promise<SkillFound> {
-  const beforeUtc = new Date(beforeMs).toISOString();
-  const ask = (query: string) =>
-    answerOf((both) => fetch(`/api/skill?beforeUtc=${beforeUtc}${query}`, { signal: both }), signal, {
-      timeoutMs: TIMEOUT_MS,
-      schema: skillAnswerSchema,
-    });
-  const [tops, all] = await Promise.all([ask(`&bbox=${boxAround(bbox).join(',')}`), ask('')]);
-  return { tops, all };
+): Promise<Answer<SkillAnswer>> {
+  const box = boxAround(bbox).map((deg) => deg.toFixed(2));
+  return ask(`parts=tops&beforeUtc=${new Date(beforeMs).toISOString()}&bbox=${box.join(',')}`, signal);
 }
 
-/** West may come to exceed east, as a box over the antimeridian has it. */
+/** Of all reports: the same whatever the leg. */
+export function askSkill(signal?: AbortSignal): Promise<Answer<SkillAnswer>> {
+  return ask('parts=skill', signal);
+}
+
+function ask(query: string, signal: AbortSignal | undefined): Promise<Answer<SkillAnswer>> {
+  return answerOf((both) => fetch(`/api/skill?${query}`, { signal: both }), signal, {
+    timeoutMs: TIMEOUT_MS,
+    schema: skillAnswerSchema,
+  });
+}
+
+/** Hundredths of degrees, outward. West may come to exceed east, as a box over the antimeridian has it. */
 export function boxAround(bbox: readonly number[]): [number, number, number, number] {
   const [west = -180, south = -90, east = 180, north = 90] = bbox;
   const isAround = (east >= west ? east - west : east - west + 360) + 2 * BESIDE_DEG >= 360;
   const wrapped = (deg: number) => (deg > 180 ? deg - 360 : deg < -180 ? deg + 360 : deg);
   return [
-    isAround ? -180 : wrapped(west - BESIDE_DEG),
-    Math.max(-90, south - BESIDE_DEG),
-    isAround ? 180 : wrapped(east + BESIDE_DEG),
-    Math.min(90, north + BESIDE_DEG),
+    isAround ? -180 : outward(wrapped(west - BESIDE_DEG), Math.floor),
+    Math.max(-90, outward(south - BESIDE_DEG, Math.floor)),
+    isAround ? 180 : outward(wrapped(east + BESIDE_DEG), Math.ceil),
+    Math.min(90, outward(north + BESIDE_DEG, Math.ceil)),
   ];
+}
+
+/** To a hundredth, which the service takes; the dust of binary fractions is none. */
+function outward(deg: number, rounding: (value: number) => number): number {
+  return rounding(Number((deg * 100).toFixed(6))) / 100;
 }

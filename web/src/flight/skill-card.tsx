@@ -1,16 +1,22 @@
 /** How the forecast did: cloud tops of the last day, forecast against reported, and ice forecast against ice reported. */
+import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import type { SkillAnswer } from '../../../worker/schema/skill.ts';
 import type { Brief } from '../contract.ts';
 import { feetText, instantText } from '../numbers.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
-import { askSkill, type SkillFound } from './skill-api.ts';
+import { askSkill, askTops } from './skill-api.ts';
 import { differenceWords, forecastWords, shareWords } from './skill-words.ts';
 
 interface SkillCardProps {
   readonly brief: Brief;
 }
+
+type Found = Awaited<ReturnType<typeof askSkill>>;
+
+/** Of all reports, asked for once a page: it is the same whatever the leg. */
+const skill = signal<Found | undefined>(undefined);
 
 /** Of the day before the flight, and of none after now. */
 function beforeMsOf(brief: Brief): number {
@@ -18,27 +24,38 @@ function beforeMsOf(brief: Brief): number {
 }
 
 export function SkillCard({ brief }: SkillCardProps) {
-  const [found, setFound] = useState<SkillFound | undefined>(undefined);
+  const [tops, setTops] = useState<Found | undefined>(undefined);
+  const [round, setRound] = useState(0);
   useEffect(() => {
     const stop = new AbortController();
-    void askSkill(brief, beforeMsOf(brief), stop.signal).then((answer) => {
-      if (!stop.signal.aborted) setFound(answer);
+    void askTops(brief, beforeMsOf(brief), stop.signal).then((answer) => {
+      if (!stop.signal.aborted) setTops(answer);
     });
+    if (skill.peek()?.kind !== 'ok') void askSkill().then((answer) => (skill.value = answer));
     return () => stop.abort();
-  }, [brief.brief.leg.routeText, brief.brief.leg.departureUtc]);
+  }, [round]);
+  const again = () => setRound((before) => before + 1);
+  useEffect(() => {
+    addEventListener('online', again);
+    return () => removeEventListener('online', again);
+  }, []);
+  const [ofTops, ofAll] = [tops, skill.value];
   return (
     <section class="flight-card skill-card" aria-labelledby="skill-title">
       <h2 id="skill-title">How the forecast did</h2>
-      {found === undefined && <p>Asking</p>}
-      {found !== undefined &&
-        (found.tops.kind === 'ok' ? <Tops answer={found.tops.value} /> : <NotKnown what="tops" />)}
-      {found !== undefined &&
-        (found.all.kind === 'ok' ? <Skill answer={found.all.value} /> : <NotKnown what="skill" />)}
+      {ofTops?.kind === 'ok' ? <Tops answer={ofTops.value} /> : <NotKnown what="tops" found={ofTops} />}
+      {ofAll?.kind === 'ok' ? <Skill answer={ofAll.value} /> : <NotKnown what="comparison" found={ofAll} />}
+      {[ofTops, ofAll].some((found) => found !== undefined && found.kind !== 'ok') && (
+        <button type="button" onClick={again}>
+          Ask again
+        </button>
+      )}
     </section>
   );
 }
 
-function NotKnown({ what }: { readonly what: string }) {
+function NotKnown({ what, found }: { readonly what: string; readonly found: Found | undefined }) {
+  if (found === undefined) return <p>Asking for the {what}</p>;
   return (
     <p class="readout-unknown">
       <span>
@@ -102,6 +119,11 @@ function Skill({ answer }: { readonly answer: SkillAnswer }) {
         {reports.total} reports: {reports.ice} of ice, {reports.noIce} of no ice, {unscored} that cannot be
         compared.
       </p>
+      {tooFew.map((caution) => (
+        <p key={caution}>
+          <strong>{caution}</strong>
+        </p>
+      ))}
       {sources.length > 0 && (
         <div class="skill-scroll">
           <table class="skill-table">
@@ -131,11 +153,6 @@ function Skill({ answer }: { readonly answer: SkillAnswer }) {
           </table>
         </div>
       )}
-      {tooFew.map((caution) => (
-        <p key={caution}>
-          <strong>{caution}</strong>
-        </p>
-      ))}
       <ul class="quiet">
         <li>Ice counts as forecast from a chance of {Math.round(iceForecastFrom * 100)} in 100 on.</li>
         {cautions.map((caution) => (

@@ -37,7 +37,7 @@ export function CueCard({ brief, candidate }: CueCardProps) {
       <h2 id="cue-title">
         Cue card{candidate === undefined ? '' : `, ${levelsText(candidate)} ft`}
         <span class="print-only">
-          , {leg.from} → {leg.to}, {datedText(leg.departureUtc)}
+          {leg.from} → {leg.to}, {datedText(leg.departureUtc)}
           {onBoardWords(brief)}
         </span>
       </h2>
@@ -209,7 +209,9 @@ function PartAir({ row: { air, iceMinutes, unknownMinutes } }: { readonly row: C
       )}
       {cue.severe !== undefined && (
         <p>
-          Severe on the wing, leave at once: <strong>{watchWords(cue.severe)}</strong>
+          {cue.worse === undefined && 'Worse than forecast and severe'}
+          {cue.worse !== undefined && 'Severe'} on the wing, leave at once:{' '}
+          <strong>{watchWords(cue.severe)}</strong>
         </p>
       )}
     </>

@@ -156,3 +156,35 @@ it('a page that has outlived its report works nothing out from it any more, and 
   expect(await page.locator('.ground-card').textContent()).toMatch(/report is 8\d min old/);
   await page.close();
 });
+
+it('a report that is pasted makes the ramp known, and each piece that is refused says why; without a connection the text stays', async () => {
+  const leg = demoLeg('freezing-rain');
+  // From an aerodrome of its own: nobody else's ramp changes.
+  const request = { ...leg.request, route: 'KPOU DCT KALB' };
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, { ...leg, request }), { width: 360 });
+  await waitForBrief(page);
+  const card = page.locator('.ground-card');
+  const need = () => card.locator('.ground-need').textContent();
+  expect(await need()).toMatch(/^Unknown/);
+  await card.getByText('Paste or load reports').click();
+  // The day of the month alone stands in it: read near the leg, which is long past.
+  const metar = 'METAR KPOU 141220Z 02008KT 2SM -FZRA OVC009 M02/M03 A2980=';
+  const text = page.getByLabel('METAR, TAF, SIGMET');
+  await text.fill(`${metar}\nMETAR KPOU NOTHING=\n`);
+  await card.getByLabel('Key of your operator').fill(instance.operatorKey);
+  const send = card.getByRole('button', { name: 'Store them and brief again' });
+  for (const target of [send, text, page.getByLabel('Or text files'), card.locator('summary')])
+    expect((await target.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  await page.context().setOffline(true);
+  await send.click();
+  await expect.poll(() => card.textContent()).toMatch(/text is kept: The service was not reached/);
+  expect(await card.textContent()).toContain('There is no connection now');
+  expect(await text.inputValue()).toContain(metar);
+  await page.context().setOffline(false);
+  await send.click();
+  await expect.poll(need).toBe('Treatment is called for');
+  expect(await card.textContent()).toMatch(/1 stored, 1 refused.*Line 2: .*METAR KPOU NOTHING/s);
+  expect(await card.textContent()).toContain('light freezing rain');
+  await keepScreenshot(page, 'ground-pasted-360-light');
+  await page.close();
+});

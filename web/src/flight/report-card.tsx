@@ -7,7 +7,7 @@ import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { datedText } from '../numbers.ts';
 import { nowMs } from '../state.ts';
 import { UNKNOWN_WORD } from '../words.ts';
-import { isSendable, keepOperatorKey, operatorKey } from './operator-key.ts';
+import { OperatorKeyField } from './operator-key-field.tsx';
 import { forgetOwnReport, type OwnReport, ownReports, sendOwnReport, sendWaiting } from './own-reports.ts';
 import {
   type IceChoice,
@@ -218,17 +218,7 @@ function Composed({ entry }: { readonly entry: ReportEntry }) {
 function Sending({ text, timeMs }: { readonly text: string; readonly timeMs: number }) {
   return (
     <>
-      <p class="seen-measured">
-        <label for="operator-key">Key of your operator</label>
-        <input
-          id="operator-key"
-          type="password"
-          autocomplete="off"
-          value={operatorKey.value}
-          aria-invalid={operatorKey.value !== '' && !isSendable(operatorKey.value)}
-          onChange={(event) => keepOperatorKey(event.currentTarget.value)}
-        />
-      </p>
+      <OperatorKeyField id="operator-key" />
       <button type="button" class="report-send" onClick={() => void sendOwnReport({ text, timeMs })}>
         Keep and send
       </button>

@@ -1,6 +1,7 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
 
 import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
+import type { BulletinRepository, BulletinRow } from '../../worker/sources/bulletins.ts';
 import {
   type HoldoverRepository,
   holdoverTableId,
@@ -52,6 +53,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     counts,
     soundings: memorySoundings(),
     reports: memoryReports(),
+    bulletins: memoryBulletins(),
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -164,6 +166,26 @@ function memoryReports(): ReportRepository {
       for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
       return before - rows.size;
     },
+  };
+}
+
+function memoryBulletins(): BulletinRepository {
+  const rows = new Map<string, BulletinRow>();
+  const NEW = { gaveMs: undefined, stored: 0, refused: 0, refusal: '', fault: '', faultMs: undefined };
+  return {
+    claim: async (source, { everyMs, nowMs }) => {
+      const row = rows.get(source) ?? { ...NEW, source, askedMs: Number.NEGATIVE_INFINITY };
+      if (row.askedMs > nowMs - everyMs && row.askedMs <= nowMs) return false;
+      rows.set(source, { ...row, askedMs: nowMs });
+      return true;
+    },
+    note: async (source, { answer, fault, nowMs }) => {
+      const row = rows.get(source);
+      if (row === undefined) return;
+      const gaveMs = (answer?.stored ?? 0) > 0 ? nowMs : row.gaveMs;
+      rows.set(source, { ...row, ...answer, gaveMs, ...(fault !== undefined && { fault, faultMs: nowMs }) });
+    },
+    list: async () => [...rows.values()].sort((a, b) => (a.source < b.source ? -1 : 1)),
   };
 }
 

@@ -41,6 +41,24 @@ it('says what falls and what it calls for, and takes what somebody found by one 
   expect(await card.locator('.ground-need').textContent()).toBe('Treatment is called for');
   expect(await card.locator('.ground-steps li').count()).toBe(3);
   expect(await card.textContent()).toContain('135.227');
+  // The report has -5.6 °C to the tenth.
+  await chooseFluid(page);
+  const outcome = () => card.locator('.holdover-outcome').textContent();
+  const lowest = card.getByLabel('Lowest operational use temperature');
+  expect((await lowest.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  expect(await outcome()).toMatch(/^Holdover 0:/);
+  for (const [entered, words] of [
+    [
+      '-5',
+      /^No holdover time: the air may have -5\.\d+ °C, below the lowest operational use temperature of -5 °C/,
+    ],
+    ['25', /^Holdover time unknown: .*found 25, expected -60 to 0 °C/],
+    ['\u221225', /^Holdover 0:/],
+  ] as const) {
+    await lowest.fill(entered);
+    await expect.poll(outcome).toMatch(words);
+  }
+  expect(await card.textContent()).toContain('Used down to -25 °C, as was entered');
   await page.close();
   const quiet = await open('quiet', 360);
   const need = () => quiet.locator('.ground-need').textContent();
@@ -132,6 +150,19 @@ it('a heavier report cuts the clock short, and one that no fluid holds in ends i
     await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(words);
     await expect.poll(time).toMatch(left);
   }
+  // So does air that the fluid is not for; what was entered stays with the fluid that was applied.
+  snow = 'light-snow';
+  await page.reload();
+  await waitForBrief(page);
+  await chooseFluid(page);
+  const tooCold =
+    /^No time holds by the newest report: .*below the lowest operational use temperature of -5 °C/;
+  await page.getByLabel('Lowest operational use temperature').fill('-5');
+  await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(tooCold);
+  await page.reload();
+  await waitForBrief(page);
+  await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(tooCold);
+  expect(await time()).toBe('No time to count');
   await page.close();
 });
 

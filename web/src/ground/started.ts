@@ -10,6 +10,8 @@ const applicationSchema = z.object({
   startMs: z.number(),
   window: z.optional(z.object({ minimumMinutes: z.number(), maximumMinutes: z.number() })),
   checkedMs: z.optional(z.number()),
+  /** Lowest operational use temperature as it was entered, °C. */
+  lowestUseText: z.optional(z.string()),
 });
 export type Application = z.infer<typeof applicationSchema>;
 
@@ -37,6 +39,11 @@ export function startApplication(started: Application): void {
 export function noteCheck(checkedMs: number): void {
   const { value } = application;
   if (value !== undefined) keep({ ...value, checkedMs });
+}
+
+export function noteLowestUse(fluid: string, lowestUseText: string): void {
+  const { value } = application;
+  if (value?.fluid === fluid) keep({ ...value, lowestUseText });
 }
 
 export function forgetApplication(): void {

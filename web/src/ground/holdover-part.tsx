@@ -34,7 +34,7 @@ export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverP
     <div class="holdover">
       {fluids.length === 0 ? (
         <p class="ground-no-table">
-          No holdover table of the season is loaded for a fluid of this aeroplane:{' '}
+          No holdover table of the season is loaded for a fluid and the skin of this aeroplane:{' '}
           <strong>no time can be given</strong>.
         </p>
       ) : (

@@ -151,6 +151,24 @@ it('a forecast tells what may fall around the departure, and gives no time', () 
   for (const { outcome } of holdover) expect(outcome.kind).toBe('unknown');
 });
 
+it('at a later departure, which the report is too old for, the forecast tells what may fall, and temperature and time stay unknown', () => {
+  const taf = 'TAF KBTV 141130Z 1412/1512 33008KT P6SM OVC025 FM141700 33008KT 2SM -SN OVC010=';
+  const atMs = DEPARTURE_MS + 3 * 3_600_000;
+  const answer = ground([stored(SNOW, 6), stored(taf, 210, 'taf')], { atMs });
+  expect(answer.report?.isFresh).toBe(false);
+  // Two miles by day on the warm, heavier side: light by both charts (reference, TC 2003: over 1 1/2 to 3; US: 3200 m).
+  expect(answer.forecast?.falling).toEqual(['light-snow']);
+  expect(answer.weather).toMatchObject({ temperature: null, falling: null });
+  expect(answer.treatment.need).toBe('unknown');
+  expect(answer.treatment.reasons.join('; ')).toMatch(/Expected around the departure: .*snow/);
+  for (const { outcome } of answer.holdover) expect(outcome.kind).toBe('unknown');
+});
+
+it('snow in a report without a temperature has no time in any mix', () => {
+  const { holdover } = ground([stored(metar('1454', '33008KT 2SM -SN OVC025 A3003'), 6)]);
+  expect(holdover.map(({ outcome }) => outcome.kind)).toEqual(['unknown', 'unknown', 'unknown']);
+});
+
 it('every caution stands in the answer', () => {
   expect(ground([]).cautions).toEqual(GROUND_CAUTIONS);
   expect(GROUND_CAUTIONS.join(' ')).toMatch(/flight manual.*clean wing.*135\.227/s);

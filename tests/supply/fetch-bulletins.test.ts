@@ -154,6 +154,7 @@ describe('fetchBulletins', () => {
     const row = await rowOf(GOOD);
     expect(row).toMatchObject({ gaveMs: undefined, stored: 0, faultMs: NOW });
     expect(row?.refused).toBeGreaterThan(0);
+    expect(lines).toEqual([`bulletins 1 https://good.example/metar.txt: ${row?.fault}`]);
     expect(row?.fault).toMatch(/^no report in it, [1-9]\d* refused: line 1: text: found no report/);
     expect(await counts()).toEqual([]);
     expect(JSON.stringify([lines, row])).not.toContain('secret');

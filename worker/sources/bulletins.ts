@@ -25,7 +25,8 @@ export async function sourceName(address: string): Promise<string> {
   return (await sha256Hex(address)).slice(0, NAME_LENGTH);
 }
 
-const SHORTEST_SECRET = 4;
+/** Shorter parts are words such as "metar", which reasons have too. */
+const SHORTEST_SECRET = 8;
 
 /** Words about a source, unless they hold something of the query of its address: a page of errors may repeat it. */
 export function withoutQuery(words: string, address: string): string {

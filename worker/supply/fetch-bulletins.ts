@@ -69,12 +69,9 @@ async function fetchSource(deps: BulletinDeps, { url, label, inTurn }: Source): 
   const name = await sourceName(url);
   if (!(await deps.bulletins.claim(name, { everyMs: EVERY_MS, nowMs: deps.nowMs() }))) return;
   const end = await endOf(deps, url, inTurn);
-  const { answer } = end;
-  const words = [
-    answer === undefined ? '' : `${answer.stored} stored, ${answer.refused} refused`,
-    end.fault ?? answer?.refusal ?? '',
-  ];
-  deps.log(`${label}: ${words.filter((each) => each !== '').join(', ')}`);
+  const { stored = 0, refused = 0, refusal = '' } = end.answer ?? {};
+  const words = [`${stored} stored, ${refused} refused`, refusal].filter((each) => each !== '').join(', ');
+  deps.log(`${label}: ${end.fault ?? words}`);
   await deps.bulletins.note(name, end);
 }
 

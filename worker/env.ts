@@ -3,6 +3,7 @@ import type { D1Database, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-t
 import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
+import { isBulletinUrl } from './sources/bulletins.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
 import { isTerrainTemplate } from './sources/terrain-url.ts';
 
@@ -22,6 +23,7 @@ export interface Bindings {
   readonly TERRAIN_TILES_URL: string;
   readonly TERRAIN_ATTRIBUTION: string;
   readonly REPORTS_KEPT_HOURS: string;
+  readonly BULLETIN_URLS: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -54,14 +56,16 @@ export interface TerrainSettings {
   readonly attribution: string;
 }
 
-/** How the service keeps itself supplied with forecasts. */
+/** How the service keeps itself supplied with forecasts and reports. */
 export interface SupplySettings {
   /** Models fetched from their open buckets; empty: none. */
   readonly models: readonly OpenModelId[];
-  /** Whose data they are; one of the open operators, without a key, where models are set. */
+  /** Whose data they are; one of the open operators, without a key, where models or bulletins are set. */
   readonly operator: string;
   /** Forecast hours are kept up to this long after now, ms. */
   readonly horizonMs: number;
+  /** Addresses of plain-text bulletins that the schedule fetches. */
+  readonly bulletinUrls: readonly string[];
   /** In the place of the buckets: a mirror that has all of them, or a rehearsal. */
   readonly baseUrl: string | undefined;
 }
@@ -81,13 +85,14 @@ export function readSettings(bindings: Bindings): Settings {
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
   };
-  if (settings.supply.models.length > 0) refuseUnfit(settings);
+  const { models, bulletinUrls } = settings.supply;
+  if (models.length > 0 || bulletinUrls.length > 0) refuseUnfit(settings);
   return settings;
 }
 
 /** @throws AppBug for settings that a supply cannot run under. */
 function refuseUnfit({ keyHashes, openOperators, operatingArea, supply }: Settings): void {
-  if (operatingArea === undefined) {
+  if (operatingArea === undefined && supply.models.length > 0) {
     throw new AppBug('setting OPERATING_AREA: found none, expected one: whole grids fit into no isolate');
   }
   // A key would let its owner write among what the supply keeps and retires.
@@ -115,6 +120,7 @@ function readSupply(bindings: Bindings): SupplySettings {
     models: readModels(bindings.SUPPLY_MODELS),
     operator: bindings.SUPPLY_OPERATOR,
     horizonMs: hours * MS_PER_HOUR,
+    bulletinUrls: readBulletinUrls(bindings.BULLETIN_URLS ?? ''),
     baseUrl: readBaseUrl(bindings.SUPPLY_BASE_URL.trim()),
   };
 }
@@ -152,6 +158,21 @@ function readBaseUrl(text: string): string | undefined {
   if (isPlain) return text;
   throw new AppBug(
     'setting SUPPLY_BASE_URL: expected nothing or a plain http or https address that ends with a slash, without user, query or fragment',
+  );
+}
+
+const MOST_BULLETINS = 8;
+
+/** A query may hold a key: no address is told. */
+function readBulletinUrls(text: string): string[] {
+  const urls = text.split(/\s+/).filter((url) => url !== '');
+  if (urls.length > MOST_BULLETINS) {
+    throw new AppBug(`setting BULLETIN_URLS: found ${urls.length}, expected at most ${MOST_BULLETINS}`);
+  }
+  const oddAt = urls.findIndex((url, at) => !isBulletinUrl(url) || urls.indexOf(url) < at);
+  if (oddAt === -1) return urls;
+  throw new AppBug(
+    `setting BULLETIN_URLS: address ${oddAt + 1}: expected a plain https address without user, port or fragment, each once, separated by blanks`,
   );
 }
 

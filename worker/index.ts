@@ -1,5 +1,5 @@
 /** Entry of the Worker: builds the real stores from the bindings and hands over to the application and the supply. */
-import type { MessageBatch } from '@cloudflare/workers-types';
+import type { ExecutionContext, MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
 import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, readSettings, type Settings } from './env.ts';
@@ -8,6 +8,7 @@ import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
 import type { TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
+import { createBulletinRepository } from './store/bulletin-repository.ts';
 import { createGridRepository } from './store/grid-repository.ts';
 import { createHoldoverRepository } from './store/holdover-repository.ts';
 import { createObjectStore } from './store/object-store.ts';
@@ -18,8 +19,12 @@ import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
 import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
 import { consume, consumeDead } from './supply/consume.ts';
+import { bulletinHttp, fetchBulletins } from './supply/fetch-bulletins.ts';
 import { ingestHour } from './supply/ingest-hour.ts';
 import { runSchedule } from './supply/schedule.ts';
+
+/** What goes on when the call that began it is over. */
+type Lasting = Pick<ExecutionContext, 'waitUntil'>;
 
 const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
 /** wrangler.toml names the queue of what was given up so. */
@@ -32,6 +37,7 @@ function storesOf(bindings: Bindings, settings: Settings) {
     soundings: createSoundingRepository(bindings.DB),
     reports: createReportRepository(bindings.DB),
     scores: createScoreRepository(bindings.DB),
+    bulletins: createBulletinRepository(bindings.DB),
     holdoverTables: createHoldoverRepository(bindings.DB),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
@@ -77,14 +83,22 @@ async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Setti
   }
 }
 
+/** Beside the schedule: neither waits for the other. */
+function fetchConfigured(bindings: Bindings, settings: Settings): Promise<void> {
+  const { bulletinUrls: urls, operator } = settings.supply;
+  const http = bulletinHttp(platformHttp(), urls);
+  return fetchBulletins({ ...storesOf(bindings, settings), http, urls, operator, log });
+}
+
 export default {
   fetch(request: Request, bindings: Bindings): Response | Promise<Response> {
     const settings = readSettings(bindings);
     return createApp({ ...storesOf(bindings, settings), http: bucketsOf(settings) }, settings).fetch(request);
   },
 
-  async scheduled(_event: unknown, bindings: Bindings): Promise<void> {
+  async scheduled(_event: unknown, bindings: Bindings, context: Lasting): Promise<void> {
     const settings = readSettings(bindings);
+    context.waitUntil(fetchConfigured(bindings, settings));
     const { supply } = settings;
     const stores = storesOf(bindings, settings);
     await scoreReports(stores, settings);

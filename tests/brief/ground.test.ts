@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { GROUND_CAUTIONS, groundAnswer } from '../../worker/brief/ground.ts';
 import { groundSchema } from '../../worker/schema/ground.ts';
-import type { FluidType } from '../../worker/schema/ground-words.ts';
+import type { FluidType, WingSkin } from '../../worker/schema/ground-words.ts';
 import { holdoverTableSchema } from '../../worker/schema/holdover.ts';
 import type { StoredReport } from '../../worker/sources/reports.ts';
 
@@ -18,12 +18,14 @@ const metar = (hhmm: string, groups: string) => `METAR KBTV 14${hhmm}Z ${groups}
 
 function ground(
   reports: readonly StoredReport[],
-  more: { fluids?: readonly FluidType[] | undefined; atMs?: number } = {},
+  more: { fluids?: readonly FluidType[] | undefined; atMs?: number; skin?: WingSkin } = {},
+  tables = [{ operator: 'a', id: 'x', table }],
 ) {
-  const { fluids = ['I', 'IV'], atMs = DEPARTURE_MS } = more;
+  const { fluids = ['I', 'IV'], atMs = DEPARTURE_MS, skin } = more;
+  const at = { latDeg: 44.47, lonDeg: -73.15 };
   const answer = groundAnswer(
-    { reports, tables: [{ operator: 'a', id: 'x', table }] },
-    { aerodrome: 'KBTV', at: { latDeg: 44.47, lonDeg: -73.15 }, departureMs: atMs, fluids, isInvented: true },
+    { reports, tables },
+    { aerodrome: 'KBTV', at, departureMs: atMs, fluids, skin, isInvented: true },
   );
   expect(groundSchema.safeParse(answer).error).toBeUndefined();
   return answer;
@@ -69,6 +71,7 @@ describe('snow, an hour and six minutes ago or less', () => {
       at: { latDeg: 44.47, lonDeg: -73.15 },
       departureMs: DEPARTURE_MS,
       fluids: undefined,
+      skin: undefined,
     };
     const reads = { reports: [stored(SNOW, 6)], tables: [{ operator: 'a', id: 'x', table }] };
     expect(groundAnswer(reads, { ...leg, isInvented: false }).tables).toEqual([]);
@@ -76,6 +79,22 @@ describe('snow, an hour and six minutes ago or less', () => {
 
   it('a table of a type that the flight manual does not list is not offered', () => {
     expect(ground([stored(SNOW, 6)], { fluids: ['I'] })).toMatchObject({ tables: [], holdover: [] });
+  });
+
+  it('of tables by the skin of the wing only those of its own and of any are offered; where nobody says its skin, all', () => {
+    const tables = (['any', 'metal', 'composite'] as const).map((surface) => ({
+      operator: 'a',
+      id: surface,
+      table: { ...table, surface },
+    }));
+    const offered = (skin?: WingSkin) => {
+      const answer = ground([stored(SNOW, 6)], skin === undefined ? {} : { skin }, tables);
+      expect(new Set(answer.holdover.map(({ tableIndex }) => tableIndex)).size).toBe(answer.tables.length);
+      return answer.tables.map((each) => each.table.surface);
+    };
+    expect(offered('metal')).toEqual(['any', 'metal']);
+    expect(offered('composite')).toEqual(['any', 'composite']);
+    expect(offered()).toEqual(['any', 'metal', 'composite']);
   });
 
   it('out of its season it has no time', () => {
@@ -130,6 +149,24 @@ it('a forecast tells what may fall around the departure, and gives no time', () 
   expect(forecast).toMatchObject({ falling: ['light-freezing-rain'] });
   expect(treatment.need).toBe('unknown');
   for (const { outcome } of holdover) expect(outcome.kind).toBe('unknown');
+});
+
+it('at a later departure, which the report is too old for, the forecast tells what may fall, and temperature and time stay unknown', () => {
+  const taf = 'TAF KBTV 141130Z 1412/1512 33008KT P6SM OVC025 FM141700 33008KT 2SM -SN OVC010=';
+  const atMs = DEPARTURE_MS + 3 * 3_600_000;
+  const answer = ground([stored(SNOW, 6), stored(taf, 210, 'taf')], { atMs });
+  expect(answer.report?.isFresh).toBe(false);
+  // Two miles by day on the warm, heavier side: light by both charts (reference, TC 2003: over 1 1/2 to 3; US: 3200 m).
+  expect(answer.forecast?.falling).toEqual(['light-snow']);
+  expect(answer.weather).toMatchObject({ temperature: null, falling: null });
+  expect(answer.treatment.need).toBe('unknown');
+  expect(answer.treatment.reasons.join('; ')).toMatch(/Expected around the departure: .*snow/);
+  for (const { outcome } of answer.holdover) expect(outcome.kind).toBe('unknown');
+});
+
+it('snow in a report without a temperature has no time in any mix', () => {
+  const { holdover } = ground([stored(metar('1454', '33008KT 2SM -SN OVC025 A3003'), 6)]);
+  expect(holdover.map(({ outcome }) => outcome.kind)).toEqual(['unknown', 'unknown', 'unknown']);
 });
 
 it('every caution stands in the answer', () => {

@@ -41,6 +41,24 @@ it('says what falls and what it calls for, and takes what somebody found by one 
   expect(await card.locator('.ground-need').textContent()).toBe('Treatment is called for');
   expect(await card.locator('.ground-steps li').count()).toBe(3);
   expect(await card.textContent()).toContain('135.227');
+  // The report has -5.6 °C to the tenth.
+  await chooseFluid(page);
+  const outcome = () => card.locator('.holdover-outcome').textContent();
+  const lowest = card.getByLabel('Lowest operational use temperature');
+  expect((await lowest.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  expect(await outcome()).toMatch(/^Holdover 0:/);
+  for (const [entered, words] of [
+    [
+      '-5',
+      /^No holdover time: the air may have -5\.\d+ °C, below the lowest operational use temperature of -5 °C/,
+    ],
+    ['25', /^Holdover time unknown: .*found 25, expected -60 to 0 °C/],
+    ['\u221225', /^Holdover 0:/],
+  ] as const) {
+    await lowest.fill(entered);
+    await expect.poll(outcome).toMatch(words);
+  }
+  expect(await card.textContent()).toContain('Used down to -25 °C, as was entered');
   await page.close();
   const quiet = await open('quiet', 360);
   const need = () => quiet.locator('.ground-need').textContent();
@@ -132,6 +150,19 @@ it('a heavier report cuts the clock short, and one that no fluid holds in ends i
     await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(words);
     await expect.poll(time).toMatch(left);
   }
+  // So does air that the fluid is not for; what was entered stays with the fluid that was applied.
+  snow = 'light-snow';
+  await page.reload();
+  await waitForBrief(page);
+  await chooseFluid(page);
+  const tooCold =
+    /^No time holds by the newest report: .*below the lowest operational use temperature of -5 °C/;
+  await page.getByLabel('Lowest operational use temperature').fill('-5');
+  await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(tooCold);
+  await page.reload();
+  await waitForBrief(page);
+  await expect.poll(() => page.locator('.count-down-changed').textContent()).toMatch(tooCold);
+  expect(await time()).toBe('No time to count');
   await page.close();
 });
 
@@ -154,5 +185,37 @@ it('a page that has outlived its report works nothing out from it any more, and 
   await expect.poll(() => need.textContent()).toMatch(/^Unknown/);
   expect(await need.getAttribute('class')).toContain('readout-unknown');
   expect(await page.locator('.ground-card').textContent()).toMatch(/report is 8\d min old/);
+  await page.close();
+});
+
+it('a report that is pasted makes the ramp known, and each piece that is refused says why; without a connection the text stays', async () => {
+  const leg = demoLeg('freezing-rain');
+  // From an aerodrome of its own: nobody else's ramp changes.
+  const request = { ...leg.request, route: 'KPOU DCT KALB' };
+  const { page } = await openPage(browser, legUrl(instance.baseUrl, { ...leg, request }), { width: 360 });
+  await waitForBrief(page);
+  const card = page.locator('.ground-card');
+  const need = () => card.locator('.ground-need').textContent();
+  expect(await need()).toMatch(/^Unknown/);
+  await card.getByText('Paste or load reports').click();
+  // The day of the month alone stands in it: read near the leg, which is long past.
+  const metar = 'METAR KPOU 141220Z 02008KT 2SM -FZRA OVC009 M02/M03 A2980=';
+  const text = page.getByLabel('METAR, TAF, SIGMET');
+  await text.fill(`${metar}\nMETAR KPOU NOTHING=\n`);
+  await card.getByLabel('Key of your operator').fill(instance.operatorKey);
+  const send = card.getByRole('button', { name: 'Store them and brief again' });
+  for (const target of [send, text, page.getByLabel('Or text files'), card.locator('summary')])
+    expect((await target.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  await page.context().setOffline(true);
+  await send.click();
+  await expect.poll(() => card.textContent()).toMatch(/text is kept: The service was not reached/);
+  expect(await card.textContent()).toContain('There is no connection now');
+  expect(await text.inputValue()).toContain(metar);
+  await page.context().setOffline(false);
+  await send.click();
+  await expect.poll(need).toBe('Treatment is called for');
+  expect(await card.textContent()).toMatch(/1 stored, 1 refused.*Line 2: .*METAR KPOU NOTHING/s);
+  expect(await card.textContent()).toContain('light freezing rain');
+  await keepScreenshot(page, 'ground-pasted-360-light');
   await page.close();
 });

@@ -67,3 +67,14 @@ it.each([Number.NaN, -1])('%d m is refused', (visibilityM) => {
     RangeError,
   );
 });
+
+it('at no visibility is snow in the cold heavier than in the warm, by either chart', () => {
+  const order = ['very-light-snow', 'light-snow', 'moderate-snow', 'heavy-snow'];
+  for (let visibilityM = 0; visibilityM <= 10_000; visibilityM += 10)
+    for (const light of ['day', 'dark'] as const)
+      for (const chart of ['canada-2003', 'united-states-undated'] as const) {
+        const weight = (temperatureC: number) =>
+          order.indexOf(snowIntensity({ visibilityM, temperatureC, light }, chart));
+        expect(weight(-8)).toBeLessThanOrEqual(weight(0));
+      }
+});

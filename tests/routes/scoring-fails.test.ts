@@ -15,7 +15,7 @@ async function post(stores: MemoryStores) {
     keyHashes: new Map([['local', await sha256Hex(KEY)]]),
     openOperators: [],
     operatingArea: undefined,
-    supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined },
+    supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined, bulletinUrls: [] },
     terrain: undefined,
     reportsKeptMs: 0,
   };

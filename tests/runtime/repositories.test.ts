@@ -1,10 +1,12 @@
 /** The repositories on D1, against the ones in memory that other tests trust: the same calls, the same answers. */
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readTemp } from '../../worker/formats/temp/read-temp.ts';
+import type { BulletinRepository } from '../../worker/sources/bulletins.ts';
 import { keepSoundings } from '../../worker/sources/keep-soundings.ts';
 import type { GridHour, GridRepository, SoundingRepository } from '../../worker/sources/ports.ts';
 import type { Report, ReportRepository } from '../../worker/sources/reports.ts';
 import type { SupplyHour, SupplyRepository } from '../../worker/sources/supply.ts';
+import { createBulletinRepository } from '../../worker/store/bulletin-repository.ts';
 import { createGridRepository } from '../../worker/store/grid-repository.ts';
 import { createReportRepository } from '../../worker/store/report-repository.ts';
 import { createSoundingRepository } from '../../worker/store/sounding-repository.ts';
@@ -22,7 +24,15 @@ beforeAll(async () => {
 });
 afterAll(() => local.stop());
 beforeEach(async () => {
-  const tables = ['grid_hours', 'grid_prefixes', 'supply_hours', 'soundings', 'temp_reports', 'reports'];
+  const tables = [
+    'grid_hours',
+    'grid_prefixes',
+    'supply_hours',
+    'soundings',
+    'temp_reports',
+    'reports',
+    'bulletin_sources',
+  ];
   for (const table of tables) await local.db.prepare(`DELETE FROM ${table}`).run();
 });
 
@@ -485,5 +495,48 @@ describe('reports in D1 alone', () => {
     await reports.put('open', many, DAY);
     const found = await reports.find({ operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND });
     expect([found.reports.length, found.isPartial]).toEqual([2000, true]);
+  });
+});
+
+describe.each(STORES)('sources of bulletins in %s', (store) => {
+  let bulletins: BulletinRepository;
+  beforeEach(() => {
+    bulletins = store === 'D1' ? createBulletinRepository(local.db) : createMemoryStores().bulletins;
+  });
+  const claim = (nowMs: number) => bulletins.claim('a', { everyMs: 1000, nowMs });
+
+  it('are asked by one of many rounds at once, and again once the interval is over', async () => {
+    const rounds = await Promise.all([1, 2, 3, 4].map(() => claim(DAY)));
+    expect(rounds.filter((isMine) => isMine)).toHaveLength(1);
+    expect(await claim(DAY + 999)).toBe(false);
+    expect(await claim(DAY + 1000)).toBe(true);
+    expect(await bulletins.claim('b', { everyMs: 1000, nowMs: DAY + 1001 })).toBe(true);
+  });
+
+  it('of a clock that was ahead hold up nobody', async () => {
+    await claim(DAY + H);
+    expect(await claim(DAY)).toBe(true);
+  });
+
+  it('keep when they last gave something, and their last fault, whatever came after each', async () => {
+    await claim(DAY);
+    const good = { stored: 3, refused: 1, refusal: 'line 2: odd' };
+    await bulletins.note('a', { answer: good, nowMs: DAY + 1 });
+    await bulletins.note('a', { fault: 'none within 15000 ms', nowMs: DAY + 2 });
+    const row = {
+      source: 'a',
+      askedMs: DAY,
+      gaveMs: DAY + 1,
+      fault: 'none within 15000 ms',
+      faultMs: DAY + 2,
+    };
+    expect(await bulletins.list()).toEqual([{ ...row, ...good }]);
+    const empty = { stored: 0, refused: 2, refusal: 'line 1: no report' };
+    await bulletins.note('a', { answer: empty, fault: 'no report in it', nowMs: DAY + 3 });
+    const after = { ...row, ...empty, fault: 'no report in it', faultMs: DAY + 3 };
+    expect(await bulletins.list()).toEqual([after]);
+    await bulletins.note('a', { answer: { ...good, refused: 0, refusal: '' }, nowMs: DAY + 4 });
+    const last = { ...after, ...good, refused: 0, refusal: '', gaveMs: DAY + 4 };
+    expect(await bulletins.list()).toEqual([last]);
   });
 });

@@ -25,6 +25,7 @@ interface SupplyHour {
 }
 interface Sources {
   readonly grids: readonly { runUtc: string; validUtc: string; operator: string }[];
+  readonly bulletins: readonly unknown[];
   readonly supply: { readonly models: readonly string[]; readonly hours: readonly SupplyHour[] };
 }
 
@@ -38,7 +39,13 @@ async function start(fault?: (request: SeenRequest) => BucketFault | undefined):
   instance = await startLocalInstance({
     demo: false,
     operatingArea: '-95,38,-80,46',
-    supply: { SUPPLY_MODELS: 'gfs-0p25', SUPPLY_HORIZON_HOURS: '1', SUPPLY_BASE_URL: bucket.baseUrl },
+    supply: {
+      SUPPLY_MODELS: 'gfs-0p25',
+      SUPPLY_HORIZON_HOURS: '1',
+      SUPPLY_BASE_URL: bucket.baseUrl,
+      // Nobody listens there.
+      BULLETIN_URLS: 'https://127.0.0.1/metar.txt?key=topsecret',
+    },
   });
   return nowMs;
 }
@@ -134,6 +141,17 @@ describe('the supply in workerd', () => {
     expect(found.grids).toEqual([]);
     const { curtain, data } = await brief(nowMs);
     expect(data).toEqual([]);
+    const { bulletins } = await eventually(
+      (each) => !JSON.stringify(each.bulletins).includes('"faultUtc":null'),
+    );
+    expect(bulletins).toEqual([
+      expect.objectContaining({
+        address: 'https://127.0.0.1/metar.txt',
+        askedUtc: expect.stringMatching(/Z$/),
+        gaveUtc: null,
+        fault: 'answer from 127.0.0.1: found a broken connection, expected an answer',
+      }),
+    ]);
     expect(curtain.state.flat().every((code) => code !== 0)).toBe(true);
   });
 });

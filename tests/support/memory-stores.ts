@@ -1,6 +1,7 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
 
 import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
+import type { BulletinRepository, BulletinRow } from '../../worker/sources/bulletins.ts';
 import {
   type HoldoverRepository,
   holdoverTableId,
@@ -57,6 +58,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     soundings: memorySoundings(),
     reports: memoryReports(),
     scores: noScores(),
+    bulletins: memoryBulletins(),
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -182,6 +184,26 @@ function noScores(): ScoreRepository {
   return {
     ...{ put: none, due: none, tallies: none, reportTallies: none, methods: none, tops: none },
     forgetBefore: none,
+  };
+}
+
+function memoryBulletins(): BulletinRepository {
+  const rows = new Map<string, BulletinRow>();
+  const NEW = { gaveMs: undefined, stored: 0, refused: 0, refusal: '', fault: '', faultMs: undefined };
+  return {
+    claim: async (source, { everyMs, nowMs }) => {
+      const row = rows.get(source) ?? { ...NEW, source, askedMs: Number.NEGATIVE_INFINITY };
+      if (row.askedMs > nowMs - everyMs && row.askedMs <= nowMs) return false;
+      rows.set(source, { ...row, askedMs: nowMs });
+      return true;
+    },
+    note: async (source, { answer, fault, nowMs }) => {
+      const row = rows.get(source);
+      if (row === undefined) return;
+      const gaveMs = (answer?.stored ?? 0) > 0 ? nowMs : row.gaveMs;
+      rows.set(source, { ...row, ...answer, gaveMs, ...(fault !== undefined && { fault, faultMs: nowMs }) });
+    },
+    list: async () => [...rows.values()].sort((a, b) => (a.source < b.source ? -1 : 1)),
   };
 }
 

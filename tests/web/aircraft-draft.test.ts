@@ -74,6 +74,17 @@ describe('the aircraft editor', () => {
     expect(reading.kind === 'profile' && reading.profile.minimumIcingAirspeedKt).toBeNull();
   });
 
+  it('takes the skin of the wing, and leaves out one that is not said', () => {
+    const draft = draftOf(turboprop);
+    expect(draft.wingSkin).toBe('');
+    const reading = readDraft({ ...draft, wingSkin: 'composite' });
+    if (reading.kind !== 'profile') throw new Error('not taken');
+    expect(reading.profile.wingSkin).toBe('composite');
+    const again = readDraft({ ...draftOf(reading.profile), wingSkin: '' });
+    expect(again.kind === 'profile' && 'wingSkin' in again.profile).toBe(false);
+    expect(readDraft({ ...draft, wingSkin: 'wood' }).kind).toBe('invalid');
+  });
+
   it('makes a table of one rate of descent once a second row is added', () => {
     const draft = draftOf(turboprop);
     const rows = [

@@ -8,13 +8,15 @@ import { holdoverTable } from '../ground/holdover-table.ts';
 import type { Light } from '../ground/snow-intensity.ts';
 import { type Finding, type RampWeather, treatmentFor } from '../ground/treatment.ts';
 import type { GroundAnswer } from '../schema/ground.ts';
-import { type FluidType, MIXES, type RampCondition } from '../schema/ground-words.ts';
+import { type FluidType, MIXES, type RampCondition, type WingSkin } from '../schema/ground-words.ts';
 import type { Position } from '../science/great-circle.ts';
 import type { StoredHoldoverTable } from '../sources/holdover-tables.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { fallingInForecast, rampWeatherOf } from '../sources/report-facts/ramp-weather.ts';
 import type { StoredReport } from '../sources/reports.ts';
 import { utc } from './utc.ts';
+
+type StoredTable = StoredHoldoverTable['table'];
 
 /** An older observation says nothing of what falls now. */
 const FRESH_MS = 90 * 60_000;
@@ -39,6 +41,8 @@ export interface GroundLeg {
   readonly at: Position;
   readonly departureMs: number;
   readonly fluids: readonly FluidType[] | undefined;
+  /** undefined where the profile does not say: tables of every skin are then offered, each under its name. */
+  readonly skin: WingSkin | undefined;
   /** All of the brief's air is an invented scenario's. */
   readonly isInvented: boolean;
 }
@@ -83,12 +87,7 @@ export function groundAnswer({ reports, tables }: GroundReads, leg: GroundLeg): 
     fuel: 'not-known',
     fluids,
   });
-  // Made-up figures stand beside made-up weather alone.
-  const usable = tables.filter(
-    ({ table }) =>
-      (fluids === undefined || fluids.includes(table.fluidType)) &&
-      (table.standing === 'in-force' || leg.isInvented),
-  );
+  const usable = tables.filter(({ table }) => isUsable(table, leg));
   return {
     aerodrome: leg.aerodrome,
     report:
@@ -117,6 +116,14 @@ export function groundAnswer({ reports, tables }: GroundReads, leg: GroundLeg): 
     ),
     cautions: [...GROUND_CAUTIONS],
   };
+}
+
+function isUsable({ fluidType, surface, standing }: StoredTable, leg: GroundLeg): boolean {
+  const { fluids, skin, isInvented } = leg;
+  const isListed = fluids === undefined || fluids.includes(fluidType);
+  const isOfSkin = skin === undefined || surface === 'any' || surface === skin;
+  // Made-up figures stand beside made-up weather alone.
+  return isListed && isOfSkin && (standing === 'in-force' || isInvented);
 }
 
 const NOTHING_KNOWN: RampWeather = {
@@ -207,7 +214,6 @@ function weatherAnswer(weather: RampWeather): GroundAnswer['weather'] {
 }
 
 /** In the order of the trade: the strongest first. */
-const mixesOf = ({ rows }: StoredHoldoverTable['table']) =>
-  MIXES.filter((mix) => rows.some((row) => row.mix === mix));
+const mixesOf = ({ rows }: StoredTable) => MIXES.filter((mix) => rows.some((row) => row.mix === mix));
 
 const outcomeAnswer = (holdover: Holdover): GroundAnswer['holdover'][number]['outcome'] => ({ ...holdover });

@@ -96,6 +96,7 @@ function rampOf({ route, aircraft, departureMs }: LegPlan): Omit<GroundLeg, 'isI
     at: { latDeg: route.latDeg[0]!, lonDeg: route.lonDeg[0]! },
     departureMs,
     fluids: aircraft.groundFluids,
+    skin: aircraft.wingSkin,
   };
 }
 

@@ -29,6 +29,7 @@ const instance = await startInstance({
     SUPPLY_MODELS: process.env.SUPPLY_MODELS ?? '',
     SUPPLY_BASE_URL: process.env.SUPPLY_BASE_URL ?? '',
     SUPPLY_HORIZON_HOURS: process.env.SUPPLY_HORIZON_HOURS ?? '18',
+    BULLETIN_URLS: process.env.BULLETIN_URLS ?? '',
   },
   terrain: {
     TERRAIN_TILES_URL: process.env.TERRAIN_TILES_URL ?? '',
@@ -38,8 +39,9 @@ const instance = await startInstance({
 const files = await loadDemo(instance.baseUrl, demoKey);
 process.stdout.write(`demo loaded: ${files} files of an invented morning\n`);
 process.stdout.write(`ready on ${instance.baseUrl} (stop with Ctrl-C)\n`);
-if ((process.env.SUPPLY_MODELS ?? '') !== '') {
-  process.stdout.write(`keeping ${process.env.SUPPLY_MODELS} in store\n`);
+const supplied = [process.env.SUPPLY_MODELS, process.env.BULLETIN_URLS && 'bulletins'].filter(Boolean);
+if (supplied.length > 0) {
+  process.stdout.write(`keeping ${supplied.join()} in store\n`);
   const run = () => instance.schedule().catch((error: unknown) => process.stderr.write(`supply: ${error}\n`));
   await run();
   setInterval(run, SCHEDULE_MS);

@@ -81,6 +81,7 @@ export function aircraftFromProfile(
     rodRadiusM: profile.rodRadiusMm / 1000,
     temperatureRecoveryRatio: profile.temperatureRecoveryRatio,
     groundFluids: profile.groundFluids,
+    wingSkin: profile.wingSkin,
     oxygen: profile.oxygen ?? AIRCRAFT_DEFAULTS.oxygen,
     landingWithIce: {
       flapNote: landing.flapNote,

@@ -1,6 +1,6 @@
 /** Shapes of a flight: route, aeroplane, exposure, candidates. SI units; altitudes are pressure or indicated, always said. */
 
-import type { FluidType } from '../schema/ground-words.ts';
+import type { FluidType, WingSkin } from '../schema/ground-words.ts';
 import type { IcingColumns, IntensityWord, LargeDropsWord, WeatherColumns } from '../science/columns.ts';
 import type { DrawnIcing } from '../science/drawn-icing.ts';
 import type { DirectionRule } from './candidates.ts';
@@ -104,6 +104,8 @@ export interface Aircraft {
   readonly oxygen: OxygenKind;
   /** Types of ground fluid that the flight manual lists; undefined where the profile does not say. */
   readonly groundFluids?: readonly FluidType[] | undefined;
+  /** undefined where the profile does not say. */
+  readonly wingSkin?: WingSkin | undefined;
   readonly landingWithIce: { readonly flapNote: string; readonly landingDistanceGain: number };
   readonly protection: FluidProtection | BootProtection | { readonly kind: 'none' };
   /** Members of the profile that were not given and are generic figures. */

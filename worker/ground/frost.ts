@@ -24,17 +24,20 @@ const CALM_KT = 6;
  * @returns undefined where the dew point is not known and the skin may be cold enough.
  * @source The condition is common practice (active frost); how cold the skin gets is a judgement.
  */
-export function mayFrostForm({
+export function mayFrostForm(air: FrostAir): boolean | undefined {
+  const skinC = coldestSkinC(air);
+  if (skinC > 0) return false;
+  return air.dewPointC === undefined ? undefined : skinC <= air.dewPointC;
+}
+
+/** How cold the skin of a wing may be in the open, °C: a guess to the cold side. */
+export function coldestSkinC({
   temperature,
-  dewPointC,
   windKt,
   isSkyClear,
   isColdSoaked,
-}: FrostAir): boolean | undefined {
+}: Omit<FrostAir, 'dewPointC'>): number {
   const isCalm = windKt === undefined || windKt <= CALM_KT;
   const skyCoolingK = isSkyClear !== false && isCalm ? CLEAR_COOLING_K : OTHER_COOLING_K;
-  const skinC =
-    temperature.coldestC - (isColdSoaked ? Math.max(skyCoolingK, COLD_SOAKED_COOLING_K) : skyCoolingK);
-  if (skinC > 0) return false;
-  return dewPointC === undefined ? undefined : skinC <= dewPointC;
+  return temperature.coldestC - (isColdSoaked ? Math.max(skyCoolingK, COLD_SOAKED_COOLING_K) : skyCoolingK);
 }

@@ -1,6 +1,6 @@
 /** Holdover tables as their issuers print them: rows of temperature, columns of what falls, minutes in the cells. */
 
-import type { FluidType, Mix, RampCondition } from '../schema/ground-words.ts';
+import type { FluidType, Mix, RampCondition, WingSkin } from '../schema/ground-words.ts';
 import type { HoldoverTableText } from '../schema/holdover.ts';
 
 export interface HoldoverCell {
@@ -33,7 +33,7 @@ export interface HoldoverTable {
   readonly fluidType: FluidType;
   readonly fluidName: string;
   /** Of the wing's skin. */
-  readonly surface: 'any' | 'metal' | 'composite';
+  readonly surface: 'any' | WingSkin;
   readonly columns: readonly (readonly RampCondition[])[];
   /** Warmest first within a mix. */
   readonly rows: readonly HoldoverRow[];

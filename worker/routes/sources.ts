@@ -1,6 +1,7 @@
 /** GET /api/sources: every ascent and grid hour that this request may read, newest first, and how many reports. */
 import type { Context } from 'hono';
 import { isInventedStation } from '../brief/invented.ts';
+import { type BulletinRepository, shownAddress, sourceName } from '../sources/bulletins.ts';
 import { type SupplyRow, validMsOf } from '../sources/supply.ts';
 import { readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
@@ -13,11 +14,13 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
   const { deps, settings } = context.var;
   const operators = await readableOperators(context.req.raw, settings);
   const { supply } = settings;
-  const [soundings, hours, reports, asked] = await Promise.all([
+  const isReadable = operators.includes(supply.operator);
+  const [soundings, hours, reports, asked, bulletins] = await Promise.all([
     deps.soundings.list(operators, MOST_LISTED),
     deps.grids.list(operators, MOST_LISTED),
     deps.reports.counts(operators),
-    operators.includes(supply.operator) ? deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS) : [],
+    isReadable ? deps.supply.since(deps.nowMs() - SUPPLY_SHOWN_MS) : [],
+    isReadable ? toldBulletins(deps.bulletins, supply.bulletinUrls) : [],
   ]);
   return context.json({
     soundings: soundings.map((row) => ({
@@ -39,6 +42,7 @@ export async function getSources(context: Context<AppEnv>): Promise<Response> {
       ingestedUtc: utc(hour.ingestedMs),
     })),
     reports: reports.map(({ kind, count, newestMs }) => ({ kind, count, newestUtc: utc(newestMs) })),
+    bulletins,
     supply: { models: supply.models, hours: mostTelling(asked).map(supplyHour) },
   });
 }
@@ -63,6 +67,26 @@ function supplyHour(row: SupplyRow) {
     failures: row.failures,
     updatedUtc: utc(row.updatedMs),
   };
+}
+
+/** In the order of the setting; a source that was never asked is among them. */
+async function toldBulletins(bulletins: BulletinRepository, urls: readonly string[]) {
+  const bySource = new Map((await bulletins.list()).map((row) => [row.source, row]));
+  return Promise.all(
+    urls.map(async (url) => {
+      const row = bySource.get(await sourceName(url));
+      return {
+        address: shownAddress(url),
+        askedUtc: row === undefined ? null : utc(row.askedMs),
+        gaveUtc: row?.gaveMs === undefined ? null : utc(row.gaveMs),
+        stored: row?.stored ?? 0,
+        refused: row?.refused ?? 0,
+        refusal: row?.refusal ?? '',
+        fault: row?.fault ?? '',
+        faultUtc: row?.faultMs === undefined ? null : utc(row.faultMs),
+      };
+    }),
+  );
 }
 
 const utc = (instantMs: number) => new Date(instantMs).toISOString();

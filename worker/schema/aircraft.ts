@@ -3,7 +3,7 @@
  * taken from AIRCRAFT_DEFAULTS, and the brief names each that was.
  */
 import * as z from 'zod/mini';
-import { FLUID_TYPES } from './ground-words.ts';
+import { FLUID_TYPES, WING_SKINS } from './ground-words.ts';
 
 const pressureAltitudeFt = z.number().check(z.gte(-2000), z.lte(60000));
 const positive = (most: number) => z.number().check(z.gt(0), z.lte(most));
@@ -87,6 +87,8 @@ export const aircraftSchema = z.strictObject({
   oxygen: z.optional(z.enum(OXYGEN_KINDS)),
   /** Types of ground fluid that the flight manual lists; left out: not given. */
   groundFluids: z.optional(z.array(z.enum(FLUID_TYPES)).check(z.maxLength(4))),
+  /** Of the wing, for holdover tables by skin; left out: not given. */
+  wingSkin: z.optional(z.enum(WING_SKINS)),
   /** Landing with ice left on the unprotected parts. */
   landingWithIce: z.optional(z.strictObject({ flapNote: note, landingDistanceGainPct: upTo(300) })),
   protection: protectionSchema,

@@ -45,6 +45,10 @@ export const NEVER_TIMED: ReadonlySet<RampCondition> = new Set<RampCondition>([
 export const FLUID_TYPES = ['I', 'II', 'III', 'IV'] as const;
 export type FluidType = (typeof FLUID_TYPES)[number];
 
+/** What the wing's skin is made of, where tables tell a difference. */
+export const WING_SKINS = ['metal', 'composite'] as const;
+export type WingSkin = (typeof WING_SKINS)[number];
+
 /** Parts of fluid to parts of water. */
 export const MIXES = ['100/0', '75/25', '50/50'] as const;
 export type Mix = (typeof MIXES)[number];

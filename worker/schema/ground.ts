@@ -48,7 +48,7 @@ export const groundSchema = z.object({
     reasons: z.array(z.string()),
     steps: z.array(z.string()),
   }),
-  /** Tables that operators have loaded, of the types that the profile lists. */
+  /** Tables that operators have loaded, of the types and the skin that the profile lists. */
   tables: z.array(z.object({ operator: z.string(), table: holdoverTableSchema })),
   /** One a table and mix. */
   holdover: z.array(z.object({ tableIndex: z.int(), mix: z.enum(MIXES), outcome: holdoverOutcomeSchema })),

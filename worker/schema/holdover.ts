@@ -3,7 +3,14 @@
  * into. Every cell is checked against what no table may say.
  */
 import * as z from 'zod/mini';
-import { FLUID_TYPES, MIXES, NEVER_TIMED, RAMP_CONDITIONS, type RampCondition } from './ground-words.ts';
+import {
+  FLUID_TYPES,
+  MIXES,
+  NEVER_TIMED,
+  RAMP_CONDITIONS,
+  type RampCondition,
+  WING_SKINS,
+} from './ground-words.ts';
 
 const dateSchema = z.string().check(
   z.regex(/^\d{4}-\d{2}-\d{2}$/),
@@ -79,7 +86,7 @@ export const holdoverTableSchema = z
     fluidType: z.enum(FLUID_TYPES),
     /** "generic", or the product as the issuer prints it. */
     fluidName: z.string().check(z.minLength(1), z.maxLength(80)),
-    surface: z.enum(['any', 'metal', 'composite']),
+    surface: z.enum(['any', ...WING_SKINS]),
     columns: z.array(columnSchema).check(z.minLength(1), z.maxLength(30)),
     rows: z.array(rowSchema).check(z.minLength(1), z.maxLength(60)),
   })

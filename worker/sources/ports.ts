@@ -3,6 +3,7 @@ import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
@@ -231,6 +232,7 @@ export interface Dependencies {
   readonly soundings: SoundingRepository;
   readonly reports: ReportRepository;
   readonly scores: ScoreRepository;
+  readonly bulletins: BulletinRepository;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly holdoverTables: HoldoverRepository;

@@ -17,6 +17,8 @@ export interface RangedHttpSettings {
   readonly answerTimeoutMs: number;
   /** From the request to the last byte of the body, ms. */
   readonly wholeTimeoutMs: number;
+  /** Packings that the platform undoes, for whole texts; as bytes lie in the file by default, which ranges need. */
+  readonly acceptEncoding?: string;
 }
 
 export const DEFAULT_HTTP_LIMITS: Omit<RangedHttpSettings, 'allowed'> = {
@@ -125,7 +127,7 @@ async function askOnce<T>(deps: RangedHttpDeps, settings: RangedHttpSettings, ta
   let response: Response | undefined;
   try {
     response = await followed(deps, settings.allowed, url, {
-      headers: { 'accept-encoding': 'identity', ...task.headers },
+      headers: { 'accept-encoding': settings.acceptEncoding ?? 'identity', ...task.headers },
       redirect: 'manual',
       signal: stop.signal,
     });

@@ -182,3 +182,16 @@ it('rain in a forecast without a temperature is not known, and no freezing rain 
   expect(fallingInForecast(taf, { ...at, temperature: undefined })).toBeUndefined();
   expect(fallingInForecast(taf, { ...at, temperature: { warmestC: 12, coldestC: 12 } })).toEqual([]);
 });
+
+it('snow in a forecast without a temperature is as heavy as warm snow of that visibility', () => {
+  const taf = reportOf('TAF KZZZ 151130Z 1512/1612 05008KT 1SM -SN OVC010=') as TafReport;
+  const at = {
+    fromMs: Date.parse('2026-01-15T14:00Z'),
+    untilMs: Date.parse('2026-01-15T15:00Z'),
+    light: 'dark',
+  } as const;
+  // Both charts in the dark at one mile: heavy at 0 °C, moderate at -7 °C (looked up).
+  expect(fallingInForecast(taf, { ...at, temperature: undefined })).toEqual(['heavy-snow']);
+  const cold = { warmestC: -7, coldestC: -7 };
+  expect(fallingInForecast(taf, { ...at, temperature: cold })).toEqual(['moderate-snow']);
+});

@@ -34,12 +34,7 @@ export function Ramp({ brief: { ground, leg, data } }: { readonly brief: BriefMe
   const loaded = cards.value;
   if (typeof loaded !== 'object') return <NotYet title={`Ground, ${ground.aerodrome}`} />;
   return (
-    <loaded.GroundCard
-      key={`${ground.aerodrome} ${leg.departureUtc} ${ground.report?.observedUtc}`}
-      ground={ground}
-      departureUtc={leg.departureUtc}
-      isInvented={isInvented({ data })}
-    />
+    <loaded.GroundCard ground={ground} departureUtc={leg.departureUtc} isInvented={isInvented({ data })} />
   );
 }
 

@@ -10,7 +10,7 @@ import { LabelledInput } from '../labelled-input.tsx';
 import { datedText, feetText } from '../numbers.ts';
 import { nowMs } from '../state.ts';
 import { UNKNOWN_WORD } from '../words.ts';
-import { isSendable, keepOperatorKey, operatorKey } from './operator-key.ts';
+import { OperatorKeyField } from './operator-key-field.tsx';
 import { forgetOwnReport, type OwnReport, ownReports, sendOwnReport, sendWaiting } from './own-reports.ts';
 import {
   type AmountChoice,
@@ -263,7 +263,7 @@ function Composed({ draft, onSent }: { readonly draft: ReportDraft; readonly onS
       <p>
         <code>{composed.text}</code>
       </p>
-      <KeyInput />
+      <OperatorKeyField id="operator-key" />
       <button
         type="button"
         class="report-send"
@@ -288,21 +288,6 @@ function Faults({ faults }: { readonly faults: readonly EntryFault[] }) {
         </li>
       ))}
     </ul>
-  );
-}
-
-export function KeyInput() {
-  const isWrong = operatorKey.value !== '' && !isSendable(operatorKey.value);
-  return (
-    <LabelledInput
-      id="operator-key"
-      label="Key of your operator"
-      isSecret
-      value={operatorKey.value}
-      isWrong={isWrong}
-      words={isWrong ? 'a key has no blanks' : ''}
-      onText={keepOperatorKey}
-    />
   );
 }
 

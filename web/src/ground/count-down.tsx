@@ -10,6 +10,7 @@ import type { Holdover } from '../../../worker/ground/holdover.ts';
 import { clockText, zoneWord } from '../units.ts';
 import { canSound, readySound, soundPhase } from './alarm.ts';
 import { clockWords } from './clock-words.ts';
+import { lowestUseText } from './lowest-use-entry.ts';
 import {
   type Application,
   application,
@@ -49,7 +50,13 @@ function Start({ aerodrome, fluid: { name, outcome } }: StartProps) {
   const start = (minutesAgo: number) => {
     readySound();
     const window = outcome.kind === 'window' ? outcome : undefined;
-    startApplication({ aerodrome, fluid: name, startMs: Date.now() - minutesAgo * 60_000, window });
+    startApplication({
+      aerodrome,
+      fluid: name,
+      startMs: Date.now() - minutesAgo * 60_000,
+      window,
+      lowestUseText: lowestUseText(name),
+    });
   };
   return (
     <fieldset class="big-choice ground-start">

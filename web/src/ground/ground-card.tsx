@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { capitalized } from '../../../worker/flight/words.ts';
 import { CONDITION_WORDS } from '../../../worker/ground/conditions.ts';
-import type { StandingAeroplane } from '../../../worker/ground/treatment.ts';
+import type { StandingAeroplane, Treatment } from '../../../worker/ground/treatment.ts';
 import { BigChoice } from '../big-choice.tsx';
 import { nowMs } from '../state.ts';
 import { clockText, zoneWord } from '../units.ts';
@@ -10,6 +10,7 @@ import { UNKNOWN_WORD } from '../words.ts';
 import { HoldoverPart } from './holdover-part.tsx';
 import { type Ground, NOTHING_KNOWN, treatmentOf } from './ramp.ts';
 import { outOfDateWords } from './report-age.ts';
+import { ReportFold } from './report-fold.tsx';
 
 const FOUND_WORDS = {
   'not-looked': 'nobody looked yet',
@@ -37,8 +38,19 @@ interface GroundCardProps {
   readonly isInvented: boolean;
 }
 
-/** What somebody found holds for this departure and this report alone: the card is keyed by them. */
-export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps) {
+export function GroundCard(props: GroundCardProps) {
+  const { ground, departureUtc } = props;
+  return (
+    <section class="ground-card" aria-labelledby="ground-title">
+      <h2 id="ground-title">Ground, {ground.aerodrome}</h2>
+      <Ramp key={`${ground.aerodrome} ${departureUtc} ${ground.report?.observedUtc}`} {...props} />
+      <ReportFold departureUtc={departureUtc} />
+    </section>
+  );
+}
+
+/** What somebody found holds for this departure and this report alone: it is keyed by them. */
+function Ramp({ ground, departureUtc, isInvented }: GroundCardProps) {
   const found = useSignal<StandingAeroplane['found']>('not-looked');
   const fuel = useSignal<StandingAeroplane['fuel']>('not-known');
   const atMs = isInvented ? Date.parse(departureUtc) : nowMs.value;
@@ -47,8 +59,7 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
   const current = old === undefined ? ground : { ...ground, weather: NOTHING_KNOWN };
   const treatment = treatmentOf(current, { found: found.value, fuel: fuel.value });
   return (
-    <section class="ground-card" aria-labelledby="ground-title">
-      <h2 id="ground-title">Ground, {ground.aerodrome}</h2>
+    <>
       <ReportLines ground={ground} />
       <div class="ground-state">
         <BigChoice
@@ -64,24 +75,9 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
           onChoose={(value) => (fuel.value = value)}
         />
       </div>
-      <p class={treatment.need === 'unknown' ? 'ground-need readout-unknown' : 'ground-need'}>
-        <span>
-          <strong>{NEED_WORDS[treatment.need]}</strong>
-        </span>
-      </p>
+      <Need treatment={treatment} />
       {old !== undefined && ground.report !== null && <p>{capitalized(old)}</p>}
-      <ul>
-        {treatment.reasons.map((reason) => (
-          <li key={reason}>{reason}</li>
-        ))}
-      </ul>
-      {treatment.steps.length > 0 && (
-        <ol class="ground-steps" aria-label="Procedure">
-          {treatment.steps.map((step) => (
-            <li key={step}>{step}</li>
-          ))}
-        </ol>
-      )}
+      <Reasons treatment={treatment} />
       <HoldoverPart
         ground={ground}
         conditions={treatment.conditions}
@@ -94,7 +90,36 @@ export function GroundCard({ ground, departureUtc, isInvented }: GroundCardProps
           {caution}
         </p>
       ))}
-    </section>
+    </>
+  );
+}
+
+function Need({ treatment: { need } }: { readonly treatment: Treatment }) {
+  return (
+    <p class={need === 'unknown' ? 'ground-need readout-unknown' : 'ground-need'}>
+      <span>
+        <strong>{NEED_WORDS[need]}</strong>
+      </span>
+    </p>
+  );
+}
+
+function Reasons({ treatment: { reasons, steps } }: { readonly treatment: Treatment }) {
+  return (
+    <>
+      <ul>
+        {reasons.map((reason) => (
+          <li key={reason}>{reason}</li>
+        ))}
+      </ul>
+      {steps.length > 0 && (
+        <ol class="ground-steps" aria-label="Procedure">
+          {steps.map((step) => (
+            <li key={step}>{step}</li>
+          ))}
+        </ol>
+      )}
+    </>
   );
 }
 

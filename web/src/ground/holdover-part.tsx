@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { Holdover } from '../../../worker/ground/holdover.ts';
 import type { StandingAeroplane, Treatment } from '../../../worker/ground/treatment.ts';
 import { CountDown } from './count-down.tsx';
+import { enterLowestUse, type LowestUseReading, lowestUseText, readLowestUse } from './lowest-use-entry.ts';
 import { fluidsOf, type Ground, holdoverFor } from './ramp.ts';
 
 interface HoldoverPartProps {
@@ -23,6 +24,7 @@ export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverP
     old === undefined
       ? holdoverFor(ground, {
           ...one,
+          lowestUse: readLowestUse(lowestUseText(one.name)),
           conditions,
           isSkinColder: fuel === 'cold-soaked',
           onDay,
@@ -32,7 +34,7 @@ export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverP
     <div class="holdover">
       {fluids.length === 0 ? (
         <p class="ground-no-table">
-          No holdover table of the season is loaded for a fluid of this aeroplane:{' '}
+          No holdover table of the season is loaded for a fluid and the skin of this aeroplane:{' '}
           <strong>no time can be given</strong>.
         </p>
       ) : (
@@ -48,7 +50,12 @@ export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverP
           </select>
         </label>
       )}
-      {fluid !== undefined && <Outcome fluid={fluid} outcome={outcomeOf(fluid)} ground={ground} />}
+      {fluid !== undefined && (
+        <>
+          <LowestUse fluid={fluid.name} />
+          <Outcome fluid={fluid} outcome={outcomeOf(fluid)} ground={ground} />
+        </>
+      )}
       <CountDown
         aerodrome={ground.aerodrome}
         fluid={fluid && { name: fluid.name, outcome: outcomeOf(fluid) }}
@@ -58,6 +65,23 @@ export function HoldoverPart({ ground, conditions, fuel, old, onDay }: HoldoverP
         }}
       />
     </div>
+  );
+}
+
+function LowestUse({ fluid }: { readonly fluid: string }) {
+  const text = lowestUseText(fluid);
+  return (
+    <label>
+      Lowest operational use temperature of this fluid, °C, as its label or certificate says; empty: not known{' '}
+      <input
+        class="lowest-use"
+        autocomplete="off"
+        placeholder="such as -25"
+        value={text}
+        aria-invalid={readLowestUse(text).kind === 'not-read'}
+        onInput={(event) => enterLowestUse(fluid, event.currentTarget.value)}
+      />
+    </label>
   );
 }
 
@@ -78,12 +102,18 @@ function Outcome({ fluid, outcome, ground: { weather } }: OutcomeProps) {
       </p>
       {outcome.kind === 'window' && (
         <p class="quiet">
-          Only with a lowest operational use temperature at or below {weather.temperature?.coldestC} °C, of
-          air and skin. Snow by charts of 2003 and older, the heavier of two.
+          {lowestUseWords(readLowestUse(lowestUseText(fluid.name)), weather.temperature?.coldestC)} Snow by
+          charts of 2003 and older, the heavier of two.
         </p>
       )}
     </>
   );
+}
+
+function lowestUseWords(reading: LowestUseReading, coldestC: number | undefined): string {
+  return reading.kind === 'given'
+    ? `Used down to ${reading.lowestC} °C, as was entered; the air may have ${coldestC} °C. Skin below that is not seen here.`
+    : `Only with a lowest operational use temperature at or below ${coldestC} °C, of air and skin.`;
 }
 
 function outcomeWords(outcome: Holdover, isRaining: boolean): string {

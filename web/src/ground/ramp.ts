@@ -1,9 +1,11 @@
 /** The brief's ramp as the ground folder takes it, for the aeroplane as somebody found it: the same rules as the service's, offline. */
 import { type Holdover, holdoverOf } from '../../../worker/ground/holdover.ts';
 import { holdoverTable } from '../../../worker/ground/holdover-table.ts';
+import { withinLowestUse } from '../../../worker/ground/lowest-use.ts';
 import { type StandingAeroplane, type Treatment, treatmentFor } from '../../../worker/ground/treatment.ts';
 import type { Mix } from '../../../worker/schema/ground-words.ts';
 import type { BriefMember } from '../contract.ts';
+import type { LowestUseReading } from './lowest-use-entry.ts';
 
 export type Ground = BriefMember['ground'];
 export type Table = Ground['tables'][number]['table'];
@@ -42,6 +44,7 @@ export function treatmentOf(
 interface Applied {
   readonly table: Table;
   readonly mix: Mix;
+  readonly lowestUse: LowestUseReading;
   readonly conditions: Treatment['conditions'];
   readonly isSkinColder: boolean;
   /** UTC. */
@@ -50,14 +53,19 @@ interface Applied {
 
 export function holdoverFor(
   { weather }: Ground,
-  { table, mix, conditions, isSkinColder, onDay }: Applied,
+  { table, mix, lowestUse, conditions, isSkinColder, onDay }: Applied,
 ): Holdover {
-  return holdoverOf(holdoverTable(table), {
-    conditions,
-    temperature: known(weather.temperature),
-    mix,
-    isSkinColder,
-    onDay,
+  const temperature = known(weather.temperature);
+  const held = holdoverOf(holdoverTable(table), { conditions, temperature, mix, isSkinColder, onDay });
+  // An entry that does not read may stand for any: no time is given beside it.
+  if (lowestUse.kind === 'not-read')
+    return held.kind === 'none' ? held : { kind: 'unknown', why: lowestUse.why };
+  return withinLowestUse(held, lowestUse.kind === 'given' ? lowestUse.lowestC : undefined, {
+    temperature,
+    windKt: known(weather.windKt),
+    isSkyClear: known(weather.isSkyClear),
+    isColdSoaked: isSkinColder,
+    isFrost: conditions?.includes('frost') === true,
   });
 }
 

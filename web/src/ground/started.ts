@@ -1,6 +1,7 @@
 /** The fluid that was applied last, kept on this device: a page that is closed or sleeps loses no minute. */
 import { signal } from '@preact/signals';
 import * as z from 'zod/mini';
+import { storedText, storeText } from '../device-value.ts';
 
 const KEY = 'rimeway-application';
 
@@ -10,6 +11,8 @@ const applicationSchema = z.object({
   startMs: z.number(),
   window: z.optional(z.object({ minimumMinutes: z.number(), maximumMinutes: z.number() })),
   checkedMs: z.optional(z.number()),
+  /** Lowest operational use temperature as it was entered, °C. */
+  lowestUseText: z.optional(z.string()),
 });
 export type Application = z.infer<typeof applicationSchema>;
 
@@ -17,7 +20,7 @@ export const application = signal<Application | undefined>(stored());
 
 function stored(): Application | undefined {
   try {
-    return applicationSchema.safeParse(JSON.parse(localStorage.getItem(KEY) ?? 'null')).data;
+    return applicationSchema.safeParse(JSON.parse(storedText(KEY) ?? 'null')).data;
   } catch {
     return undefined;
   }
@@ -39,16 +42,16 @@ export function noteCheck(checkedMs: number): void {
   if (value !== undefined) keep({ ...value, checkedMs });
 }
 
+export function noteLowestUse(fluid: string, lowestUseText: string): void {
+  const { value } = application;
+  if (value?.fluid === fluid) keep({ ...value, lowestUseText });
+}
+
 export function forgetApplication(): void {
   keep(undefined);
 }
 
 function keep(value: Application | undefined): void {
   application.value = value;
-  try {
-    if (value === undefined) localStorage.removeItem(KEY);
-    else localStorage.setItem(KEY, JSON.stringify(value));
-  } catch {
-    // Storage may be refused: the clock then lasts as long as the page.
-  }
+  storeText(KEY, value && JSON.stringify(value));
 }

@@ -21,6 +21,7 @@ export interface AircraftDraft {
   readonly flapNote: string;
   /** "I, III". */
   readonly groundFluids: string;
+  readonly wingSkin: string;
   /** By place in the profile; empty for none given. */
   readonly figures: Readonly<Record<string, string>>;
   readonly tables: Readonly<Record<FigureTable['path'], readonly DraftRow[]>>;
@@ -51,6 +52,7 @@ export function draftOf(profile: AircraftProfile, takenIds: readonly string[] = 
     oxygen: profile.oxygen ?? '',
     flapNote: profile.landingWithIce?.flapNote ?? '',
     groundFluids: profile.groundFluids?.join(', ') ?? '',
+    wingSkin: profile.wingSkin ?? '',
     figures,
     tables: {
       trueAirspeedKt: rows('trueAirspeedKt'),
@@ -110,6 +112,7 @@ function profileOf(draft: AircraftDraft): Record<string, unknown> {
   if (draft.flapNote.trim() !== '') setIn(profile, ['landingWithIce', 'flapNote'], draft.flapNote.trim());
   const fluids = draft.groundFluids.split(/[\s,]+/).filter((type) => type !== '');
   if (fluids.length > 0 || base.groundFluids?.length === 0) profile.groundFluids = fluids;
+  if (draft.wingSkin !== '') profile.wingSkin = draft.wingSkin;
   keepNulls(profile, base);
   for (const { path } of FIGURE_TABLES) profile[path] = tableOf(draft.tables[path], base[path]);
   return profile;

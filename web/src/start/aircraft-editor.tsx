@@ -1,7 +1,7 @@
 /** Every figure of the chosen aircraft, to be replaced by those of the operator's flight manual. */
 import { useSignal } from '@preact/signals';
-import type { AircraftProfile } from '../../../worker/schema/aircraft.ts';
-import { OXYGEN_KINDS } from '../../../worker/schema/aircraft.ts';
+import type { AircraftProfile, OXYGEN_KINDS } from '../../../worker/schema/aircraft.ts';
+import type { WingSkin } from '../../../worker/schema/ground-words.ts';
 import { forgetOnDevice, keepOnDevice, keptAircraft } from '../device-aircraft.ts';
 import { type AircraftDraft, type DraftReading, draftOf, isEditedId, readDraft } from './aircraft-draft.ts';
 import { FIGURE_GROUPS, FIGURE_TABLES, type Figure, PROTECTION_FIGURES } from './aircraft-figures.ts';
@@ -65,7 +65,13 @@ function EditorBody({ profile, onValue, onReset }: AircraftEditorProps) {
           onValue={(name) => change({ name })}
         />
         <Certified isCertified={draft.value.isCertified} onValue={(isCertified) => change({ isCertified })} />
-        <Oxygen value={draft.value.oxygen} onValue={(oxygen) => change({ oxygen })} />
+        <Choice
+          name="oxygen"
+          label="Oxygen"
+          words={OXYGEN_WORDS}
+          value={draft.value.oxygen}
+          onValue={(oxygen) => change({ oxygen })}
+        />
       </div>
       {FIGURE_GROUPS.map(({ title, figures }) => (
         <fieldset key={title}>
@@ -83,12 +89,7 @@ function EditorBody({ profile, onValue, onReset }: AircraftEditorProps) {
         complaint={complaints['landingWithIce.flapNote']}
         onValue={(flapNote) => change({ flapNote })}
       />
-      <FigureField
-        figure={{ path: 'groundFluids', label: 'Ground fluids that it lists: I, II, III, IV' }}
-        value={draft.value.groundFluids}
-        complaint={complaints['groundFluids.0'] ?? complaints.groundFluids}
-        onValue={(groundFluids) => change({ groundFluids })}
-      />
+      <OnGround draft={draft.value} complaints={complaints} change={change} />
       <div class="tables">
         {FIGURE_TABLES.map((table) => (
           <PerformanceRows
@@ -102,6 +103,32 @@ function EditorBody({ profile, onValue, onReset }: AircraftEditorProps) {
       </div>
       <EditorFoot profile={profile} complaints={complaints} onReset={onReset} />
     </div>
+  );
+}
+
+interface OnGroundProps {
+  readonly draft: AircraftDraft;
+  readonly complaints: Readonly<Record<string, string>>;
+  readonly change: (changed: Partial<AircraftDraft>) => void;
+}
+
+function OnGround({ draft, complaints, change }: OnGroundProps) {
+  return (
+    <>
+      <FigureField
+        figure={{ path: 'groundFluids', label: 'Ground fluids that it lists: I, II, III, IV' }}
+        value={draft.groundFluids}
+        complaint={complaints['groundFluids.0'] ?? complaints.groundFluids}
+        onValue={(groundFluids) => change({ groundFluids })}
+      />
+      <Choice
+        name="wingSkin"
+        label="Skin of the wing"
+        words={SKIN_WORDS}
+        value={draft.wingSkin}
+        onValue={(wingSkin) => change({ wingSkin })}
+      />
+    </>
   );
 }
 
@@ -168,15 +195,27 @@ const OXYGEN_WORDS: Readonly<Record<(typeof OXYGEN_KINDS)[number], string>> = {
   pressurized: 'cabin pressurized',
 };
 
-function Oxygen({ value, onValue }: { readonly value: string; readonly onValue: (value: string) => void }) {
+const SKIN_WORDS: Readonly<Record<WingSkin, string>> = { metal: 'metal', composite: 'composite' };
+
+interface ChoiceProps {
+  readonly name: string;
+  readonly label: string;
+  readonly words: Readonly<Record<string, string>>;
+  /** Empty: not said. */
+  readonly value: string;
+  readonly onValue: (value: string) => void;
+}
+
+function Choice({ name, label, words, value, onValue }: ChoiceProps) {
+  const id = `figure-${name}`;
   return (
     <p class="figure">
-      <label for="figure-oxygen">Oxygen</label>
-      <select id="figure-oxygen" value={value} onChange={(event) => onValue(event.currentTarget.value)}>
+      <label for={id}>{label}</label>
+      <select id={id} value={value} onChange={(event) => onValue(event.currentTarget.value)}>
         <option value="">not said</option>
-        {OXYGEN_KINDS.map((kind) => (
+        {Object.entries(words).map(([kind, word]) => (
           <option key={kind} value={kind}>
-            {OXYGEN_WORDS[kind]}
+            {word}
           </option>
         ))}
       </select>

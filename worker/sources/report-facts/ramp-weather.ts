@@ -163,15 +163,20 @@ export function fallingInForecast(
     weather.some((each) => isRain(each) && !each.descriptors.includes('FZ')),
   );
   if (hasRain && doubts.temperature === undefined) return undefined;
+  const temperature = doubts.temperature ?? WORST_WITHOUT_RAIN;
   const found = groups.flatMap(({ weather, visibility }) =>
     fallingOf(weather, {
       ...doubts,
+      temperature,
       visibilityM: lowestOf(visibility ?? base.visibility),
       isAutomatic: false,
     }),
   );
   return [...new Set(found)];
 }
+
+/** Fog rimes in it, and snow is at its heaviest for a visibility: warm snow is the heavier by the charts. */
+const WORST_WITHOUT_RAIN: RampTemperature = { warmestC: FREEZES_C, coldestC: FREEZES_C };
 
 /** Without these nobody can tell that nothing falls, or what. */
 const HIDES_PRECIPITATION: ReadonlySet<NotObserved> = new Set([

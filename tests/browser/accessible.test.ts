@@ -110,7 +110,7 @@ it('focus is visible on every stop of the tab key, and the handles and the table
   const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg('over-the-deck')));
   await page.locator('.handle-altitude').waitFor();
   const stops: string[] = [];
-  for (let press = 0; press < 12; press += 1) {
+  for (let press = 0; press < 20; press += 1) {
     await page.keyboard.press('Tab');
     const stop = await page.evaluate(() => {
       const element = document.activeElement!;

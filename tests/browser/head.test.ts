@@ -95,10 +95,12 @@ it('an answer that is neither stale nor departed has no band', async () => {
 
 it('the print says when it was briefed and when it was printed', async () => {
   const page = await openAnswer(() => undefined);
-  expect(await page.locator('.print-only').isVisible()).toBe(false);
+  expect(await page.locator('.leg-line .print-only').isVisible()).toBe(false);
   await page.emulateMedia({ media: 'print' });
-  expect(await page.locator('.print-only').textContent()).toMatch(/^Briefed .* UTC, printed .* UTC$/);
-  expect(await page.locator('.print-only').isVisible()).toBe(true);
+  expect(await page.locator('.leg-line .print-only').textContent()).toMatch(
+    /^Briefed .* UTC, printed .* UTC$/,
+  );
+  expect(await page.locator('.leg-line .print-only').isVisible()).toBe(true);
   await page.close();
 });
 

@@ -125,33 +125,31 @@ function Skill({ answer }: { readonly answer: SkillAnswer }) {
         </p>
       ))}
       {sources.length > 0 && (
-        <div class="skill-scroll">
-          <table class="skill-table">
-            <caption class="for-ears">Ice found, by source and lead time</caption>
-            <thead>
-              <tr>
-                <th scope="col">Source</th>
-                <th scope="col">Lead</th>
-                <th scope="col">Ice that was forecast</th>
-                <th scope="col">No ice that was forecast</th>
-                <th scope="col">Air flagged</th>
-                <th scope="col">Unknown</th>
+        <table class="skill-table">
+          <caption class="for-ears">Ice found, by source and lead time</caption>
+          <thead>
+            <tr>
+              <th scope="col">Source</th>
+              <th scope="col">Lead</th>
+              <th scope="col">Ice that was forecast</th>
+              <th scope="col">No ice that was forecast</th>
+              <th scope="col">Air flagged</th>
+              <th scope="col">Unknown</th>
+            </tr>
+          </thead>
+          <tbody>
+            {sources.map((row) => (
+              <tr key={`${row.kind} ${row.name} ${row.lead}`}>
+                <th scope="row">{row.kind === 'brief' ? 'the brief' : row.name}</th>
+                <td>{row.lead ?? 'none'}</td>
+                <td>{shareWords(row.podYes, row.counts.hits)}</td>
+                <td>{shareWords(row.podNo, row.counts.correctNulls)}</td>
+                <td>{row.volumePct === null ? UNKNOWN_WORD : `${Math.round(row.volumePct)} %`}</td>
+                <td>{row.counts.unknown}</td>
               </tr>
-            </thead>
-            <tbody>
-              {sources.map((row) => (
-                <tr key={`${row.kind} ${row.name} ${row.lead}`}>
-                  <th scope="row">{row.kind === 'brief' ? 'the brief' : row.name}</th>
-                  <td>{row.lead ?? 'none'}</td>
-                  <td>{shareWords(row.podYes, row.counts.hits)}</td>
-                  <td>{shareWords(row.podNo, row.counts.correctNulls)}</td>
-                  <td>{row.volumePct === null ? UNKNOWN_WORD : `${Math.round(row.volumePct)} %`}</td>
-                  <td>{row.counts.unknown}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+            ))}
+          </tbody>
+        </table>
       )}
       <ul class="quiet">
         <li>Ice counts as forecast from a chance of {Math.round(iceForecastFrom * 100)} in 100 on.</li>

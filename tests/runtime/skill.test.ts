@@ -172,6 +172,7 @@ describe('in the store', () => {
         whyUnplaced: undefined,
         whyUnscored: undefined,
         method: 'x',
+        atMs: NOON_MS,
         isSettled: true,
       },
     };
@@ -251,6 +252,51 @@ describe('in the store', () => {
     expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([]);
   });
 
+  it('one without a time counts when it came in', async () => {
+    const stores = await world();
+    await scoreNow(stores, await load(stores, 'AAAA UA /OV AAAA/FL060/TP ZZZZ/IC LGT RIME='), near);
+    const total = async (fromMs: number, beforeMs: number) =>
+      (await stores.scores.reportTallies({ ...EVERYTHING, fromMs, beforeMs })).length;
+    const cameMs = stores.nowMs();
+    expect([await total(cameMs, cameMs + 1), await total(0, cameMs)]).toEqual([1, 0]);
+  });
+
+  it.each([
+    ['one operator', ['demo'], undefined],
+    [
+      'three operators and a box',
+      ['local', 'demo', 'open'],
+      { westDeg: 1, southDeg: 2, eastDeg: 3, northDeg: 4 },
+    ],
+  ])(
+    'what is asked of scores by %s walks no table: every step searches an index',
+    async (_, operators, box) => {
+      const asked: string[] = [];
+      const explaining = {
+        prepare: (text: string) => ({
+          bind: (...values: unknown[]) => ({
+            all: async () => {
+              const plan = local.db.prepare(`EXPLAIN QUERY PLAN ${text}`).bind(...values);
+              const { results } = await plan.all<{ detail: string }>();
+              asked.push(...results.map(({ detail }) => detail));
+              return { results: [] };
+            },
+          }),
+        }),
+      };
+      const scores = createScoreRepository(explaining as unknown as LocalD1['db']);
+      const query = { ...EVERYTHING, operators, box };
+      await scores.tallies(query);
+      await scores.reportTallies(query);
+      await scores.methods(query);
+      await scores.tops(query, 10);
+      expect(asked.filter((step) => step.startsWith('SCAN'))).toEqual([]);
+      const byTime =
+        /^SEARCH r USING INDEX scored_reports_by_time \(operator=\? AND at_ms>\? AND at_ms<\?\)$/;
+      expect(asked.filter((step) => byTime.test(step))).toHaveLength(4);
+    },
+  );
+
   it('a box over the antimeridian holds what lies on both sides of it', async () => {
     const stores = await world();
     await scoreNow(stores, await load(stores, ICE), near);
@@ -283,7 +329,7 @@ describe('GET /api/skill', () => {
   const NOON = '2026-01-14T12:00:00Z';
 
   it('has the invented morning: six reports, five scored against the 06 UTC ascents, too few to claim anything', async () => {
-    const { answer } = await get();
+    const { answer } = await get(`?beforeUtc=${NOON}`);
     expect(skillAnswerSchema.parse(answer)).toEqual(answer);
     expect(answer.reports).toEqual({
       ...{ total: 6, ice: 3, noIce: 2 },
@@ -324,6 +370,15 @@ describe('GET /api/skill', () => {
     expect((await get('?beforeUtc=2026-01-14T07:00:00Z')).answer).toMatchObject({ tops: [], sources: [] });
   });
 
+  it('counts 120 days, and says so: reports of before them are left out', async () => {
+    const { answer } = await get(`?beforeUtc=${NOON}`);
+    // From noon 14.5 days of September, 31, 30, 31 and 13.5 of January.
+    expect([Date.parse(answer.fromUtc), answer.mostDays]).toEqual([Date.parse('2025-09-16T12:00:00Z'), 120]);
+    const later = await get('?beforeUtc=2026-06-01T00:00:00Z');
+    expect(later.answer.reports.total).toBe(0);
+    expect((await get(`?fromUtc=2025-09-16T12:00:00Z&beforeUtc=${NOON}`)).status).toBe(200);
+  });
+
   it('is of a box where one is given', async () => {
     const { answer } = await get(`?beforeUtc=${NOON}&bbox=-71,43,-68,45`);
     expect(answer.tops.map(({ place }) => place)).toEqual(['KPWM', 'KBGR']);
@@ -336,6 +391,9 @@ describe('GET /api/skill', () => {
     ['?bbox=0,50,10,40', 'bbox'],
     ['?beforeUtc=yesterday', 'beforeUtc'],
     [`?fromUtc=${NOON}&beforeUtc=${NOON}`, 'fromUtc'],
+    // A second more than 120 days.
+    [`?fromUtc=2025-09-16T11:59:59Z&beforeUtc=${NOON}`, 'fromUtc'],
+    ['?parts=everything', 'parts'],
   ])('refuses %s by the name of the field', async (query, field) => {
     const { status, answer } = await get(query);
     expect([status, answer.field]).toEqual([422, field]);
@@ -353,10 +411,10 @@ describe('GET /api/skill', () => {
       headers: { authorization: `Bearer ${instance.operatorKey}` },
     });
     expect(await response.json()).toMatchObject({ stored: 2, scored: 1 });
-    expect((await get()).answer.reports.total).toBe(7);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(7);
     await instance.schedule();
     const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
     expect((sources as { reports: unknown[] }).reports).toEqual([]);
-    expect((await get()).answer.reports.total).toBe(7);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(7);
   });
 });

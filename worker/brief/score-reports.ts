@@ -131,7 +131,7 @@ interface Found {
 
 async function keep(
   { scores: store, nowMs }: ScoringDeps,
-  { operator, id, issuedMs }: ReportToScore,
+  { operator, id, issuedMs, receivedMs }: ReportToScore,
   { observation, scores }: Found,
 ): Promise<void> {
   const { points, ...told } = observation;
@@ -139,7 +139,14 @@ async function keep(
   const isOld = nowMs() - (observation.timeMs ?? issuedMs) >= SETTLED_AFTER_MS;
   const scored = {
     ...told,
-    ...{ operator, reportId: id, latDeg: middle?.latDeg, lonDeg: middle?.lonDeg, method: METHOD_VERSION },
+    ...{
+      operator,
+      reportId: id,
+      atMs: observation.timeMs ?? receivedMs,
+      latDeg: middle?.latDeg,
+      lonDeg: middle?.lonDeg,
+      method: METHOD_VERSION,
+    },
     isSettled: isOld || observation.timeMs === undefined,
   };
   await store.put(scored, scores, nowMs());

@@ -54,6 +54,8 @@ export interface Score {
 export interface ScoredReport extends Omit<PilotObservation, 'points'> {
   readonly operator: string;
   readonly reportId: string;
+  /** The time that it counts at, epoch ms: its own, or when it came in where it has none. */
+  readonly atMs: number;
   /** The middle of its place; undefined where that is not known. */
   readonly latDeg: number | undefined;
   readonly lonDeg: number | undefined;
@@ -77,7 +79,7 @@ export interface ReportToScore {
 export interface ScoreQuery {
   /** Of the same report of two operators that of the first counts. */
   readonly operators: readonly string[];
-  /** Times of the reports, epoch ms: from the first, before the second. */
+  /** Times that the reports count at, epoch ms: from the first, before the second. */
   readonly fromMs: number;
   readonly beforeMs: number;
   /** Degrees; west greater than east over the antimeridian. */

@@ -28,7 +28,15 @@ async function post(stores: MemoryStores) {
 }
 
 it.each<[string, Partial<MemoryStores>]>([
-  ['the scores', {}],
+  [
+    'the scores',
+    {
+      scores: {
+        ...createMemoryStores().scores,
+        begin: () => Promise.reject(new Error('made to fail')),
+      },
+    },
+  ],
   [
     'the clock',
     {

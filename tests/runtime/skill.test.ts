@@ -1,6 +1,7 @@
 /** Pilots' reports against forecasts in the real service: what is scored when, what is kept, and what GET /api/skill answers. */
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { scoreDue, scoreNow } from '../../worker/brief/score-reports.ts';
+import { skillRows } from '../../worker/brief/skill-answer.ts';
 import { type SkillAnswer, skillAnswerSchema } from '../../worker/schema/skill.ts';
 import { keepReports } from '../../worker/sources/keep-reports.ts';
 import type { ScoreQuery } from '../../worker/sources/scores.ts';
@@ -13,6 +14,8 @@ import { createMemoryStores } from '../support/memory-stores.ts';
 import { DECK_AIR, DRY_AIR, FIELDS, NOON_MS, over } from '../support/winter-leg.ts';
 
 const H = 3_600_000;
+const MANY = { reports: 100, reads: 100, columns: 10_000 };
+const ANY = { unsettledMs: 0, begunMs: 1e15 };
 const EVERYTHING: ScoreQuery = { operators: ['demo'], fromMs: 0, beforeMs: 1e15, box: undefined };
 
 describe('in the store', () => {
@@ -21,8 +24,11 @@ describe('in the store', () => {
     local = await startLocalD1();
   });
   afterAll(() => local.stop());
+  afterEach(() => {
+    vi.restoreAllMocks();
+  });
   beforeEach(async () => {
-    for (const table of ['reports', 'scored_reports', 'report_scores'])
+    for (const table of ['reports', 'scored_reports', 'report_scores', 'score_attempts'])
       await local.db.prepare(`DELETE FROM ${table}`).run();
   });
 
@@ -72,11 +78,11 @@ describe('in the store', () => {
     const stores = await world();
     const texts = [0, 1, 2, 3].map((minute) => `AAAA UA /OV AAAA/TM 120${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
     await load(stores, texts.join('\n'));
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
-    const left = await stores.scores.due(0, 100);
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 2, failed: 0 });
+    const left = await stores.scores.due(ANY, 100);
     expect(left.map(({ issuedMs }) => (issuedMs - NOON_MS) / 60_000)).toEqual([1, 0]);
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 0, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 0, failed: 0 });
     expect(await outcomes(stores)).toEqual(['ascent 0 hit 4', 'brief 0 hit 4']);
   });
 
@@ -111,8 +117,8 @@ describe('in the store', () => {
     // Two manifests once, the values of two hours for each report.
     expect([forOne, grids.counts.gets]).toEqual([2 + 2, 2 + 3 * 2]);
     expect(await load(stores, text.join('\n').replaceAll('LGT', 'MOD'))).toHaveLength(3);
-    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 2, failed: 0 });
-    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 1, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reads: 5 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reads: 5 })).toEqual({ scored: 1, failed: 0 });
   });
 
   it('is scored once more when late data are in: an ascent that came after the report', async () => {
@@ -138,32 +144,106 @@ describe('in the store', () => {
     expect(await scoreDue(emptied, [])).toEqual({ scored: 0, failed: 0 });
   });
 
-  it('one that fails stops no other, is told, tried once more when it is old, and then left', async () => {
+  it('one that fails stops no other, is tried again each hour, and after three attempts is settled and counted', async () => {
     const stores = await world();
-    const broken = {
-      ...stores,
-      grids: { ...stores.grids, find: async () => Promise.reject(new Error('made to fail')) },
-    };
+    const find: World['grids']['find'] = async () => Promise.reject(new Error('made to fail'));
+    const broken = { ...stores, grids: { ...stores.grids, find } };
     await load(stores, `${ICE}\n${NONE}`);
-    const mute = console.error;
-    console.error = () => undefined;
-    try {
-      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 2 });
-      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 0 });
-      expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
-        { said: 'nothing', why: 'scoring failed', count: 2 },
-      ]);
-      expect(await scoreDue(at(broken, NOON_MS + 4 * H), [])).toEqual({ scored: 0, failed: 2 });
-      expect(await scoreDue(at(broken, NOON_MS + 5 * H), [])).toEqual({ scored: 0, failed: 0 });
-    } finally {
-      console.error = mute;
+    const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    const round = (afterH: number) => scoreDue(at(broken, NOON_MS + afterH * H), []);
+    expect(await round(1)).toEqual({ scored: 0, failed: 2 });
+    expect(await round(1.9)).toEqual({ scored: 0, failed: 0 });
+    expect(await round(2)).toEqual({ scored: 0, failed: 2 });
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([]);
+    expect(await round(3)).toEqual({ scored: 0, failed: 2 });
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+      { said: 'nothing', why: 'scoring failed', count: 2 },
+    ]);
+    expect(await round(9)).toEqual({ scored: 0, failed: 0 });
+    expect(told).toHaveBeenCalledTimes(6);
+  });
+
+  it('a failure that passes leaves nothing: the next attempt has the scores', async () => {
+    const stores = await world();
+    const reports = await load(stores, ICE);
+    vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    const find: World['grids']['find'] = async () => Promise.reject(new Error('made to fail'));
+    await scoreNow({ ...stores, grids: { ...stores.grids, find } }, reports, near);
+    expect(await scoreDue(at(stores, NOON_MS + 2 * H), [])).toEqual({ scored: 1, failed: 0 });
+    expect(await outcomes(stores)).toEqual(['ascent 0 hit 1', 'brief 0 hit 1']);
+    expect(await stores.scores.begin({ operator: 'demo', id: reports[0]!.id }, 0)).toBe(1);
+  });
+
+  it('one that ends its round before anything is kept comes last in the next, and is settled unscored after three', async () => {
+    const stores = await world();
+    const [ending] = await load(stores, NONE);
+    const older = await load(stores, ICE);
+    const idsDue = async () => (await stores.scores.due(ANY, 10)).map(({ id }) => id);
+    expect(await idsDue()).toEqual([ending!.id, older[0]!.id]);
+    const begin = () => stores.scores.begin({ operator: 'demo', id: ending!.id }, NOON_MS);
+    expect(await begin()).toBe(1);
+    expect(await idsDue()).toEqual([older[0]!.id, ending!.id]);
+    expect([await begin(), await begin()]).toEqual([2, 3]);
+    const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    expect(await scoreDue(at(stores, NOON_MS + 4 * H), [])).toEqual({ scored: 1, failed: 1 });
+    expect(told).toHaveBeenCalledTimes(1);
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+      { said: 'ice', why: undefined, count: 1 },
+      { said: 'nothing', why: 'scoring failed', count: 1 },
+    ]);
+    expect(await idsDue()).toEqual([]);
+  });
+
+  it('the stores of other tests answer as the database does', async () => {
+    const stores = await world();
+    const memory = createMemoryStores({ places: FIELDS, nowMs: stores.nowMs() });
+    const twofold: World = {
+      ...stores,
+      scores: {
+        ...stores.scores,
+        put: async (...row) => {
+          await stores.scores.put(...row);
+          await memory.scores.put(...row);
+        },
+      },
+    };
+    const odd = [
+      'AAAA UA /FL060/TM 1210/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/FL060/TP ZZZZ/IC LGT RIME=',
+    ];
+    for (const operator of ['demo', 'local']) {
+      const reports = await load(stores, [ICE, NONE, ...odd].join('\n'), operator);
+      await scoreNow(twofold, reports, { ...near, operator });
+      await scoreNow({ ...twofold, soundings: createMemoryStores().soundings }, reports, {
+        ...near,
+        operator,
+      });
+    }
+    const answers = async ({ scores }: Pick<World, 'scores'>, query: ScoreQuery) => ({
+      sources: skillRows(await scores.tallies(query)).sort((a, b) => (a.kind < b.kind ? -1 : 1)),
+      reports: (await scores.reportTallies(query))
+        .flatMap(({ said, why, count }) => Array.from({ length: count }, () => `${said} ${why}`))
+        .sort(),
+      methods: await scores.methods(query),
+      tops: await scores.tops(query, 10),
+    });
+    const box = { westDeg: -74, southDeg: 44, eastDeg: -72, northDeg: 45 };
+    for (const query of [
+      EVERYTHING,
+      { ...EVERYTHING, operators: ['local', 'demo'] },
+      { ...EVERYTHING, box },
+      { ...EVERYTHING, beforeMs: NOON_MS + 11 * 60_000 },
+    ]) {
+      const inDatabase = await answers(stores, query);
+      expect(inDatabase.reports.length).toBeGreaterThan(0);
+      expect(await answers(memory, query)).toEqual(inDatabase);
     }
   });
 
   it('an interrupted put leaves nothing behind: the next round finds the report again', async () => {
     const stores = await world();
     await load(stores, ICE);
-    const [due] = await stores.scores.due(0, 1);
+    const [due] = await stores.scores.due(ANY, 1);
     const bad = { ...due!, reportId: due!.id, placeWords: null as never, said: 'ice' as const };
     const rest = {
       ...{ timeMs: NOON_MS, latDeg: 44, lonDeg: -73, band: undefined, heaviest: undefined, topFt: undefined },
@@ -182,7 +262,7 @@ describe('in the store', () => {
     };
     await expect(stores.scores.put({ ...bad, ...rest }, [score], NOON_MS)).rejects.toThrow();
     expect(await outcomes(stores)).toEqual([]);
-    expect(await stores.scores.due(0, 10)).toHaveLength(1);
+    expect(await stores.scores.due(ANY, 10)).toHaveLength(1);
   });
 
   it('every odd report is kept with the reason, and none is a hit, a miss or a correct no', async () => {

@@ -26,13 +26,13 @@ import {
   type ReportRepository,
   type StoredReport,
 } from '../../worker/sources/reports.ts';
-import type { ScoreRepository } from '../../worker/sources/scores.ts';
 import {
   keyOfHour,
   type SupplyHour,
   type SupplyRepository,
   type SupplyRow,
 } from '../../worker/sources/supply.ts';
+import { type KeptReport, memoryScores } from './memory-scores.ts';
 import { rehearsalHttp } from './rehearsal-http.ts';
 
 export interface MemoryStores extends Dependencies {
@@ -51,12 +51,13 @@ export interface MemoryOptions {
 export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
   const objectMap = new Map<string, Uint8Array>();
   const counts = { gets: 0, bytes: 0 };
+  const kept = new Map<string, StoredReport & KeptReport>();
   return {
     objectMap,
     counts,
     soundings: memorySoundings(),
-    reports: memoryReports(),
-    scores: noScores(),
+    reports: memoryReports(kept),
+    scores: memoryScores(() => [...kept.values()]),
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -132,8 +133,7 @@ function memorySoundings(): SoundingRepository {
 }
 
 /** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
-function memoryReports(): ReportRepository {
-  const rows = new Map<string, StoredReport>();
+function memoryReports(rows: Map<string, StoredReport & KeptReport>): ReportRepository {
   const found = ({ operators, fromMs, toMs }: ReportQuery, isWanted: (report: Report) => boolean) => ({
     reports: [...rows.values()].filter(
       (each) =>
@@ -145,8 +145,8 @@ function memoryReports(): ReportRepository {
     isPartial: false,
   });
   return {
-    put: async (operator, reports) => {
-      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator });
+    put: async (operator, reports, receivedMs) => {
+      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator, receivedMs });
     },
     find: async (query) => found(query, bearsOnLegs),
     findNotes: async (query) => found(query, isNoteAlone),
@@ -171,17 +171,6 @@ function memoryReports(): ReportRepository {
       for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
       return before - rows.size;
     },
-  };
-}
-
-/** What is asked of scores is work for SQL: tests that need them have D1. */
-function noScores(): ScoreRepository {
-  const none = async () => {
-    throw new RangeError('scores: there are none in memory');
-  };
-  return {
-    ...{ put: none, due: none, tallies: none, reportTallies: none, methods: none, tops: none },
-    forgetBefore: none,
   };
 }
 

@@ -125,14 +125,24 @@ export interface TopRow {
   readonly madeMs: number | undefined;
 }
 
+/** Which reports are due, epoch ms. */
+export interface DueBefore {
+  /** Beside those without scores those that are not settled and of this time or before. */
+  readonly unsettledMs: number;
+  /** Of those that were begun without coming to scores the ones last begun at this time or before. */
+  readonly begunMs: number;
+}
+
 export interface ScoreRepository {
   /**
    * Keeps a report with its scores, all of it or nothing. The same report again replaces its scores, unless fewer of them know
    * any air than before: forecasts are deleted sooner than scores.
    */
   put(report: ScoredReport, scores: readonly Score[], nowMs: number): Promise<void>;
-  /** Stored pilots' reports without scores, and those not settled whose time is before an instant; newest first. */
-  due(unsettledBeforeMs: number, limit: number): Promise<readonly ReportToScore[]>;
+  /** Notes that a report is about to be scored; gives how often that was since it last had scores, this one counted. */
+  begin(report: Pick<ReportToScore, 'operator' | 'id'>, nowMs: number): Promise<number>;
+  /** Stored pilots' reports that are to be scored: those begun least often first, of them the newest. */
+  due(before: DueBefore, limit: number): Promise<readonly ReportToScore[]>;
   tallies(query: ScoreQuery): Promise<readonly ScoreTally[]>;
   reportTallies(query: ScoreQuery): Promise<readonly ReportTally[]>;
   /** Versions of the method that made the scores. */

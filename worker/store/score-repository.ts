@@ -41,6 +41,17 @@ const PUT_REPORT = `INSERT INTO scored_reports (${REPORT_COLUMNS.join(', ')})
   WHERE ${KNOWN} <= ?${REPORT_COLUMNS.length + 1}`;
 const SETTLE = `UPDATE scored_reports SET is_settled = MAX(is_settled, ?3), scored_ms = ?4
   WHERE operator = ?1 AND report_id = ?2`;
+const BEGIN = `INSERT INTO score_attempts (operator, report_id, attempts, last_ms) VALUES (?1, ?2, 1, ?3)
+  ON CONFLICT (operator, report_id) DO UPDATE SET attempts = attempts + 1, last_ms = excluded.last_ms
+  RETURNING attempts`;
+const DUE = `SELECT r.operator, r.id, r.text, r.issued_ms AS issuedMs, r.ingested_ms AS receivedMs
+  FROM reports r
+    LEFT JOIN scored_reports s ON s.operator = r.operator AND s.report_id = r.id
+    LEFT JOIN score_attempts a ON a.operator = r.operator AND a.report_id = r.id
+  WHERE r.kind IN ('pirep', 'airep')
+    AND (s.report_id IS NULL OR (s.is_settled = 0 AND s.time_ms <= ?1))
+    AND (a.last_ms IS NULL OR a.last_ms <= ?2)
+  ORDER BY COALESCE(a.attempts, 0), r.issued_ms DESC, r.id, r.operator LIMIT ?3`;
 
 export function createScoreRepository(db: D1Database): ScoreRepository {
   return {
@@ -54,19 +65,19 @@ export function createScoreRepository(db: D1Database): ScoreRepository {
         db.prepare(INSERT_SCORES).bind(...key, rows),
         db.prepare(PUT_REPORT).bind(...reportRow(report, nowMs), known),
         db.prepare(SETTLE).bind(...key, Number(report.isSettled), nowMs),
+        db.prepare('DELETE FROM score_attempts WHERE operator = ?1 AND report_id = ?2').bind(...key),
       ]);
     },
 
-    async due(unsettledBeforeMs, limit) {
+    async begin({ operator, id }, nowMs) {
+      const row = await db.prepare(BEGIN).bind(operator, id, nowMs).first<{ attempts: number }>();
+      return row?.attempts ?? 1;
+    },
+
+    async due({ unsettledMs, begunMs }, limit) {
       const { results } = await db
-        .prepare(
-          `SELECT r.operator, r.id, r.text, r.issued_ms AS issuedMs, r.ingested_ms AS receivedMs
-           FROM reports r LEFT JOIN scored_reports s ON s.operator = r.operator AND s.report_id = r.id
-           WHERE r.kind IN ('pirep', 'airep')
-             AND (s.report_id IS NULL OR (s.is_settled = 0 AND s.time_ms <= ?1))
-           ORDER BY r.issued_ms DESC, r.id, r.operator LIMIT ?2`,
-        )
-        .bind(unsettledBeforeMs, limit)
+        .prepare(DUE)
+        .bind(unsettledMs, begunMs, limit)
         .all<{ operator: string; id: string; text: string; issuedMs: number; receivedMs: number }>();
       return results;
     },
@@ -78,6 +89,7 @@ export function createScoreRepository(db: D1Database): ScoreRepository {
       const [, reports] = await db.batch([
         db.prepare(`DELETE FROM report_scores WHERE (operator, report_id) IN ${old}`).bind(scoredBeforeMs),
         db.prepare('DELETE FROM scored_reports WHERE scored_ms < ?1').bind(scoredBeforeMs),
+        db.prepare('DELETE FROM score_attempts WHERE last_ms < ?1').bind(scoredBeforeMs),
       ]);
       return reports?.meta.changes ?? 0;
     },

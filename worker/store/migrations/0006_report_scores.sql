@@ -41,5 +41,14 @@ CREATE TABLE report_scores (
   PRIMARY KEY (operator, report_id, source_kind, source_name, lead_bucket)
 );
 
+-- How often it was begun to score a report that has no scores since; gone once it has.
+CREATE TABLE score_attempts (
+  operator TEXT NOT NULL,
+  report_id TEXT NOT NULL,
+  attempts INTEGER NOT NULL,
+  last_ms INTEGER NOT NULL,
+  PRIMARY KEY (operator, report_id)
+);
+
 -- Pilots' reports that are to be scored, among all the others.
 CREATE INDEX pilot_reports_by_time ON reports (issued_ms) WHERE kind IN ('pirep', 'airep');

@@ -107,19 +107,23 @@ describe('a row of skill', () => {
 });
 
 it('reports that are not scored are told with the reason, none left out', () => {
-  const answer = reportsAnswer([
-    { said: 'ice', why: undefined, count: 5 },
-    { said: 'no-ice', why: undefined, count: 4 },
-    { said: 'ice', why: 'above FL300', count: 2 },
-    { said: 'no-ice', why: 'above FL300', count: 1 },
-    { said: 'nothing', why: 'it says nothing of icing', count: 7 },
-  ]);
+  const answer = reportsAnswer(
+    [
+      { said: 'ice', why: undefined, count: 5 },
+      { said: 'no-ice', why: undefined, count: 4 },
+      { said: 'ice', why: 'above FL300', count: 2 },
+      { said: 'no-ice', why: 'above FL300', count: 1 },
+      { said: 'nothing', why: 'it says nothing of icing', count: 7 },
+    ],
+    6,
+  );
   expect(answer).toEqual({
     ...{ total: 19, ice: 5, noIce: 4 },
     unscored: [
       { why: 'above FL300', count: 3 },
       { why: 'it says nothing of icing', count: 7 },
     ],
+    waiting: 6,
   });
 });
 

@@ -219,12 +219,15 @@ describe('in the store', () => {
         operator,
       });
     }
+    for (const each of [stores, memory]) await load(each, ICE.replace('1210', '1205'));
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(1);
     const answers = async ({ scores }: Pick<World, 'scores'>, query: ScoreQuery) => ({
       sources: skillRows(await scores.tallies(query)).sort((a, b) => (a.kind < b.kind ? -1 : 1)),
       reports: (await scores.reportTallies(query))
         .flatMap(({ said, why, count }) => Array.from({ length: count }, () => `${said} ${why}`))
         .sort(),
       methods: await scores.methods(query),
+      waiting: await scores.waiting(query),
       tops: await scores.tops(query, 10),
     });
     const box = { westDeg: -74, southDeg: 44, eastDeg: -72, northDeg: 45 };
@@ -320,10 +323,32 @@ describe('in the store', () => {
     expect(await outcomes(stores, { ...EVERYTHING, operators: ['local'] })).toEqual(['brief -1 unknown 1']);
   });
 
+  it('a report of no matter when stays until it is scored, two days after it came in at most, and the answer counts it', async () => {
+    const stores = await world();
+    const cameMs = stores.nowMs();
+    await load(stores, `${ICE}\nMETAR AAAA 141150Z 00000KT M05/M06 A3000=`);
+    expect(await stores.reports.forgetBefore(1e15, cameMs)).toBe(1);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(1);
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local'] })).toBe(0);
+    expect(await stores.scores.waiting({ ...EVERYTHING, beforeMs: NOON_MS })).toBe(0);
+    expect(await stores.scores.waiting({ ...EVERYTHING, fromMs: cameMs })).toBe(0);
+    await scoreDue(stores, []);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(0);
+    await load(stores, ICE, 'local');
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local'] })).toBe(1);
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local', 'demo'] })).toBe(0);
+    await stores.reports.forgetBefore(1e15, 1e15);
+    await load(stores, ICE);
+    expect(await stores.reports.forgetBefore(1e15, cameMs)).toBe(1);
+    await load(stores, NONE);
+    expect(await stores.reports.forgetBefore(1e15, cameMs + 1)).toBe(1);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(0);
+  });
+
   it('scores outlive their report, by 400 days and no more', async () => {
     const stores = await world();
     await scoreNow(stores, await load(stores, ICE), near);
-    await stores.reports.forgetBefore(1e15);
+    await stores.reports.forgetBefore(1e15, 0);
     const days = (count: number) => at(stores, stores.nowMs() + count * 24 * H);
     await scoreDue(days(399), []);
     expect(await outcomes(stores)).toHaveLength(2);
@@ -414,6 +439,7 @@ describe('GET /api/skill', () => {
     expect(answer.reports).toEqual({
       ...{ total: 6, ice: 3, noIce: 2 },
       unscored: [{ why: 'it says nothing of icing', count: 1 }],
+      waiting: 0,
     });
     expect(answer.sources.map(({ kind, lead }) => `${kind} ${lead}`)).toEqual([
       'ascent 0-3 h',

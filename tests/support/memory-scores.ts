@@ -72,6 +72,14 @@ export function memoryScores(kept: () => readonly KeptReport[]): MemoryScores {
           ...{ said: report.said, why: report.whyUnplaced ?? report.whyUnscored, count: 1 },
         }),
       ),
+    waiting: async ({ operators, fromMs, beforeMs }) =>
+      new Set(
+        kept()
+          .filter((report) => isPilots(report) && operators.includes(report.operator))
+          .filter(({ issuedMs }) => issuedMs >= fromMs && issuedMs < beforeMs)
+          .filter(({ id }) => !operators.some((operator) => rows.has(keyOf({ operator, id }))))
+          .map(({ id }) => id),
+      ).size,
     methods: async (query) => [
       ...new Set(
         mine(query).flatMap(({ report }) => (report.whyUnplaced === undefined ? report.method : [])),
@@ -90,7 +98,7 @@ export function memoryScores(kept: () => readonly KeptReport[]): MemoryScores {
   };
 }
 
-export const isPilots = ({ kind }: KeptReport) => kind === 'pirep' || kind === 'airep';
+export const isPilots = ({ kind }: Pick<KeptReport, 'kind'>) => kind === 'pirep' || kind === 'airep';
 
 function reportsOf(rows: readonly Row[], { operators, fromMs, beforeMs, box }: ScoreQuery): Row[] {
   const rankOf = ({ report }: Row) => [operators[0], ...operators.toSorted()].indexOf(report.operator);

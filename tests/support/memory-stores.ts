@@ -32,7 +32,7 @@ import {
   type SupplyRepository,
   type SupplyRow,
 } from '../../worker/sources/supply.ts';
-import { type KeptReport, memoryScores } from './memory-scores.ts';
+import { isPilots, type KeptReport, memoryScores } from './memory-scores.ts';
 import { rehearsalHttp } from './rehearsal-http.ts';
 
 export interface MemoryStores extends Dependencies {
@@ -51,13 +51,14 @@ export interface MemoryOptions {
 export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
   const objectMap = new Map<string, Uint8Array>();
   const counts = { gets: 0, bytes: 0 };
-  const kept = new Map<string, StoredReport & KeptReport>();
+  const kept = new Map<string, ReportRow>();
+  const scores = memoryScores(() => [...kept.values()].map(keptReport));
   return {
     objectMap,
     counts,
     soundings: memorySoundings(),
-    reports: memoryReports(kept),
-    scores: memoryScores(() => [...kept.values()]),
+    reports: memoryReports(kept, scores.isScored),
+    scores,
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -132,10 +133,21 @@ function memorySoundings(): SoundingRepository {
   };
 }
 
+interface ReportRow {
+  readonly report: StoredReport;
+  readonly receivedMs: number;
+}
+
+const keptReport = ({ report, receivedMs }: ReportRow): KeptReport => ({ ...report, receivedMs });
+
 /** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
-function memoryReports(rows: Map<string, StoredReport & KeptReport>): ReportRepository {
+function memoryReports(
+  rows: Map<string, ReportRow>,
+  isScored: (report: StoredReport) => boolean,
+): ReportRepository {
+  const stored = () => [...rows.values()].map(({ report }) => report);
   const found = ({ operators, fromMs, toMs }: ReportQuery, isWanted: (report: Report) => boolean) => ({
-    reports: [...rows.values()].filter(
+    reports: stored().filter(
       (each) =>
         operators.includes(each.operator) &&
         isWanted(each) &&
@@ -146,12 +158,14 @@ function memoryReports(rows: Map<string, StoredReport & KeptReport>): ReportRepo
   });
   return {
     put: async (operator, reports, receivedMs) => {
-      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator, receivedMs });
+      for (const report of reports) {
+        rows.set(`${operator} ${report.id}`, { report: { ...report, operator }, receivedMs });
+      }
     },
     find: async (query) => found(query, bearsOnLegs),
     findNotes: async (query) => found(query, isNoteAlone),
     ofAerodrome: async ({ operators, station, fromMs, toMs }) =>
-      [...rows.values()]
+      stored()
         .filter(
           ({ operator, series, issuedMs }) =>
             operators.includes(operator) &&
@@ -162,13 +176,16 @@ function memoryReports(rows: Map<string, StoredReport & KeptReport>): ReportRepo
         .sort((a, b) => b.issuedMs - a.issuedMs || b.rank - a.rank),
     counts: async (operators) =>
       REPORT_KINDS.toSorted().flatMap((kind) => {
-        const own = [...rows.values()].filter((row) => row.kind === kind && operators.includes(row.operator));
+        const own = stored().filter((row) => row.kind === kind && operators.includes(row.operator));
         if (own.length === 0) return [];
         return [{ kind, count: own.length, newestMs: Math.max(...own.map(({ issuedMs }) => issuedMs)) }];
       }),
-    forgetBefore: async (validBeforeMs) => {
+    forgetBefore: async (validBeforeMs, unscoredBeforeMs) => {
       const before = rows.size;
-      for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
+      for (const [key, row] of rows) {
+        const waits = isPilots(row.report) && !isScored(row.report) && row.receivedMs >= unscoredBeforeMs;
+        if (row.report.validToMs < validBeforeMs && !waits) rows.delete(key);
+      }
       return before - rows.size;
     },
   };

@@ -95,7 +95,8 @@ function tooFew(ofIce: number, ofNone: number): string | null {
   return `Too few to claim skill: ${ofIce} of ice and ${ofNone} of no ice, ${FEWEST} of each are the least`;
 }
 
-export function reportsAnswer(tallies: readonly ReportTally[]): SkillAnswer['reports'] {
+/** @param waiting  Reports that came in and were not compared yet. */
+export function reportsAnswer(tallies: readonly ReportTally[], waiting: number): SkillAnswer['reports'] {
   const sum = (some: readonly ReportTally[]) => some.reduce((total, { count }) => total + count, 0);
   const scored = tallies.filter(({ why }) => why === undefined);
   const whys = new Map<string, number>();
@@ -105,6 +106,7 @@ export function reportsAnswer(tallies: readonly ReportTally[]): SkillAnswer['rep
     ice: sum(scored.filter(({ said }) => said === 'ice')),
     noIce: sum(scored.filter(({ said }) => said === 'no-ice')),
     unscored: [...whys].map(([why, count]) => ({ why, count })),
+    waiting,
   };
 }
 

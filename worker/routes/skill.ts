@@ -22,7 +22,7 @@ type Skill = Pick<SkillAnswer, 'methods' | 'reports' | 'sources' | 'cautions'>;
 const NO_TOPS: Tops = { tops: [], topsArePartial: false };
 const NO_SKILL: Skill = {
   ...{ methods: [], sources: [], cautions: [] },
-  reports: { total: 0, ice: 0, noIce: 0, unscored: [] },
+  reports: { total: 0, ice: 0, noIce: 0, unscored: [], waiting: 0 },
 };
 
 export async function getSkill(context: Context<AppEnv>): Promise<Response> {
@@ -60,14 +60,15 @@ async function topsOf(scores: ScoreRepository, query: ScoreQuery): Promise<Tops>
 }
 
 async function skillOf(scores: ScoreRepository, query: ScoreQuery): Promise<Skill> {
-  const [tallies, reports, methods] = await Promise.all([
+  const [tallies, reports, waiting, methods] = await Promise.all([
     scores.tallies(query),
     scores.reportTallies(query),
+    scores.waiting(query),
     scores.methods(query),
   ]);
   return {
     methods: [...methods],
-    reports: reportsAnswer(reports),
+    reports: reportsAnswer(reports, waiting),
     sources: skillRows(tallies),
     cautions: cautionsOf(methods),
   };

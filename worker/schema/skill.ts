@@ -94,6 +94,8 @@ export const skillAnswerSchema = z.object({
     noIce: z.number(),
     /** Kept and in no score, by the reason. */
     unscored: z.array(z.object({ why: z.string(), count: z.number() })),
+    /** Came in and not compared yet, wherever they are: in no other count. */
+    waiting: z.number(),
   }),
   sources: z.array(rowSchema),
   cautions: z.array(z.string()),

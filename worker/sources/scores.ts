@@ -145,6 +145,8 @@ export interface ScoreRepository {
   due(before: DueBefore, limit: number): Promise<readonly ReportToScore[]>;
   tallies(query: ScoreQuery): Promise<readonly ScoreTally[]>;
   reportTallies(query: ScoreQuery): Promise<readonly ReportTally[]>;
+  /** Stored pilots' reports of the time asked for that have no scores yet, wherever they are: their places were not read yet. */
+  waiting(query: ScoreQuery): Promise<number>;
   /** Versions of the method that made the scores. */
   methods(query: ScoreQuery): Promise<readonly string[]>;
   /** Newest first. */

@@ -12,10 +12,25 @@ import { numberedMarks } from './sql-marks.ts';
 
 export function skillQueries(
   db: D1Database,
-): Pick<ScoreRepository, 'tallies' | 'reportTallies' | 'methods' | 'tops'> {
+): Pick<ScoreRepository, 'tallies' | 'reportTallies' | 'waiting' | 'methods' | 'tops'> {
   return {
     tallies: (query) => tallies(db, query),
     reportTallies: (query) => reportTallies(db, query),
+
+    async waiting({ operators, fromMs, beforeMs }) {
+      if (operators.length === 0) return 0;
+      const among = `IN (${numberedMarks(operators.length, 2)})`;
+      const { results } = await db
+        .prepare(
+          `SELECT COUNT(DISTINCT r.id) AS count FROM reports r
+           WHERE r.operator ${among} AND r.kind IN ('pirep', 'airep')
+             AND r.issued_ms >= ?1 AND r.issued_ms < ?2 AND NOT EXISTS (
+               SELECT 1 FROM scored_reports s WHERE s.operator ${among} AND s.report_id = r.id)`,
+        )
+        .bind(fromMs, beforeMs, ...operators)
+        .all<{ count: number }>();
+      return results[0]?.count ?? 0;
+    },
 
     async methods(query) {
       const rows = await asked<{ method: string }>(

@@ -9,7 +9,7 @@ import { createReportRepository } from '../../worker/store/report-repository.ts'
 import { createScoreRepository } from '../../worker/store/score-repository.ts';
 import { gridStores } from '../brief/hourly-grids.ts';
 import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
-import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import { allScored, startLocalInstance, type TestInstance } from '../support/local-instance.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
 import { DECK_AIR, DRY_AIR, FIELDS, NOON_MS, over } from '../support/winter-leg.ts';
 
@@ -510,17 +510,34 @@ describe('GET /api/skill', () => {
     expect((await get('', instance.operatorKey)).status).toBe(200);
   });
 
-  it('an upload says how many it scored, and the schedule keeps the scores when it deletes the reports', async () => {
+  it('the schedule deletes what is scored, and then scores what an upload left: the supply comes first', async () => {
+    const before = (await get(`?beforeUtc=${NOON}`)).answer.reports.total;
+    const minutes = Array.from({ length: 25 }, (_, minute) => String(minute + 10));
+    const pilots = minutes.map(
+      (minute) => `KBTV UA /OV KBTV/TM 07${minute}/FL060/TP ZZZZ/IC NEG/RM INVENTED=`,
+    );
     const response = await fetch(`${instance.baseUrl}/api/reports?near=${NOON}`, {
       method: 'POST',
-      body: 'KBTV UA /OV KBTV/TM 0745/FL060/TP ZZZZ/IC NEG/RM INVENTED=\nMETAR KBTV 140754Z 00000KT M05/M06 A3000=',
+      body: [...pilots, 'METAR KBTV 140754Z 00000KT M05/M06 A3000='].join('\n'),
       headers: { authorization: `Bearer ${instance.operatorKey}` },
     });
-    expect(await response.json()).toMatchObject({ stored: 2, scored: 1 });
-    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(7);
+    expect(await response.json()).toMatchObject({ stored: 26 });
+    // Twenty at once, while nobody waits for them.
+    await allScored(instance.baseUrl, NOON, 5);
     await instance.schedule();
-    const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
-    expect((sources as { reports: unknown[] }).reports).toEqual([]);
-    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(7);
+    const counts = async () => {
+      const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
+      return (sources as { reports: { kind: string; count: number }[] }).reports.map(
+        ({ kind, count }) => `${count} ${kind}`,
+      );
+    };
+    expect(await counts()).toEqual(['5 pirep']);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports).toMatchObject({
+      total: before + 25,
+      waiting: 0,
+    });
+    await instance.schedule();
+    expect(await counts()).toEqual([]);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(before + 25);
   });
 });

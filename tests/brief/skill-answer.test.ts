@@ -127,6 +127,12 @@ it('reports that are not scored are told with the reason, none left out', () => 
   });
 });
 
+it('beside every table stands that longer leads of hourly models are not in it', () => {
+  expect(cautionsOf(['1']).join(' ')).toMatch(
+    /three runs of each valid time: of a model that runs every hour, leads/,
+  );
+});
+
 it('scores of several versions of the method say so', () => {
   expect(cautionsOf(['0.6.0', '0.7.0']).at(-1)).toContain('several versions');
   expect(cautionsOf(['0.6.0']).at(-1)).not.toContain('several versions');

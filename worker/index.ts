@@ -73,7 +73,7 @@ function bucketsOf({ supply }: Settings): RangedHttp {
   });
 }
 
-/** Before old reports and hours are deleted; whatever becomes of it, the supply runs. */
+/** After the supply, which it must not starve, and whatever becomes of that. */
 async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Settings): Promise<void> {
   try {
     const { scored, failed } = await scoreDue(stores, settings.openOperators);
@@ -91,9 +91,10 @@ function fetchConfigured(bindings: Bindings, settings: Settings): Promise<void> 
 }
 
 export default {
-  fetch(request: Request, bindings: Bindings): Response | Promise<Response> {
+  fetch(request: Request, bindings: Bindings, context: ExecutionContext): Response | Promise<Response> {
     const settings = readSettings(bindings);
-    return createApp({ ...storesOf(bindings, settings), http: bucketsOf(settings) }, settings).fetch(request);
+    const app = createApp({ ...storesOf(bindings, settings), http: bucketsOf(settings) }, settings);
+    return app.fetch(request, {}, context);
   },
 
   async scheduled(_event: unknown, bindings: Bindings, context: Lasting): Promise<void> {
@@ -101,7 +102,6 @@ export default {
     context.waitUntil(fetchConfigured(bindings, settings));
     const { supply } = settings;
     const stores = storesOf(bindings, settings);
-    await scoreReports(stores, settings);
     const result = await runSchedule({
       ...stores,
       ...supply,
@@ -110,7 +110,7 @@ export default {
       send: async (hours) => {
         await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
       },
-    });
+    }).finally(() => scoreReports(stores, settings));
     const { asked, retiredHours, deletedPrefixes, forgottenReports } = result;
     log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
     if (forgottenReports > 0) log(`reports: ${forgottenReports} deleted`);

@@ -107,20 +107,30 @@ describe('a row of skill', () => {
 });
 
 it('reports that are not scored are told with the reason, none left out', () => {
-  const answer = reportsAnswer([
-    { said: 'ice', why: undefined, count: 5 },
-    { said: 'no-ice', why: undefined, count: 4 },
-    { said: 'ice', why: 'above FL300', count: 2 },
-    { said: 'no-ice', why: 'above FL300', count: 1 },
-    { said: 'nothing', why: 'it says nothing of icing', count: 7 },
-  ]);
+  const answer = reportsAnswer(
+    [
+      { said: 'ice', why: undefined, count: 5 },
+      { said: 'no-ice', why: undefined, count: 4 },
+      { said: 'ice', why: 'above FL300', count: 2 },
+      { said: 'no-ice', why: 'above FL300', count: 1 },
+      { said: 'nothing', why: 'it says nothing of icing', count: 7 },
+    ],
+    6,
+  );
   expect(answer).toEqual({
     ...{ total: 19, ice: 5, noIce: 4 },
     unscored: [
       { why: 'above FL300', count: 3 },
       { why: 'it says nothing of icing', count: 7 },
     ],
+    waiting: 6,
   });
+});
+
+it('beside every table stands that longer leads of hourly models are not in it', () => {
+  expect(cautionsOf(['1']).join(' ')).toMatch(
+    /three runs of each valid time: of a model that runs every hour, leads/,
+  );
 });
 
 it('scores of several versions of the method say so', () => {

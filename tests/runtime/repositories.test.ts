@@ -410,8 +410,8 @@ describe.each(STORES)('reports in %s', (store) => {
 
   it('are deleted once their validity is long enough over', async () => {
     await reports.put('open', [REPORT, { ...REPORT, id: 'later', validToMs: DAY + 3 * H }], DAY);
-    expect(await reports.forgetBefore(DAY + 2 * H)).toBe(0);
-    expect(await reports.forgetBefore(DAY + 2 * H + 1)).toBe(1);
+    expect(await reports.forgetBefore(DAY + 2 * H, 0)).toBe(0);
+    expect(await reports.forgetBefore(DAY + 2 * H + 1, 0)).toBe(1);
     expect(await idsOf()).toEqual(['later']);
   });
 });

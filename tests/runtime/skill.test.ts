@@ -1,6 +1,7 @@
 /** Pilots' reports against forecasts in the real service: what is scored when, what is kept, and what GET /api/skill answers. */
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { scoreDue, scoreNow } from '../../worker/brief/score-reports.ts';
+import { skillRows } from '../../worker/brief/skill-answer.ts';
 import { type SkillAnswer, skillAnswerSchema } from '../../worker/schema/skill.ts';
 import { keepReports } from '../../worker/sources/keep-reports.ts';
 import type { ScoreQuery } from '../../worker/sources/scores.ts';
@@ -8,11 +9,13 @@ import { createReportRepository } from '../../worker/store/report-repository.ts'
 import { createScoreRepository } from '../../worker/store/score-repository.ts';
 import { gridStores } from '../brief/hourly-grids.ts';
 import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
-import { startLocalInstance, type TestInstance } from '../support/local-instance.ts';
+import { allScored, startLocalInstance, type TestInstance } from '../support/local-instance.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
 import { DECK_AIR, DRY_AIR, FIELDS, NOON_MS, over } from '../support/winter-leg.ts';
 
 const H = 3_600_000;
+const MANY = { reports: 100, reads: 100, columns: 10_000 };
+const ANY = { unsettledMs: 0, begunMs: 1e15 };
 const EVERYTHING: ScoreQuery = { operators: ['demo'], fromMs: 0, beforeMs: 1e15, box: undefined };
 
 describe('in the store', () => {
@@ -21,8 +24,11 @@ describe('in the store', () => {
     local = await startLocalD1();
   });
   afterAll(() => local.stop());
+  afterEach(() => {
+    vi.restoreAllMocks();
+  });
   beforeEach(async () => {
-    for (const table of ['reports', 'scored_reports', 'report_scores'])
+    for (const table of ['reports', 'scored_reports', 'report_scores', 'score_attempts'])
       await local.db.prepare(`DELETE FROM ${table}`).run();
   });
 
@@ -72,11 +78,11 @@ describe('in the store', () => {
     const stores = await world();
     const texts = [0, 1, 2, 3].map((minute) => `AAAA UA /OV AAAA/TM 120${minute}/FL060/TP ZZZZ/IC LGT RIME=`);
     await load(stores, texts.join('\n'));
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
-    const left = await stores.scores.due(0, 100);
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 2, failed: 0 });
+    const left = await stores.scores.due(ANY, 100);
     expect(left.map(({ issuedMs }) => (issuedMs - NOON_MS) / 60_000)).toEqual([1, 0]);
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 2, failed: 0 });
-    expect(await scoreDue(stores, [], { reports: 2, reads: 100 })).toEqual({ scored: 0, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reports: 2 })).toEqual({ scored: 0, failed: 0 });
     expect(await outcomes(stores)).toEqual(['ascent 0 hit 4', 'brief 0 hit 4']);
   });
 
@@ -111,8 +117,8 @@ describe('in the store', () => {
     // Two manifests once, the values of two hours for each report.
     expect([forOne, grids.counts.gets]).toEqual([2 + 2, 2 + 3 * 2]);
     expect(await load(stores, text.join('\n').replaceAll('LGT', 'MOD'))).toHaveLength(3);
-    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 2, failed: 0 });
-    expect(await scoreDue(stores, [], { reports: 9, reads: 5 })).toEqual({ scored: 1, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reads: 5 })).toEqual({ scored: 2, failed: 0 });
+    expect(await scoreDue(stores, [], { ...MANY, reads: 5 })).toEqual({ scored: 1, failed: 0 });
   });
 
   it('is scored once more when late data are in: an ascent that came after the report', async () => {
@@ -138,32 +144,109 @@ describe('in the store', () => {
     expect(await scoreDue(emptied, [])).toEqual({ scored: 0, failed: 0 });
   });
 
-  it('one that fails stops no other, is told, tried once more when it is old, and then left', async () => {
+  it('one that fails stops no other, is tried again each hour, and after three attempts is settled and counted', async () => {
     const stores = await world();
-    const broken = {
-      ...stores,
-      grids: { ...stores.grids, find: async () => Promise.reject(new Error('made to fail')) },
-    };
+    const find: World['grids']['find'] = async () => Promise.reject(new Error('made to fail'));
+    const broken = { ...stores, grids: { ...stores.grids, find } };
     await load(stores, `${ICE}\n${NONE}`);
-    const mute = console.error;
-    console.error = () => undefined;
-    try {
-      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 2 });
-      expect(await scoreDue(broken, [])).toEqual({ scored: 0, failed: 0 });
-      expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
-        { said: 'nothing', why: 'scoring failed', count: 2 },
-      ]);
-      expect(await scoreDue(at(broken, NOON_MS + 4 * H), [])).toEqual({ scored: 0, failed: 2 });
-      expect(await scoreDue(at(broken, NOON_MS + 5 * H), [])).toEqual({ scored: 0, failed: 0 });
-    } finally {
-      console.error = mute;
+    const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    const round = (afterH: number) => scoreDue(at(broken, NOON_MS + afterH * H), []);
+    expect(await round(1)).toEqual({ scored: 0, failed: 2 });
+    expect(await round(1.9)).toEqual({ scored: 0, failed: 0 });
+    expect(await round(2)).toEqual({ scored: 0, failed: 2 });
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([]);
+    expect(await round(3)).toEqual({ scored: 0, failed: 2 });
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+      { said: 'nothing', why: 'scoring failed', count: 2 },
+    ]);
+    expect(await round(9)).toEqual({ scored: 0, failed: 0 });
+    expect(told).toHaveBeenCalledTimes(6);
+  });
+
+  it('a failure that passes leaves nothing: the next attempt has the scores', async () => {
+    const stores = await world();
+    const reports = await load(stores, ICE);
+    vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    const find: World['grids']['find'] = async () => Promise.reject(new Error('made to fail'));
+    await scoreNow({ ...stores, grids: { ...stores.grids, find } }, reports, near);
+    expect(await scoreDue(at(stores, NOON_MS + 2 * H), [])).toEqual({ scored: 1, failed: 0 });
+    expect(await outcomes(stores)).toEqual(['ascent 0 hit 1', 'brief 0 hit 1']);
+    expect(await stores.scores.begin({ operator: 'demo', id: reports[0]!.id }, 0)).toBe(1);
+  });
+
+  it('one that ends its round before anything is kept comes last in the next, and is settled unscored after three', async () => {
+    const stores = await world();
+    const [ending] = await load(stores, NONE);
+    const older = await load(stores, ICE);
+    const idsDue = async () => (await stores.scores.due(ANY, 10)).map(({ id }) => id);
+    expect(await idsDue()).toEqual([ending!.id, older[0]!.id]);
+    const begin = () => stores.scores.begin({ operator: 'demo', id: ending!.id }, NOON_MS);
+    expect(await begin()).toBe(1);
+    expect(await idsDue()).toEqual([older[0]!.id, ending!.id]);
+    expect([await begin(), await begin()]).toEqual([2, 3]);
+    const told = vi.spyOn(console, 'error').mockImplementation(() => undefined);
+    expect(await scoreDue(at(stores, NOON_MS + 4 * H), [])).toEqual({ scored: 1, failed: 1 });
+    expect(told).toHaveBeenCalledTimes(1);
+    expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([
+      { said: 'ice', why: undefined, count: 1 },
+      { said: 'nothing', why: 'scoring failed', count: 1 },
+    ]);
+    expect(await idsDue()).toEqual([]);
+  });
+
+  it('the stores of other tests answer as the database does', async () => {
+    const stores = await world();
+    const memory = createMemoryStores({ places: FIELDS, nowMs: stores.nowMs() });
+    const twofold: World = {
+      ...stores,
+      scores: {
+        ...stores.scores,
+        put: async (...row) => {
+          await stores.scores.put(...row);
+          await memory.scores.put(...row);
+        },
+      },
+    };
+    const odd = [
+      'AAAA UA /FL060/TM 1210/TP ZZZZ/IC LGT RIME=',
+      'AAAA UA /OV AAAA/FL060/TP ZZZZ/IC LGT RIME=',
+    ];
+    for (const operator of ['demo', 'local']) {
+      const reports = await load(stores, [ICE, NONE, ...odd].join('\n'), operator);
+      await scoreNow(twofold, reports, { ...near, operator });
+      await scoreNow({ ...twofold, soundings: createMemoryStores().soundings }, reports, {
+        ...near,
+        operator,
+      });
+    }
+    for (const each of [stores, memory]) await load(each, ICE.replace('1210', '1205'));
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(1);
+    const answers = async ({ scores }: Pick<World, 'scores'>, query: ScoreQuery) => ({
+      sources: skillRows(await scores.tallies(query)).sort((a, b) => (a.kind < b.kind ? -1 : 1)),
+      reports: (await scores.reportTallies(query))
+        .flatMap(({ said, why, count }) => Array.from({ length: count }, () => `${said} ${why}`))
+        .sort(),
+      methods: await scores.methods(query),
+      waiting: await scores.waiting(query),
+      tops: await scores.tops(query, 10),
+    });
+    const box = { westDeg: -74, southDeg: 44, eastDeg: -72, northDeg: 45 };
+    for (const query of [
+      EVERYTHING,
+      { ...EVERYTHING, operators: ['local', 'demo'] },
+      { ...EVERYTHING, box },
+      { ...EVERYTHING, beforeMs: NOON_MS + 11 * 60_000 },
+    ]) {
+      const inDatabase = await answers(stores, query);
+      expect(inDatabase.reports.length).toBeGreaterThan(0);
+      expect(await answers(memory, query)).toEqual(inDatabase);
     }
   });
 
   it('an interrupted put leaves nothing behind: the next round finds the report again', async () => {
     const stores = await world();
     await load(stores, ICE);
-    const [due] = await stores.scores.due(0, 1);
+    const [due] = await stores.scores.due(ANY, 1);
     const bad = { ...due!, reportId: due!.id, placeWords: null as never, said: 'ice' as const };
     const rest = {
       ...{ timeMs: NOON_MS, latDeg: 44, lonDeg: -73, band: undefined, heaviest: undefined, topFt: undefined },
@@ -172,6 +255,7 @@ describe('in the store', () => {
         whyUnplaced: undefined,
         whyUnscored: undefined,
         method: 'x',
+        atMs: NOON_MS,
         isSettled: true,
       },
     };
@@ -181,7 +265,7 @@ describe('in the store', () => {
     };
     await expect(stores.scores.put({ ...bad, ...rest }, [score], NOON_MS)).rejects.toThrow();
     expect(await outcomes(stores)).toEqual([]);
-    expect(await stores.scores.due(0, 10)).toHaveLength(1);
+    expect(await stores.scores.due(ANY, 10)).toHaveLength(1);
   });
 
   it('every odd report is kept with the reason, and none is a hit, a miss or a correct no', async () => {
@@ -239,10 +323,32 @@ describe('in the store', () => {
     expect(await outcomes(stores, { ...EVERYTHING, operators: ['local'] })).toEqual(['brief -1 unknown 1']);
   });
 
+  it('a report of no matter when stays until it is scored, two days after it came in at most, and the answer counts it', async () => {
+    const stores = await world();
+    const cameMs = stores.nowMs();
+    await load(stores, `${ICE}\nMETAR AAAA 141150Z 00000KT M05/M06 A3000=`);
+    expect(await stores.reports.forgetBefore(1e15, cameMs)).toBe(1);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(1);
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local'] })).toBe(0);
+    expect(await stores.scores.waiting({ ...EVERYTHING, beforeMs: NOON_MS })).toBe(0);
+    expect(await stores.scores.waiting({ ...EVERYTHING, fromMs: cameMs })).toBe(0);
+    await scoreDue(stores, []);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(0);
+    await load(stores, ICE, 'local');
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local'] })).toBe(1);
+    expect(await stores.scores.waiting({ ...EVERYTHING, operators: ['local', 'demo'] })).toBe(0);
+    await stores.reports.forgetBefore(1e15, 1e15);
+    await load(stores, ICE);
+    expect(await stores.reports.forgetBefore(1e15, cameMs)).toBe(1);
+    await load(stores, NONE);
+    expect(await stores.reports.forgetBefore(1e15, cameMs + 1)).toBe(1);
+    expect(await stores.scores.waiting(EVERYTHING)).toBe(0);
+  });
+
   it('scores outlive their report, by 400 days and no more', async () => {
     const stores = await world();
     await scoreNow(stores, await load(stores, ICE), near);
-    await stores.reports.forgetBefore(1e15);
+    await stores.reports.forgetBefore(1e15, 0);
     const days = (count: number) => at(stores, stores.nowMs() + count * 24 * H);
     await scoreDue(days(399), []);
     expect(await outcomes(stores)).toHaveLength(2);
@@ -250,6 +356,51 @@ describe('in the store', () => {
     expect(await outcomes(stores)).toEqual([]);
     expect(await stores.scores.reportTallies(EVERYTHING)).toEqual([]);
   });
+
+  it('one without a time counts when it came in', async () => {
+    const stores = await world();
+    await scoreNow(stores, await load(stores, 'AAAA UA /OV AAAA/FL060/TP ZZZZ/IC LGT RIME='), near);
+    const total = async (fromMs: number, beforeMs: number) =>
+      (await stores.scores.reportTallies({ ...EVERYTHING, fromMs, beforeMs })).length;
+    const cameMs = stores.nowMs();
+    expect([await total(cameMs, cameMs + 1), await total(0, cameMs)]).toEqual([1, 0]);
+  });
+
+  it.each([
+    ['one operator', ['demo'], undefined],
+    [
+      'three operators and a box',
+      ['local', 'demo', 'open'],
+      { westDeg: 1, southDeg: 2, eastDeg: 3, northDeg: 4 },
+    ],
+  ])(
+    'what is asked of scores by %s walks no table: every step searches an index',
+    async (_, operators, box) => {
+      const asked: string[] = [];
+      const explaining = {
+        prepare: (text: string) => ({
+          bind: (...values: unknown[]) => ({
+            all: async () => {
+              const plan = local.db.prepare(`EXPLAIN QUERY PLAN ${text}`).bind(...values);
+              const { results } = await plan.all<{ detail: string }>();
+              asked.push(...results.map(({ detail }) => detail));
+              return { results: [] };
+            },
+          }),
+        }),
+      };
+      const scores = createScoreRepository(explaining as unknown as LocalD1['db']);
+      const query = { ...EVERYTHING, operators, box };
+      await scores.tallies(query);
+      await scores.reportTallies(query);
+      await scores.methods(query);
+      await scores.tops(query, 10);
+      expect(asked.filter((step) => step.startsWith('SCAN'))).toEqual([]);
+      const byTime =
+        /^SEARCH r USING INDEX scored_reports_by_time \(operator=\? AND at_ms>\? AND at_ms<\?\)$/;
+      expect(asked.filter((step) => byTime.test(step))).toHaveLength(4);
+    },
+  );
 
   it('a box over the antimeridian holds what lies on both sides of it', async () => {
     const stores = await world();
@@ -283,11 +434,12 @@ describe('GET /api/skill', () => {
   const NOON = '2026-01-14T12:00:00Z';
 
   it('has the invented morning: six reports, five scored against the 06 UTC ascents, too few to claim anything', async () => {
-    const { answer } = await get();
+    const { answer } = await get(`?beforeUtc=${NOON}`);
     expect(skillAnswerSchema.parse(answer)).toEqual(answer);
     expect(answer.reports).toEqual({
       ...{ total: 6, ice: 3, noIce: 2 },
       unscored: [{ why: 'it says nothing of icing', count: 1 }],
+      waiting: 0,
     });
     expect(answer.sources.map(({ kind, lead }) => `${kind} ${lead}`)).toEqual([
       'ascent 0-3 h',
@@ -324,6 +476,15 @@ describe('GET /api/skill', () => {
     expect((await get('?beforeUtc=2026-01-14T07:00:00Z')).answer).toMatchObject({ tops: [], sources: [] });
   });
 
+  it('counts 120 days, and says so: reports of before them are left out', async () => {
+    const { answer } = await get(`?beforeUtc=${NOON}`);
+    // From noon 14.5 days of September, 31, 30, 31 and 13.5 of January.
+    expect([Date.parse(answer.fromUtc), answer.mostDays]).toEqual([Date.parse('2025-09-16T12:00:00Z'), 120]);
+    const later = await get('?beforeUtc=2026-06-01T00:00:00Z');
+    expect(later.answer.reports.total).toBe(0);
+    expect((await get(`?fromUtc=2025-09-16T12:00:00Z&beforeUtc=${NOON}`)).status).toBe(200);
+  });
+
   it('is of a box where one is given', async () => {
     const { answer } = await get(`?beforeUtc=${NOON}&bbox=-71,43,-68,45`);
     expect(answer.tops.map(({ place }) => place)).toEqual(['KPWM', 'KBGR']);
@@ -336,6 +497,9 @@ describe('GET /api/skill', () => {
     ['?bbox=0,50,10,40', 'bbox'],
     ['?beforeUtc=yesterday', 'beforeUtc'],
     [`?fromUtc=${NOON}&beforeUtc=${NOON}`, 'fromUtc'],
+    // A second more than 120 days.
+    [`?fromUtc=2025-09-16T11:59:59Z&beforeUtc=${NOON}`, 'fromUtc'],
+    ['?parts=everything', 'parts'],
   ])('refuses %s by the name of the field', async (query, field) => {
     const { status, answer } = await get(query);
     expect([status, answer.field]).toEqual([422, field]);
@@ -346,17 +510,34 @@ describe('GET /api/skill', () => {
     expect((await get('', instance.operatorKey)).status).toBe(200);
   });
 
-  it('an upload says how many it scored, and the schedule keeps the scores when it deletes the reports', async () => {
+  it('the schedule deletes what is scored, and then scores what an upload left: the supply comes first', async () => {
+    const before = (await get(`?beforeUtc=${NOON}`)).answer.reports.total;
+    const minutes = Array.from({ length: 25 }, (_, minute) => String(minute + 10));
+    const pilots = minutes.map(
+      (minute) => `KBTV UA /OV KBTV/TM 07${minute}/FL060/TP ZZZZ/IC NEG/RM INVENTED=`,
+    );
     const response = await fetch(`${instance.baseUrl}/api/reports?near=${NOON}`, {
       method: 'POST',
-      body: 'KBTV UA /OV KBTV/TM 0745/FL060/TP ZZZZ/IC NEG/RM INVENTED=\nMETAR KBTV 140754Z 00000KT M05/M06 A3000=',
+      body: [...pilots, 'METAR KBTV 140754Z 00000KT M05/M06 A3000='].join('\n'),
       headers: { authorization: `Bearer ${instance.operatorKey}` },
     });
-    expect(await response.json()).toMatchObject({ stored: 2, scored: 1 });
-    expect((await get()).answer.reports.total).toBe(7);
+    expect(await response.json()).toMatchObject({ stored: 26 });
+    // Twenty at once, while nobody waits for them.
+    await allScored(instance.baseUrl, NOON, 5);
     await instance.schedule();
-    const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
-    expect((sources as { reports: unknown[] }).reports).toEqual([]);
-    expect((await get()).answer.reports.total).toBe(7);
+    const counts = async () => {
+      const sources = await (await fetch(`${instance.baseUrl}/api/sources`)).json();
+      return (sources as { reports: { kind: string; count: number }[] }).reports.map(
+        ({ kind, count }) => `${count} ${kind}`,
+      );
+    };
+    expect(await counts()).toEqual(['5 pirep']);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports).toMatchObject({
+      total: before + 25,
+      waiting: 0,
+    });
+    await instance.schedule();
+    expect(await counts()).toEqual([]);
+    expect((await get(`?beforeUtc=${NOON}`)).answer.reports.total).toBe(before + 25);
   });
 });

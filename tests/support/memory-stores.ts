@@ -27,13 +27,13 @@ import {
   type ReportRepository,
   type StoredReport,
 } from '../../worker/sources/reports.ts';
-import type { ScoreRepository } from '../../worker/sources/scores.ts';
 import {
   keyOfHour,
   type SupplyHour,
   type SupplyRepository,
   type SupplyRow,
 } from '../../worker/sources/supply.ts';
+import { isPilots, type KeptReport, memoryScores } from './memory-scores.ts';
 import { rehearsalHttp } from './rehearsal-http.ts';
 
 export interface MemoryStores extends Dependencies {
@@ -52,12 +52,14 @@ export interface MemoryOptions {
 export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
   const objectMap = new Map<string, Uint8Array>();
   const counts = { gets: 0, bytes: 0 };
+  const kept = new Map<string, ReportRow>();
+  const scores = memoryScores(() => [...kept.values()].map(keptReport));
   return {
     objectMap,
     counts,
     soundings: memorySoundings(),
-    reports: memoryReports(),
-    scores: noScores(),
+    reports: memoryReports(kept, scores.isScored),
+    scores,
     bulletins: memoryBulletins(),
     holdoverTables: memoryHoldoverTables(),
     grids: memoryGrids(),
@@ -133,11 +135,21 @@ function memorySoundings(): SoundingRepository {
   };
 }
 
+interface ReportRow {
+  readonly report: StoredReport;
+  readonly receivedMs: number;
+}
+
+const keptReport = ({ report, receivedMs }: ReportRow): KeptReport => ({ ...report, receivedMs });
+
 /** Gives what bears on legs in the time asked for, wherever it is: a leg must come to the same with more. */
-function memoryReports(): ReportRepository {
-  const rows = new Map<string, StoredReport>();
+function memoryReports(
+  rows: Map<string, ReportRow>,
+  isScored: (report: StoredReport) => boolean,
+): ReportRepository {
+  const stored = () => [...rows.values()].map(({ report }) => report);
   const found = ({ operators, fromMs, toMs }: ReportQuery, isWanted: (report: Report) => boolean) => ({
-    reports: [...rows.values()].filter(
+    reports: stored().filter(
       (each) =>
         operators.includes(each.operator) &&
         isWanted(each) &&
@@ -147,13 +159,15 @@ function memoryReports(): ReportRepository {
     isPartial: false,
   });
   return {
-    put: async (operator, reports) => {
-      for (const report of reports) rows.set(`${operator} ${report.id}`, { ...report, operator });
+    put: async (operator, reports, receivedMs) => {
+      for (const report of reports) {
+        rows.set(`${operator} ${report.id}`, { report: { ...report, operator }, receivedMs });
+      }
     },
     find: async (query) => found(query, bearsOnLegs),
     findNotes: async (query) => found(query, isNoteAlone),
     ofAerodrome: async ({ operators, station, fromMs, toMs }) =>
-      [...rows.values()]
+      stored()
         .filter(
           ({ operator, series, issuedMs }) =>
             operators.includes(operator) &&
@@ -164,26 +178,18 @@ function memoryReports(): ReportRepository {
         .sort((a, b) => b.issuedMs - a.issuedMs || b.rank - a.rank),
     counts: async (operators) =>
       REPORT_KINDS.toSorted().flatMap((kind) => {
-        const own = [...rows.values()].filter((row) => row.kind === kind && operators.includes(row.operator));
+        const own = stored().filter((row) => row.kind === kind && operators.includes(row.operator));
         if (own.length === 0) return [];
         return [{ kind, count: own.length, newestMs: Math.max(...own.map(({ issuedMs }) => issuedMs)) }];
       }),
-    forgetBefore: async (validBeforeMs) => {
+    forgetBefore: async (validBeforeMs, unscoredBeforeMs) => {
       const before = rows.size;
-      for (const [key, row] of rows) if (row.validToMs < validBeforeMs) rows.delete(key);
+      for (const [key, row] of rows) {
+        const waits = isPilots(row.report) && !isScored(row.report) && row.receivedMs >= unscoredBeforeMs;
+        if (row.report.validToMs < validBeforeMs && !waits) rows.delete(key);
+      }
       return before - rows.size;
     },
-  };
-}
-
-/** What is asked of scores is work for SQL: tests that need them have D1. */
-function noScores(): ScoreRepository {
-  const none = async () => {
-    throw new RangeError('scores: there are none in memory');
-  };
-  return {
-    ...{ put: none, due: none, tallies: none, reportTallies: none, methods: none, tops: none },
-    forgetBefore: none,
   };
 }
 

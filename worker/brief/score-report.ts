@@ -47,15 +47,22 @@ interface Forecasts {
 
 type Reads = Pick<Dependencies, 'soundings' | 'grids' | 'objects'>;
 
-/** @returns one score a source and lead, and always one of the brief. */
+/**
+ * @param spent  Each column that is diagnosed is added to it, also where a later one fails.
+ * @returns      One score a source and lead, and always one of the brief.
+ */
 export async function scoreReport(
   deps: Reads,
   observation: PlacedObservation,
   operators: readonly string[],
+  spent = { columns: 0 },
 ): Promise<Score[]> {
   const route = placeOf(observation.points);
   const forecasts = await readForecasts(deps, { route, timeMs: observation.timeMs, operators });
-  return scoresOf(forecasts, observation, route);
+  return scoresOf(forecasts, observation, (data) => {
+    spent.columns += route.pointCount;
+    return diagnose(data, observation, route);
+  });
 }
 
 /** The points of its place: one, or those along its legs. */
@@ -138,17 +145,15 @@ interface Diagnosed extends ForecastAtReport {
 function scoresOf(
   { runs, soundings }: Forecasts,
   observation: PlacedObservation,
-  route: RoutePoints,
+  diagnosed: (data: LegData) => Diagnosed,
 ): Score[] {
-  const { timeMs } = observation;
-  const diagnosed = (data: LegData) => diagnose(data, observation, route);
   const models = runs
     .filter(({ covers }) => covers)
     .map((run) => {
       const source = { kind: 'model', name: run.model, station: '', madeMs: run.runMs } as const;
       return scoreOf(observation, { ...source, ...diagnosed(run.data) });
     });
-  const ascents = nearestOfEachLead(soundings, route, timeMs).map((one) => {
+  const ascents = nearestOfEachLead(soundings, observation).map((one) => {
     const source = { kind: 'ascent', name: 'ascents', station: one.stationId, madeMs: madeMs(one) } as const;
     return scoreOf(observation, {
       ...source,
@@ -161,10 +166,9 @@ function scoresOf(
 /** Of the ascents that count at the middle of the place the one that counts most, for each lead time. */
 function nearestOfEachLead(
   soundings: readonly StoredSounding[],
-  route: RoutePoints,
-  timeMs: number,
+  { points, timeMs }: PlacedObservation,
 ): StoredSounding[] {
-  const middle = middleOf(route);
+  const middle = middleOfPlace(points);
   const best = new Map<number, { readonly one: StoredSounding; readonly weight: number }>();
   for (const one of soundings) {
     const leadMs = timeMs - madeMs(one);

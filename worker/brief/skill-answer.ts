@@ -18,6 +18,7 @@ export const SKILL_CAUTIONS: readonly string[] = [
   'Pilots avoid ice and seldom report its absence: reports sample neither the sky nor the ice in it.',
   'No share of false alarms among all warnings can be computed from such reports, and none is given; false alarms are counted on reports of no ice alone.',
   'Only runs that began and balloons that went up before a report count as forecasts of it, whenever they could first be read.',
+  'The supply keeps the newest three runs of each valid time: of a model that runs every hour, leads of more than a few hours are not compared.',
   'Reports are off by tens of kilometers and by minutes, and how heavy ice is depends on the aeroplane.',
   'Intervals take reports for independent of each other, which those of one day and cloud are not: the truth is less certain than they say.',
   'The volume is that of the air over the places reported, where ice is likelier than elsewhere.',
@@ -95,7 +96,8 @@ function tooFew(ofIce: number, ofNone: number): string | null {
   return `Too few to claim skill: ${ofIce} of ice and ${ofNone} of no ice, ${FEWEST} of each are the least`;
 }
 
-export function reportsAnswer(tallies: readonly ReportTally[]): SkillAnswer['reports'] {
+/** @param waiting  Reports that came in and were not compared yet. */
+export function reportsAnswer(tallies: readonly ReportTally[], waiting: number): SkillAnswer['reports'] {
   const sum = (some: readonly ReportTally[]) => some.reduce((total, { count }) => total + count, 0);
   const scored = tallies.filter(({ why }) => why === undefined);
   const whys = new Map<string, number>();
@@ -105,6 +107,7 @@ export function reportsAnswer(tallies: readonly ReportTally[]): SkillAnswer['rep
     ice: sum(scored.filter(({ said }) => said === 'ice')),
     noIce: sum(scored.filter(({ said }) => said === 'no-ice')),
     unscored: [...whys].map(([why, count]) => ({ why, count })),
+    waiting,
   };
 }
 

@@ -1,6 +1,6 @@
 /** POST /api/reports: METAR, TAF, SIGMET, AIRMET and pilots' reports in any mixture in, what was kept of each out. */
 import type { Context } from 'hono';
-import { type Scored, scoreNow } from '../brief/score-reports.ts';
+import { scoreNow } from '../brief/score-reports.ts';
 import { InvalidRequestError } from '../errors.ts';
 import { joinBytes } from '../formats/join-bytes.ts';
 import { decodedText } from '../formats/plain-text.ts';
@@ -10,6 +10,7 @@ import { keepReports } from '../sources/keep-reports.ts';
 import { MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import type { Report } from '../sources/reports.ts';
 import { writingOperator } from './access.ts';
+import { afterAnswer } from './after-answer.ts';
 import type { AppEnv } from './app-env.ts';
 
 /** A day's collective of the world is under two. */
@@ -24,11 +25,9 @@ export async function postReports(context: Context<AppEnv>): Promise<Response> {
   const text = await bodyCharacters(context.req.raw);
   const reading = { nearMs, nowMs, notAfterMs: nowMs + MOST_AHEAD_MS };
   const { reports, rejected } = await keepReports(deps, operator, text, reading);
-  const scored = await scoredAtOnce(context, reports, { operator, nearMs });
+  await afterAnswer(context, scoreAtOnce(context, reports, { operator, nearMs }));
   const answer = {
     stored: reports.length,
-    /** Pilots' reports compared with forecasts already; the schedule compares the others. */
-    scored: scored?.scored ?? 0,
     rejectedCount: rejected.length,
     rejected: rejected.slice(0, MOST_TOLD),
     reports: reports.slice(0, MOST_TOLD).map(toldOf),
@@ -37,17 +36,16 @@ export async function postReports(context: Context<AppEnv>): Promise<Response> {
 }
 
 /** The reports are kept: nothing that happens here may undo that. */
-async function scoredAtOnce(
+async function scoreAtOnce(
   context: Context<AppEnv>,
   reports: readonly Report[],
   of: { readonly operator: string; readonly nearMs: number },
-): Promise<Scored | undefined> {
+): Promise<void> {
   const { deps, settings } = context.var;
   try {
-    return await scoreNow(deps, reports, { ...of, openOperators: settings.openOperators });
+    await scoreNow(deps, reports, { ...of, openOperators: settings.openOperators });
   } catch (error) {
     console.error('reports not scored', error);
-    return undefined;
   }
 }
 

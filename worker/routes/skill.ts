@@ -4,52 +4,84 @@ import { ICE_FORECAST_FROM } from '../brief/forecast-at-report.ts';
 import { cautionsOf, reportsAnswer, skillRows, topAnswer } from '../brief/skill-answer.ts';
 import { utc } from '../brief/utc.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { type SkillAnswer, skillQuerySchema } from '../schema/skill.ts';
-import type { ScoreQuery } from '../sources/scores.ts';
+import { MOST_SKILL_DAYS, type SkillAnswer, skillQuerySchema } from '../schema/skill.ts';
+import type { ScoreQuery, ScoreRepository } from '../sources/scores.ts';
 import { readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 import { parseRequest } from './parse-request.ts';
 
-const TOPS_OF_MS = 24 * 3_600_000;
+const MS_PER_DAY = 24 * 3_600_000;
+const TOPS_OF_MS = MS_PER_DAY;
 const MOST_TOPS = 500;
+const MOST_MS = MOST_SKILL_DAYS * MS_PER_DAY;
+
+type Tops = Pick<SkillAnswer, 'tops' | 'topsArePartial'>;
+type Skill = Pick<SkillAnswer, 'methods' | 'reports' | 'sources' | 'cautions'>;
+
+/** Of a part that was not asked for. */
+const NO_TOPS: Tops = { tops: [], topsArePartial: false };
+const NO_SKILL: Skill = {
+  ...{ methods: [], sources: [], cautions: [] },
+  reports: { total: 0, ice: 0, noIce: 0, unscored: [], waiting: 0 },
+};
 
 export async function getSkill(context: Context<AppEnv>): Promise<Response> {
   const { deps, settings } = context.var;
-  const { fromUtc, beforeUtc, bbox } = parseRequest(skillQuerySchema, context.req.query());
+  const { fromUtc, beforeUtc, bbox, parts } = parseRequest(skillQuerySchema, context.req.query());
+  const beforeMs = beforeUtc === undefined ? deps.nowMs() : Date.parse(beforeUtc);
   const query: ScoreQuery = {
     operators: await readableOperators(context.req.raw, settings),
-    fromMs: fromUtc === undefined ? 0 : Date.parse(fromUtc),
-    beforeMs: beforeUtc === undefined ? deps.nowMs() : Date.parse(beforeUtc),
+    fromMs: fromUtc === undefined ? beforeMs - MOST_MS : Date.parse(fromUtc),
+    beforeMs,
     box: bbox && { westDeg: bbox[0], southDeg: bbox[1], eastDeg: bbox[2], northDeg: bbox[3] },
   };
-  refuseEmpty(query);
-  const lastDay = { ...query, fromMs: query.beforeMs - TOPS_OF_MS };
-  const [tallies, reports, methods, tops] = await Promise.all([
-    deps.scores.tallies(query),
-    deps.scores.reportTallies(query),
-    deps.scores.methods(query),
-    deps.scores.tops(lastDay, MOST_TOPS + 1),
+  refuseUnfit(query);
+  const [tops, skill] = await Promise.all([
+    parts === 'skill' ? NO_TOPS : topsOf(deps.scores, query),
+    parts === 'tops' ? NO_SKILL : skillOf(deps.scores, query),
   ]);
   const answer: SkillAnswer = {
-    methods: [...methods],
+    parts: parts === undefined ? ['tops', 'skill'] : [parts],
     iceForecastFrom: ICE_FORECAST_FROM,
-    fromUtc: fromUtc === undefined ? null : utc(query.fromMs),
+    fromUtc: utc(query.fromMs),
     beforeUtc: utc(query.beforeMs),
+    mostDays: MOST_SKILL_DAYS,
     bbox: bbox ?? null,
-    reports: reportsAnswer(reports),
-    sources: skillRows(tallies),
-    cautions: cautionsOf(methods),
-    tops: tops.slice(0, MOST_TOPS).map(topAnswer),
-    topsArePartial: tops.length > MOST_TOPS,
+    ...skill,
+    ...tops,
   };
   return context.json(answer);
 }
 
-function refuseEmpty({ fromMs, beforeMs }: ScoreQuery): void {
-  if (fromMs < beforeMs) return;
+async function topsOf(scores: ScoreRepository, query: ScoreQuery): Promise<Tops> {
+  const lastDay = { ...query, fromMs: query.beforeMs - TOPS_OF_MS };
+  const tops = await scores.tops(lastDay, MOST_TOPS + 1);
+  return { tops: tops.slice(0, MOST_TOPS).map(topAnswer), topsArePartial: tops.length > MOST_TOPS };
+}
+
+async function skillOf(scores: ScoreRepository, query: ScoreQuery): Promise<Skill> {
+  const [tallies, reports, waiting, methods] = await Promise.all([
+    scores.tallies(query),
+    scores.reportTallies(query),
+    scores.waiting(query),
+    scores.methods(query),
+  ]);
+  return {
+    methods: [...methods],
+    reports: reportsAnswer(reports, waiting),
+    sources: skillRows(tallies),
+    cautions: cautionsOf(methods),
+  };
+}
+
+function refuseUnfit({ fromMs, beforeMs }: ScoreQuery): void {
+  if (fromMs < beforeMs && beforeMs - fromMs <= MOST_MS) return;
   throw new InvalidRequestError({
     field: 'fromUtc',
     found: utc(fromMs),
-    expected: `an instant before ${utc(beforeMs)}`,
+    expected:
+      fromMs < beforeMs
+        ? `at most ${MOST_SKILL_DAYS} days before ${utc(beforeMs)}`
+        : `an instant before ${utc(beforeMs)}`,
   });
 }

@@ -4,12 +4,19 @@ import { boxSchema } from './places.ts';
 
 const instantSchema = z.iso.datetime({ offset: true });
 
+/** Longest time that is counted in one answer, days. */
+export const MOST_SKILL_DAYS = 120;
+
+const PARTS = ['tops', 'skill'] as const;
+
 export const skillQuerySchema = z.object({
-  /** Reports from this instant on; all that are kept by default. */
+  /** Reports from this instant on; by default, and at most, MOST_SKILL_DAYS before `beforeUtc`. */
   fromUtc: z.optional(instantSchema),
   /** Reports before this instant; now by default. */
   beforeUtc: z.optional(instantSchema),
   bbox: z.optional(boxSchema),
+  /** The one part that is wanted; both by default. */
+  parts: z.optional(z.enum(PARTS)),
 });
 
 /** Of `reports` reports, with the interval that 95 of 100 such samples would hold the truth in; ratios. */
@@ -41,7 +48,7 @@ const rowSchema = z.object({
   podYes: z.nullable(shareSchema),
   podNo: z.nullable(shareSchema),
   trueSkill: z.nullable(z.number()),
-  /** Under the curve of all thresholds. */
+  /** Under the curve of all thresholds of whole percent. */
   rocArea: z.nullable(z.number()),
   /** Mean over these reports of the share of the air up to 20,000 ft where ice was forecast, %. */
   volumePct: z.nullable(z.number()),
@@ -67,13 +74,19 @@ const topSchema = z.object({
 });
 export type TopAnswer = z.infer<typeof topSchema>;
 
+/** `tops` and `topsArePartial` are the part `tops`; `methods`, `reports`, `sources` and `cautions` are `skill`. */
 export const skillAnswerSchema = z.object({
+  /** What was asked for. The members of a part that is not among them are empty, and say nothing. */
+  parts: z.array(z.enum(PARTS)),
   /** Versions of the method that made the forecasts. */
   methods: z.array(z.string()),
   /** Probability from which ice counts as forecast. */
   iceForecastFrom: z.number(),
-  fromUtc: z.nullable(z.string()),
+  /** Reports of this time are counted; tops are of its last day. */
+  fromUtc: z.string(),
   beforeUtc: z.string(),
+  /** No more days than this are counted at once. */
+  mostDays: z.number(),
   bbox: z.nullable(z.tuple([z.number(), z.number(), z.number(), z.number()])),
   reports: z.object({
     total: z.number(),
@@ -81,6 +94,8 @@ export const skillAnswerSchema = z.object({
     noIce: z.number(),
     /** Kept and in no score, by the reason. */
     unscored: z.array(z.object({ why: z.string(), count: z.number() })),
+    /** Came in and not compared yet, wherever they are: in no other count. */
+    waiting: z.number(),
   }),
   sources: z.array(rowSchema),
   cautions: z.array(z.string()),

@@ -115,8 +115,11 @@ export interface ReportRepository {
   /** Observations and forecasts of one aerodrome issued within a time, newest first, the later of two corrections first. */
   ofAerodrome(query: AerodromeQuery): Promise<readonly StoredReport[]>;
   counts(operators: readonly string[]): Promise<readonly ReportCount[]>;
-  /** Deletes what was valid before an instant; gives how many. */
-  forgetBefore(validBeforeMs: number): Promise<number>;
+  /**
+   * Deletes what was valid before an instant; gives how many. Pilots' reports that were not compared with forecasts yet stay
+   * while they came in at a second instant or later.
+   */
+  forgetBefore(validBeforeMs: number, unscoredBeforeMs: number): Promise<number>;
 }
 
 /** It holds ice, or may take back or replace one that does; others need not be read for a leg. */

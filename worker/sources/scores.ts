@@ -54,6 +54,8 @@ export interface Score {
 export interface ScoredReport extends Omit<PilotObservation, 'points'> {
   readonly operator: string;
   readonly reportId: string;
+  /** The time that it counts at, epoch ms: its own, or when it came in where it has none. */
+  readonly atMs: number;
   /** The middle of its place; undefined where that is not known. */
   readonly latDeg: number | undefined;
   readonly lonDeg: number | undefined;
@@ -77,7 +79,7 @@ export interface ReportToScore {
 export interface ScoreQuery {
   /** Of the same report of two operators that of the first counts. */
   readonly operators: readonly string[];
-  /** Times of the reports, epoch ms: from the first, before the second. */
+  /** Times that the reports count at, epoch ms: from the first, before the second. */
   readonly fromMs: number;
   readonly beforeMs: number;
   /** Degrees; west greater than east over the antimeridian. */
@@ -123,16 +125,28 @@ export interface TopRow {
   readonly madeMs: number | undefined;
 }
 
+/** Which reports are due, epoch ms. */
+export interface DueBefore {
+  /** Beside those without scores those that are not settled and of this time or before. */
+  readonly unsettledMs: number;
+  /** Of those that were begun without coming to scores the ones last begun at this time or before. */
+  readonly begunMs: number;
+}
+
 export interface ScoreRepository {
   /**
    * Keeps a report with its scores, all of it or nothing. The same report again replaces its scores, unless fewer of them know
    * any air than before: forecasts are deleted sooner than scores.
    */
   put(report: ScoredReport, scores: readonly Score[], nowMs: number): Promise<void>;
-  /** Stored pilots' reports without scores, and those not settled whose time is before an instant; newest first. */
-  due(unsettledBeforeMs: number, limit: number): Promise<readonly ReportToScore[]>;
+  /** Notes that a report is about to be scored; gives how often that was since it last had scores, this one counted. */
+  begin(report: Pick<ReportToScore, 'operator' | 'id'>, nowMs: number): Promise<number>;
+  /** Stored pilots' reports that are to be scored: those begun least often first, of them the newest. */
+  due(before: DueBefore, limit: number): Promise<readonly ReportToScore[]>;
   tallies(query: ScoreQuery): Promise<readonly ScoreTally[]>;
   reportTallies(query: ScoreQuery): Promise<readonly ReportTally[]>;
+  /** Stored pilots' reports of the time asked for that have no scores yet, wherever they are: their places were not read yet. */
+  waiting(query: ScoreQuery): Promise<number>;
   /** Versions of the method that made the scores. */
   methods(query: ScoreQuery): Promise<readonly string[]>;
   /** Newest first. */

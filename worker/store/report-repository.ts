@@ -47,6 +47,10 @@ const INSERT = `INSERT OR REPLACE INTO reports
   SELECT ?1, ${Array.from({ length: 15 }, (_, at) => `json_extract(value, '$[${at}]')`).join(', ')}, ?3
   FROM json_each(?2)`;
 
+const FORGET = `DELETE FROM reports WHERE valid_to_ms < ?1
+  AND (kind NOT IN ('pirep', 'airep') OR ingested_ms < ?2 OR EXISTS (
+    SELECT 1 FROM scored_reports s WHERE s.operator = reports.operator AND s.report_id = reports.id))`;
+
 export function createReportRepository(db: D1Database): ReportRepository {
   return {
     async put(operator, reports, nowMs) {
@@ -100,11 +104,8 @@ export function createReportRepository(db: D1Database): ReportRepository {
       });
     },
 
-    async forgetBefore(validBeforeMs) {
-      const { meta } = await db
-        .prepare('DELETE FROM reports WHERE valid_to_ms < ?1')
-        .bind(validBeforeMs)
-        .run();
+    async forgetBefore(validBeforeMs, unscoredBeforeMs) {
+      const { meta } = await db.prepare(FORGET).bind(validBeforeMs, unscoredBeforeMs).run();
       return meta.changes;
     },
   };

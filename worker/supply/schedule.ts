@@ -13,6 +13,8 @@ const MS_PER_DAY = 24 * MS_PER_HOUR;
 const KEPT_AFTER_VALID_MS = 7 * MS_PER_HOUR;
 /** Of each valid time of a model: the newest run's hour, and two more in case it is damaged or has holes. */
 const KEPT_RUNS = 3;
+/** Pilots' reports that were not compared with forecasts yet stay this long after they came in. */
+const UNSCORED_KEPT_MS = 2 * MS_PER_DAY;
 /** Objects of an hour that was replaced or retired stay this long for briefs that are reading them. */
 const RETIRED_GRACE_MS = 15 * MS_PER_MINUTE;
 /** Longer than any ingest takes: what is still being written then was left by a crash. */
@@ -92,7 +94,10 @@ async function cleanUp(deps: ScheduleDeps, nowMs: number) {
           nowMs,
         });
   await deps.supply.forgetBefore(earliestRunMs(deps.models, nowMs) - MS_PER_DAY);
-  const forgottenReports = await deps.reports.forgetBefore(nowMs - deps.reportsKeptMs);
+  const forgottenReports = await deps.reports.forgetBefore(
+    nowMs - deps.reportsKeptMs,
+    nowMs - UNSCORED_KEPT_MS,
+  );
   return { retiredHours, deletedPrefixes: await deleteLeftovers(deps, nowMs), forgottenReports };
 }
 

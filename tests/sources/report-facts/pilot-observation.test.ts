@@ -26,12 +26,15 @@ describe('where and when', () => {
     expect([placeWords, whyUnplaced]).toEqual(['AAAA', undefined]);
   });
 
-  it('of a leg are its ends, up to 100 NM: 86 NM are a place, 171 are none (4 x 60 x cos 44.5)', () => {
+  it('of a leg are its ends, up to 100 NM in all: 86 NM are a place, 171 are none (4 x 60 x cos 44.5)', () => {
     const leg = observed('AAAA UA /OV AAAA-BBBB/TM 1130/FL080/TP ZZZZ/IC LGT RIME');
     expect(leg.points.map(({ lonDeg }) => lonDeg)).toEqual([-73, -71]);
     expect([leg.placeWords, leg.whyUnplaced]).toEqual(['AAAA-BBBB', undefined]);
     const far = observed('AAAA UA /OV 4430N07300W-4430N06900W/TM 1130/FL080/TP ZZZZ/IC LGT RIME');
     expect(far.whyUnplaced).toBe('a leg of 171 NM is no place');
+    // There and back: each leg may be, both together not.
+    const chain = observed('AAAA UA /OV AAAA-BBBB-AAAA/TM 1130/FL080/TP ZZZZ/IC LGT RIME');
+    expect(chain.whyUnplaced).toBe('a chain of 2 legs of 171 NM is no place');
   });
 
   it.each([

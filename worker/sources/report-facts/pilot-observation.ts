@@ -48,8 +48,8 @@ export interface PilotObservation {
 
 /** Reports are timed to minutes and clocks differ; one from later than this was given a wrong time, ms. */
 const MOST_AHEAD_MS = 10 * 60_000;
-/** Ice somewhere on a longer leg is ice nowhere in particular (judgement), NM. */
-const LONGEST_LEG_NM = 100;
+/** Ice somewhere on longer legs together is ice nowhere in particular (judgement), NM. */
+const LONGEST_LEGS_NM = 100;
 /** Higher reports tell of ice crystals and are left out. @source common practice of verification, from memory */
 const HIGHEST_FT = 30_000;
 
@@ -119,8 +119,10 @@ function whyUnplaced({ timeMs, place }: PilotReport, receivedMs: number): string
   if (timeMs > receivedMs + MOST_AHEAD_MS) return 'its time is later than the report came in';
   if (place.kind === 'unknown') return `no place: ${place.reason}`;
   const legsM = place.points.slice(1).map((to, index) => greatCircleDistanceM(place.points[index]!, to));
-  const longestNm = nmFromM(Math.max(0, ...legsM));
-  return longestNm > LONGEST_LEG_NM ? `a leg of ${Math.round(longestNm)} NM is no place` : undefined;
+  const legsNm = nmFromM(legsM.reduce((sum, legM) => sum + legM, 0));
+  if (legsNm <= LONGEST_LEGS_NM) return undefined;
+  const what = legsM.length === 1 ? 'a leg' : `a chain of ${legsM.length} legs`;
+  return `${what} of ${Math.round(legsNm)} NM is no place`;
 }
 
 function whyUnscored(report: PilotReport, said: Said, band: ObservedBand | undefined): string | undefined {

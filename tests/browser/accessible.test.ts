@@ -53,9 +53,12 @@ async function violations(page: Page): Promise<string[]> {
 
 const sizes = [360, 820, 1280, 2560];
 const themes = ['light', 'dark'] as const;
-const looks = sizes.flatMap((width) => themes.map((theme) => ({ width, theme })));
+/** One leg is looked at in every one of them; of two others one in the one half, one in the other, each at every size. */
+const looks = sizes.flatMap((width, size) =>
+  themes.map((theme, at) => ({ width, theme, isFirstHalf: (size + at) % 2 === 0 })),
+);
 
-describe.each(looks)('at $width px, $theme', ({ width, theme }) => {
+describe.each(looks)('at $width px, $theme', ({ width, theme, isFirstHalf }) => {
   it('the brief of over-the-deck with its map has no violation', async () => {
     const { page } = await openPage(browser, legUrl(instance.baseUrl, demoLeg('over-the-deck')), {
       width,
@@ -67,25 +70,27 @@ describe.each(looks)('at $width px, $theme', ({ width, theme }) => {
     await page.close();
   });
 
-  it('the brief of out-of-data has no violation', async () => {
-    const { page } = await openPage(plain, legUrl(instance.baseUrl, demoLeg('out-of-data')), {
-      width,
-      theme,
+  if (isFirstHalf)
+    it('the brief of out-of-data has no violation', async () => {
+      const { page } = await openPage(plain, legUrl(instance.baseUrl, demoLeg('out-of-data')), {
+        width,
+        theme,
+      });
+      await waitForBrief(page);
+      await keepScreenshot(page, `out-of-data-${width}-${theme}`);
+      expect(await violations(page)).toEqual([]);
+      await page.close();
     });
-    await waitForBrief(page);
-    await keepScreenshot(page, `out-of-data-${width}-${theme}`);
-    expect(await violations(page)).toEqual([]);
-    await page.close();
-  });
 
-  it('an altitude that was given, on a leg with other ways, has no violation', async () => {
-    const url = `${legUrl(instance.baseUrl, demoLeg('over-the-deck'))}&given=8000&routes=KBTV+DCT+4500N07100W+DCT+KBGR`;
-    const { page } = await openPage(plain, url, { width, theme });
-    await waitForBrief(page);
-    await keepScreenshot(page, `given-${width}-${theme}`);
-    expect(await violations(page)).toEqual([]);
-    await page.close();
-  });
+  if (!isFirstHalf)
+    it('an altitude that was given, on a leg with other ways, has no violation', async () => {
+      const url = `${legUrl(instance.baseUrl, demoLeg('over-the-deck'))}&given=8000&routes=KBTV+DCT+4500N07100W+DCT+KBGR`;
+      const { page } = await openPage(plain, url, { width, theme });
+      await waitForBrief(page);
+      await keepScreenshot(page, `given-${width}-${theme}`);
+      expect(await violations(page)).toEqual([]);
+      await page.close();
+    });
 
   it('the folded parts of the entry, opened, have no violation', async () => {
     const { page } = await openPage(plain, instance.baseUrl, { width, theme });

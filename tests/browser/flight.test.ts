@@ -68,6 +68,26 @@ it('the list before take-off is of this leg, and is ticked for this leg alone', 
   await page.close();
 });
 
+it('the cards are of the altitude that is considered, once the keys rest, and on paper at once', async () => {
+  const page = await open('over-the-deck', 1280);
+  const title = page.locator('#cue-title');
+  const feet = async () =>
+    Number(/([\d,]+) ft/.exec((await title.textContent()) ?? '')![1]!.replace(',', ''));
+  const filedFt = await feet();
+  await page.locator('.handle-altitude').focus();
+  await page.keyboard.press('ArrowDown');
+  await expect.poll(feet).toBeLessThan(filedFt);
+  const lowerFt = await feet();
+  const onPaperFt = await page.evaluate(() => {
+    const handle = document.querySelector('.handle-altitude')!;
+    handle.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowUp', bubbles: true }));
+    dispatchEvent(new Event('beforeprint'));
+    return Promise.resolve().then(() => document.querySelector('#cue-title')!.textContent);
+  });
+  expect(onPaperFt).not.toContain(`${lowerFt.toLocaleString('en')} ft`);
+  await page.close();
+});
+
 it('a thinner rod shows more, and is remembered', async () => {
   const page = await open('over-the-deck', 820);
   const high = async () =>

@@ -12,6 +12,8 @@ import {
   isGivenSaid,
   lastBrief,
   type OpenedBy,
+  restingConsidered,
+  restingNm,
 } from './state.ts';
 import { afterPaint } from './when-idle.ts';
 
@@ -96,15 +98,36 @@ export function followCursor(): void {
     cursorNm.value;
     if (isToFollow) return;
     isToFollow = true;
-    afterPaint(catchUp);
+    afterPaint(follow);
   });
 }
 
-export function catchUp(): void {
+/** A hand that moves the cursor does not read the cards below. */
+const RESTS_AFTER_MS = 250;
+let restTimer: ReturnType<typeof setTimeout> | undefined;
+
+function follow(): void {
   isToFollow = false;
   batch(() => {
     followingConsidered.value = considered.peek();
     followingNm.value = cursorNm.peek();
+  });
+  clearTimeout(restTimer);
+  restTimer = setTimeout(rest, RESTS_AFTER_MS);
+}
+
+function rest(): void {
+  batch(() => {
+    restingConsidered.value = followingConsidered.peek();
+    restingNm.value = followingNm.peek();
+  });
+}
+
+/** All of the page at once: for another brief, and for paper. */
+export function catchUp(): void {
+  batch(() => {
+    follow();
+    rest();
   });
 }
 

@@ -89,6 +89,13 @@ export const followingCandidate = computed<Candidate | undefined>(() => {
   const brief = shownBrief.value?.brief;
   return brief && candidateOf(brief, followingConsidered.value);
 });
+/** The cursor once the hand rests: the cards for the flight take longer than a key may. */
+export const restingNm = signal(0);
+export const restingConsidered = signal<Considered>({ altitudeFt: 0, isStepped: false });
+export const restingCandidate = computed<Candidate | undefined>(() => {
+  const brief = shownBrief.value?.brief;
+  return brief && candidateOf(brief, restingConsidered.value);
+});
 /** Ages are seen from here. */
 export const nowMs = signal(Date.now());
 export const isPrinting = signal(false);

@@ -1,7 +1,7 @@
 /** The cards for before take-off, in flight and afterwards: loaded after everything else. */
 import { legAircraft } from '../aircraft-of-leg.ts';
 import type { Brief } from '../contract.ts';
-import { followingCandidate, followingNm } from '../state.ts';
+import { restingCandidate, restingNm } from '../state.ts';
 import { Checklist } from './checklist.tsx';
 import { CueCard } from './cue-card.tsx';
 import { ReportCard } from './report-card.tsx';
@@ -20,7 +20,7 @@ export function Cards({ brief }: { readonly brief: Brief }) {
   return (
     <>
       <Checklist key={`list ${key}`} brief={brief.brief} />
-      <CueCard brief={brief.brief} candidate={followingCandidate.value} />
+      <CueCard brief={brief.brief} candidate={restingCandidate.value} />
       <InFlight key={`seen ${key}`} brief={brief} />
       <SkillCard key={`skill ${key}`} brief={brief} />
     </>
@@ -30,10 +30,10 @@ export function Cards({ brief }: { readonly brief: Brief }) {
 /** One entry for the judgement and for the report; it goes with the leg. */
 function InFlight({ brief }: { readonly brief: Brief }) {
   const state = useSeenState();
-  const candidate = followingCandidate.value;
+  const candidate = restingCandidate.value;
   const profile = legAircraft.value;
   const here =
-    candidate && profile && hereOf(brief.brief, candidate, { distanceNm: followingNm.value, profile });
+    candidate && profile && hereOf(brief.brief, candidate, { distanceNm: restingNm.value, profile });
   return (
     <>
       <SeenCard brief={brief} here={here} state={state} />

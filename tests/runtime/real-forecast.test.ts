@@ -10,6 +10,8 @@ const FORECAST = fileURLToPath(
 );
 const BOX_SCRIPT = fileURLToPath(new URL('../support/eccodes-box.py', import.meta.url));
 const STEP_DEG = 2.5;
+/** What is worked out here between two calls may take longer than the service keeps a connection. */
+const ONE_CALL = { connection: 'close' };
 
 /** Fields of the forecast around the leg, decoded by ecCodes. */
 interface Box {
@@ -30,11 +32,12 @@ beforeAll(async () => {
   const stored = await fetch(`${instance.baseUrl}/api/grids`, {
     method: 'POST',
     body: readFileSync(FORECAST),
-    headers: { authorization: `Bearer ${instance.operatorKey}` },
+    headers: { authorization: `Bearer ${instance.operatorKey}`, ...ONE_CALL },
   });
   ingest = (await stored.json()) as typeof ingest;
   const response = await fetch(`${instance.baseUrl}/api/brief`, {
     method: 'POST',
+    headers: ONE_CALL,
     body: JSON.stringify({
       route: 'KORD DCT KJFK',
       departure: { atUtc: '2011-01-15T12:00:00Z' },

@@ -6,6 +6,7 @@
  */
 import { UnsupportedError } from '../errors.ts';
 import type { ByteReader } from './byte-reader.ts';
+import { crc32 } from './crc32.ts';
 import { InflateError, inflateInto } from './inflate.ts';
 import { joinBytes } from './join-bytes.ts';
 import { unfilterRows } from './png-filters.ts';
@@ -129,34 +130,4 @@ function readHeader(
     table: 'colour type, bit depth, compression, filter and interlace method of IHDR',
     value: [colourType, depth, compression, filter, interlace].join(' '),
   });
-}
-
-/** Check values of an octet and of one with 1 to 3 zeros behind it, signed to keep the sums in 32-bit integers. */
-const CRC_OCTET = Int32Array.from({ length: 256 }, (_, octet) => {
-  let value = octet;
-  for (let bit = 0; bit < 8; bit += 1) value = (value & 1) === 1 ? 0xedb88320 ^ (value >>> 1) : value >>> 1;
-  return value;
-});
-const CRC_OCTET_0 = CRC_OCTET.map(withZero);
-const CRC_OCTET_00 = CRC_OCTET_0.map(withZero);
-const CRC_OCTET_000 = CRC_OCTET_00.map(withZero);
-
-function withZero(value: number): number {
-  return CRC_OCTET[value & 0xff]! ^ (value >>> 8);
-}
-
-/** Four octets a turn: one by one, each would wait for the sum with the last. */
-function crc32(bytes: Uint8Array): number {
-  const fours = bytes.length - (bytes.length % 4);
-  let crc = -1;
-  for (let at = 0; at < fours; at += 4) {
-    crc ^= bytes[at]! | (bytes[at + 1]! << 8) | (bytes[at + 2]! << 16) | (bytes[at + 3]! << 24);
-    crc =
-      CRC_OCTET_000[crc & 0xff]! ^
-      CRC_OCTET_00[(crc >>> 8) & 0xff]! ^
-      CRC_OCTET_0[(crc >>> 16) & 0xff]! ^
-      CRC_OCTET[crc >>> 24]!;
-  }
-  for (let at = fours; at < bytes.length; at += 1) crc = withZero(crc ^ bytes[at]!);
-  return ~crc >>> 0;
 }

@@ -1,10 +1,15 @@
-/** Gzip (RFC 1952) by the platform's own streams. */
+/** Gzip (RFC 1952) and zlib (RFC 1950) by the platform's own streams. */
 
 /** Octets after the compressed data: CRC-32 of what was compressed, then its length, both little-endian. */
 const TRAILER_BYTES = 8;
 
 export function gzip(bytes: Uint8Array): Promise<Uint8Array> {
   return through(bytes, new CompressionStream('gzip'));
+}
+
+/** The wrapping that PNG asks for. */
+export function zlibDeflate(bytes: Uint8Array): Promise<Uint8Array> {
+  return through(bytes, new CompressionStream('deflate'));
 }
 
 /** @returns undefined when the bytes are not one whole gzip member: its trailer must agree with what comes out. */

@@ -135,6 +135,34 @@ export class AccessError extends Error {
   }
 }
 
+/** A link or call that names nothing here, or something that is no more. */
+export class GoneError extends Error {
+  readonly kind = 'gone';
+  readonly reason: 'unknown' | 'expired' | 'revoked';
+  constructor(reason: GoneError['reason'], options?: ErrorOptions) {
+    const found = {
+      unknown: 'no brief of that name',
+      expired: 'one that has expired',
+      revoked: 'one that was taken back',
+    };
+    super(`id: found ${found[reason]}, expected a shared brief`, options);
+    this.reason = reason;
+  }
+}
+
+/** More writes than one sender may make within a time. */
+export class TooManyError extends Error {
+  readonly kind = 'too-many';
+  readonly retryAfterS: number;
+  constructor(fields: { found: number; expected: number; retryAfterS: number }, options?: ErrorOptions) {
+    super(
+      `writes: found ${fields.found} within the window, expected at most ${fields.expected}: again in ${fields.retryAfterS} s`,
+      options,
+    );
+    this.retryAfterS = fields.retryAfterS;
+  }
+}
+
 /** A state that the code rules out; never the user's doing. */
 export class AppBug extends Error {
   readonly kind = 'bug';
@@ -146,6 +174,8 @@ export type AppError =
   | UnsupportedError
   | SourceError
   | AccessError
+  | GoneError
+  | TooManyError
   | AppBug;
 
 /** True for the errors above; anything else reaching the edge is unexpected. */
@@ -156,6 +186,8 @@ export function isAppError(error: unknown): error is AppError {
     error instanceof UnsupportedError ||
     error instanceof SourceError ||
     error instanceof AccessError ||
+    error instanceof GoneError ||
+    error instanceof TooManyError ||
     error instanceof AppBug
   );
 }

@@ -4,9 +4,10 @@ import { createApp } from './app.ts';
 import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, readSettings, type Settings } from './env.ts';
 import aerodromes from './generated/aerodromes.json';
+import { WRITE_WINDOW_MS } from './routes/write-limits.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
-import type { TerrainSource } from './sources/ports.ts';
+import type { PageSource, TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
 import { createBulletinRepository } from './store/bulletin-repository.ts';
 import { createGridRepository } from './store/grid-repository.ts';
@@ -15,6 +16,7 @@ import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
 import { createReportRepository } from './store/report-repository.ts';
 import { createScoreRepository } from './store/score-repository.ts';
+import { createSharedBriefRepository, createWriteCounts } from './store/shared-brief-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
 import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
@@ -39,6 +41,9 @@ function storesOf(bindings: Bindings, settings: Settings) {
     scores: createScoreRepository(bindings.DB),
     bulletins: createBulletinRepository(bindings.DB),
     holdoverTables: createHoldoverRepository(bindings.DB),
+    sharedBriefs: createSharedBriefRepository(bindings.DB, createObjectStore(bindings.GRIDS)),
+    writeCounts: createWriteCounts(bindings.DB),
+    page: pageOf(bindings),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
     places: createPlaceRepository(bindings.DB, aerodromeIndex),
@@ -46,6 +51,10 @@ function storesOf(bindings: Bindings, settings: Settings) {
     terrain: terrainOf(bindings, settings),
     nowMs,
   };
+}
+
+function pageOf({ ASSETS }: Bindings): PageSource {
+  return { html: async (origin) => (await ASSETS.fetch(`${origin}/`)).text() };
 }
 
 function terrainOf(bindings: Bindings, { terrain }: Settings): TerrainSource | undefined {
@@ -83,6 +92,17 @@ async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Setti
   }
 }
 
+/** What expired goes; how often anybody wrote is nobody's business for longer than it counts. */
+async function forgetShared({ sharedBriefs, writeCounts }: ReturnType<typeof storesOf>): Promise<void> {
+  try {
+    const forgotten = await sharedBriefs.forgetExpired(nowMs());
+    await writeCounts.forgetBefore(nowMs() - WRITE_WINDOW_MS);
+    if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
+  } catch (error) {
+    console.error('shared briefs not cleaned up', error);
+  }
+}
+
 /** Beside the schedule: neither waits for the other. */
 function fetchConfigured(bindings: Bindings, settings: Settings): Promise<void> {
   const { bulletinUrls: urls, operator } = settings.supply;
@@ -110,7 +130,7 @@ export default {
       send: async (hours) => {
         await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
       },
-    }).finally(() => scoreReports(stores, settings));
+    }).finally(() => Promise.all([scoreReports(stores, settings), forgetShared(stores)]));
     const { asked, retiredHours, deletedPrefixes, forgottenReports } = result;
     log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
     if (forgottenReports > 0) log(`reports: ${forgottenReports} deleted`);

@@ -17,6 +17,7 @@ const SCRIPTS = [
   'supply-cost.ts',
   'sizes.ts',
   'page.ts',
+  'shared-briefs.ts',
 ];
 
 build();

@@ -19,7 +19,7 @@ const metar = (hhmm: string, groups: string) => `METAR KBTV 14${hhmm}Z ${groups}
 function ground(
   reports: readonly StoredReport[],
   more: { fluids?: readonly FluidType[] | undefined; atMs?: number; skin?: WingSkin } = {},
-  tables = [{ operator: 'a', id: 'x', table }],
+  tables = [{ operator: 'a', id: 'x', table, ingestedMs: 0 }],
 ) {
   const { fluids = ['I', 'IV'], atMs = DEPARTURE_MS, skin } = more;
   const at = { latDeg: 44.47, lonDeg: -73.15 };
@@ -73,7 +73,7 @@ describe('snow, an hour and six minutes ago or less', () => {
       fluids: undefined,
       skin: undefined,
     };
-    const reads = { reports: [stored(SNOW, 6)], tables: [{ operator: 'a', id: 'x', table }] };
+    const reads = { reports: [stored(SNOW, 6)], tables: [{ operator: 'a', id: 'x', table, ingestedMs: 0 }] };
     expect(groundAnswer(reads, { ...leg, isInvented: false }).tables).toEqual([]);
   });
 
@@ -86,6 +86,7 @@ describe('snow, an hour and six minutes ago or less', () => {
       operator: 'a',
       id: surface,
       table: { ...table, surface },
+      ingestedMs: 0,
     }));
     const offered = (skin?: WingSkin) => {
       const answer = ground([stored(SNOW, 6)], skin === undefined ? {} : { skin }, tables);

@@ -10,6 +10,7 @@ function stored(text: string, operator = 'open'): StoredReport[] {
   return reports.map((report) => ({
     ...report,
     operator,
+    ingestedMs: 0,
     id: `${operator} ${report.series} ${report.text}`,
   }));
 }

@@ -27,6 +27,7 @@ import {
   type ReportRepository,
   type StoredReport,
 } from '../../worker/sources/reports.ts';
+import type { SharedBrief, SharedBytes } from '../../worker/sources/shared-briefs.ts';
 import {
   keyOfHour,
   type SupplyHour,
@@ -62,6 +63,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     scores,
     bulletins: memoryBulletins(),
     holdoverTables: memoryHoldoverTables(),
+    ...memoryShared(),
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
@@ -161,7 +163,10 @@ function memoryReports(
   return {
     put: async (operator, reports, receivedMs) => {
       for (const report of reports) {
-        rows.set(`${operator} ${report.id}`, { report: { ...report, operator }, receivedMs });
+        rows.set(`${operator} ${report.id}`, {
+          report: { ...report, operator, ingestedMs: receivedMs },
+          receivedMs,
+        });
       }
     },
     find: async (query) => found(query, bearsOnLegs),
@@ -360,13 +365,41 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
   };
 }
 
+/** Shared briefs, counts of writes, and a page of two tags. */
+function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'page'> {
+  const briefs = new Map<string, { row: SharedBrief; made: SharedBytes | undefined }>();
+  const counts = new Map<string, number>();
+  return {
+    sharedBriefs: {
+      put: async (row, made) => void briefs.set(row.id, { row, made }),
+      find: async (id) => briefs.get(id)?.row,
+      bytesOf: async (id) => briefs.get(id)?.made?.brief.slice().buffer,
+      pictureOf: async (id) => briefs.get(id)?.made?.picture.slice().buffer,
+      revoke: async (id, revokedMs) => {
+        const kept = briefs.get(id);
+        if (kept !== undefined) briefs.set(id, { row: { ...kept.row, revokedMs }, made: undefined });
+      },
+      forgetExpired: async () => 0,
+    },
+    writeCounts: {
+      count: async (sender, windowMs) => {
+        const key = `${sender} ${windowMs}`;
+        counts.set(key, (counts.get(key) ?? 0) + 1);
+        return counts.get(key)!;
+      },
+      forgetBefore: async () => undefined,
+    },
+    page: { html: async () => '<html><head><title>Rimeway</title></head><body></body></html>' },
+  };
+}
+
 function memoryHoldoverTables(): HoldoverRepository {
   const rows = new Map<string, StoredHoldoverTable>();
   return {
-    put: async (operator, table) => {
+    put: async (operator, table, ingestedMs) => {
       const id = holdoverTableId(table);
       const before = rows.get(`${operator} ${id}`)?.table;
-      rows.set(`${operator} ${id}`, { operator, id, table });
+      rows.set(`${operator} ${id}`, { operator, id, table, ingestedMs });
       return before;
     },
     list: async (operators) =>

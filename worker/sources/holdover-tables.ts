@@ -11,6 +11,8 @@ export interface StoredHoldoverTable {
   readonly operator: string;
   readonly id: string;
   readonly table: HoldoverTableText;
+  /** When it was loaded, epoch ms. */
+  readonly ingestedMs: number;
 }
 
 export interface HoldoverRepository {

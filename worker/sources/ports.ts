@@ -8,6 +8,7 @@ import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
 import type { ScoreRepository } from './scores.ts';
+import type { SharedBriefRepository, WriteCounts } from './shared-briefs.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -228,6 +229,11 @@ export interface TerrainSource {
 }
 
 /** Everything a request handler may reach. */
+/** The page's own document, as the build made it. */
+export interface PageSource {
+  html(origin: string): Promise<string>;
+}
+
 export interface Dependencies {
   readonly soundings: SoundingRepository;
   readonly reports: ReportRepository;
@@ -236,6 +242,9 @@ export interface Dependencies {
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly holdoverTables: HoldoverRepository;
+  readonly sharedBriefs: SharedBriefRepository;
+  readonly writeCounts: WriteCounts;
+  readonly page: PageSource;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;
   /** undefined where no elevation tiles are set. */

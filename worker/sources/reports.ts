@@ -75,6 +75,8 @@ export interface Report {
 
 export interface StoredReport extends Report {
   readonly operator: string;
+  /** When it was stored last, epoch ms. */
+  readonly ingestedMs: number;
 }
 
 export interface ReportQuery {

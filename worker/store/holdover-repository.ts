@@ -8,6 +8,7 @@ interface Row {
   operator: string;
   id: string;
   body: string;
+  loaded_ms: number;
 }
 
 export function createHoldoverRepository(db: D1Database): HoldoverRepository {
@@ -30,13 +31,13 @@ export function createHoldoverRepository(db: D1Database): HoldoverRepository {
       if (operators.length === 0) return [];
       const { results } = await db
         .prepare(
-          `SELECT operator, id, body FROM holdover_tables WHERE operator IN (${marks(operators.length)}) ORDER BY id, operator`,
+          `SELECT operator, id, body, loaded_ms FROM holdover_tables WHERE operator IN (${marks(operators.length)}) ORDER BY id, operator`,
         )
         .bind(...operators)
         .all<Row>();
-      return results.flatMap(({ operator, id, body }) => {
+      return results.flatMap(({ operator, id, body, loaded_ms: ingestedMs }) => {
         const table = readTable(body);
-        return table === undefined ? [] : [{ operator, id, table }];
+        return table === undefined ? [] : [{ operator, id, table, ingestedMs }];
       });
     },
   };

@@ -38,6 +38,7 @@ interface Row {
   valid_to_ms: number;
   text: string;
   body: string;
+  ingested_ms: number;
 }
 
 /** Rows come as one JSON text: a file of thousands of reports is a few statements. */
@@ -70,7 +71,7 @@ export function createReportRepository(db: D1Database): ReportRepository {
       if (operators.length === 0) return [];
       const { results } = await db
         .prepare(
-          `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body
+          `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body, ingested_ms
            FROM reports WHERE (series = ? OR (series >= ? AND series < ?)) AND issued_ms BETWEEN ? AND ?
              AND operator IN (${marks(operators.length)})
            ORDER BY issued_ms DESC, rank DESC, id, operator LIMIT ?`,
@@ -174,7 +175,7 @@ async function findReports(
   const inRange = lonRanges.map(() => 'OR (west_deg <= ? AND east_deg >= ?)').join(' ');
   const { results } = await db
     .prepare(
-      `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body
+      `SELECT operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, text, body, ingested_ms
        FROM reports WHERE bears_on_legs = ? AND valid_to_ms >= ? AND valid_from_ms <= ?
          AND (south_deg IS NULL OR (south_deg <= ? AND north_deg >= ? AND (west_deg > east_deg ${inRange})))
          AND operator IN (${marks(operators.length)})
@@ -211,6 +212,7 @@ function toStored(row: Row): StoredReport | undefined {
     validFromMs: row.valid_from_ms,
     validToMs: row.valid_to_ms,
     text: row.text,
+    ingestedMs: row.ingested_ms,
     ...body,
   };
 }

@@ -11,8 +11,10 @@ import {
 } from '../../worker/schema/brief.ts';
 import { type PlaceAnswer, placesAnswerSchema } from '../../worker/schema/places.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
+import { type AboutBrief, aboutBriefSchema } from '../../worker/schema/shared-brief.ts';
 import { hasConsistentLengths } from './curtain.ts';
 import { BRIEF_PATH, briefCall, takeFirstAnswer } from './first-ask.ts';
+import { sharedBriefPath } from './shared-link.ts';
 
 const BRIEF_TIMEOUT_MS = 60_000;
 const LIST_TIMEOUT_MS = 10_000;
@@ -51,6 +53,21 @@ export async function askBrief(request: BriefRequest, signal: AbortSignal): Prom
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };
+}
+
+/** A shared brief: the bytes that were stored, whoever opens it and whenever. */
+export async function askSharedBrief(id: string, signal: AbortSignal): Promise<Answer<Brief>> {
+  const path = sharedBriefPath(id);
+  const send = (both: AbortSignal) => takeFirstAnswer(path, both) ?? fetch(path, { signal: both });
+  const answer = await answerOf(send, signal, { timeoutMs: LIST_TIMEOUT_MS, schema: briefSchema });
+  if (answer.kind !== 'ok') return answer;
+  const where = unevenLists(answer.value.brief);
+  return where === undefined ? answer : { kind: 'not-understood', where };
+}
+
+/** When it was made and what was asked. */
+export function askAboutShared(id: string, signal: AbortSignal): Promise<Answer<AboutBrief>> {
+  return get(`${sharedBriefPath(id)}/about`, aboutBriefSchema, signal);
 }
 
 /** A brief as it was answered once, kept since; undefined where it does not keep to today's contract. */

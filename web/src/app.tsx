@@ -17,6 +17,7 @@ import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
 import { PrintCode } from './share/print-code.tsx';
+import { SharedBand } from './share/shared-band.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
@@ -122,6 +123,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
   return (
     <div class={isBehind.value ? 'brief brief-behind' : 'brief'}>
       <KeptBand />
+      <SharedBand brief={brief} />
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <Jumps />

@@ -1,10 +1,12 @@
 /** Opens legs and asks for their briefs: the page follows its address. */
 import { batch } from '@preact/signals';
-import { type Answer, askBrief } from './api.ts';
+import { type Answer, askAboutShared, askBrief, askSharedBrief } from './api.ts';
 import { catchUp, letGoOfChoice, placeCursor, withGiven } from './consider.ts';
-import type { Brief } from './contract.ts';
+import type { Brief, BriefRequest } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
+import { briefedNow, sharedAbout } from './share/shared-state.ts';
+import { sharedIdOf } from './shared-link.ts';
 import {
   addressOfBrief,
   anchorDepartureUtc,
@@ -20,7 +22,7 @@ import {
   openedLeg,
   shownBrief,
 } from './state.ts';
-import { type LegText, legTextFromQuery, queryFromLegText } from './url-state.ts';
+import { type LegText, legTextFromQuery, legTextFromRequest, queryFromLegText } from './url-state.ts';
 import { afterPaint, whenIdle } from './when-idle.ts';
 
 let running: AbortController | undefined;
@@ -33,7 +35,8 @@ export function askForFluid(): void {
 
 /** Opens a leg: its text becomes the address, then the brief is asked for, unless typing has led there already. */
 export function openLeg(text: LegText): void {
-  const isThere = addressOf(text) === addressOf(legTextFromQuery(location.search));
+  const isThere =
+    sharedAbout.peek() === undefined && addressOf(text) === addressOf(legTextFromQuery(location.search));
   const isAsked = briefState.peek().kind === 'ok' || briefState.peek().kind === 'loading';
   if (!isThere) history.pushState(null, '', addressOf(text));
   if (!isThere || !isAsked) return void readAddress();
@@ -65,12 +68,18 @@ function changeLeg(text: LegText, by: OpenedBy): void {
 
 function addressOf(text: LegText): string {
   const query = queryFromLegText({ ...text, aircraft: aircraftForAddress(text.aircraft ?? '') });
-  return query === '' ? location.pathname : `?${query}`;
+  return query === '' ? '/' : `/?${query}`;
 }
 
 /** Makes the page follow its address. */
 export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   running?.abort();
+  const id = sharedIdOf(location.pathname);
+  if (id !== undefined) return openShared(id);
+  batch(() => {
+    sharedAbout.value = undefined;
+    briefedNow.value = undefined;
+  });
   const text = legTextFromQuery(location.search);
   letGoOfChoice();
   batch(() => {
@@ -111,6 +120,40 @@ export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
       nowMs.value = Date.now();
       briefState.value = answer;
     });
+}
+
+/** The bytes as they were shared; what the leg would be answered with now comes beside them, later. */
+async function openShared(id: string): Promise<void> {
+  const call = new AbortController();
+  running = call;
+  letGoOfChoice();
+  briefState.value = { kind: 'loading', sinceMs: Date.now() };
+  const [about, answer] = await Promise.all([
+    askAboutShared(id, call.signal),
+    askSharedBrief(id, call.signal),
+  ]);
+  if (call.signal.aborted) return;
+  if (answer.kind !== 'ok' || about.kind !== 'ok') {
+    briefState.value = answer.kind !== 'ok' ? answer : (about as Exclude<typeof about, { kind: 'ok' }>);
+    return;
+  }
+  const { request, createdUtc } = about.value;
+  const text = legTextFromRequest(request);
+  batch(() => {
+    sharedAbout.value = about.value;
+    openedLeg.value = { text, by: 'address' };
+    anchorDepartureUtc.value = text.departure ?? '';
+    isEntryOpen.value = false;
+    const found = { brief: answer.value, request, briefedMs: Date.parse(createdUtc), isKept: false };
+    showBrief(found, { kind: 'ok', value: answer.value }, 'address');
+  });
+  whenIdle(() => void askAsOfNow(request, call.signal));
+}
+
+/** Never in the place of what was shared. */
+async function askAsOfNow(request: BriefRequest, signal: AbortSignal): Promise<void> {
+  const answer = await askBrief(request, signal);
+  if (!signal.aborted) briefedNow.value = answer;
 }
 
 /** The same leg once more, and nothing else on the page changes. */

@@ -4,6 +4,7 @@
  */
 import type { BriefRequest } from '../../worker/schema/request.ts';
 import { aircraftFromAddress } from './device-aircraft.ts';
+import { sharedBriefPath, sharedIdOf } from './shared-link.ts';
 import { legTextFromQuery, readLegText } from './url-state.ts';
 
 export const BRIEF_PATH = '/api/brief';
@@ -15,6 +16,7 @@ export function briefCall(request: BriefRequest): RequestInit & { readonly body:
 }
 
 interface RunningCall {
+  /** Of a leg its request, of a shared brief its path. */
   readonly body: string;
   readonly stop: AbortController;
   readonly response: Promise<Response>;
@@ -24,16 +26,25 @@ let first: RunningCall | undefined;
 
 /** Asks for what the address says, where it says a leg. */
 export function startFirstAsk(): void {
+  const id = sharedIdOf(location.pathname);
+  if (id !== undefined) {
+    startCall(sharedBriefPath(id), sharedBriefPath(id), {});
+    return;
+  }
   const text = legTextFromQuery(location.search);
   const aircraft = text.aircraft === undefined ? {} : { aircraft: aircraftFromAddress(text.aircraft) };
   const reading = readLegText({ ...text, ...aircraft });
   if (reading.kind !== 'request') return;
   const call = briefCall(reading.request);
+  startCall(call.body, BRIEF_PATH, call);
+}
+
+function startCall(body: string, path: string, call: RequestInit): void {
   const stop = new AbortController();
-  const response = fetch(BRIEF_PATH, { ...call, signal: stop.signal });
+  const response = fetch(path, { ...call, signal: stop.signal });
   // Whoever takes it hears of its failure; nobody does when the address has changed by then.
   response.catch(() => undefined);
-  first = { body: call.body, stop, response };
+  first = { body, stop, response };
 }
 
 /** The answer that is under way for this very body, once; undefined when another was asked for, which is given up. */

@@ -4,6 +4,7 @@ const PLACES = [
   ['seen-title', 'What I see'],
   ['cue-title', 'Cue card'],
   ['report-title', 'Report it'],
+  ['share-title', 'Share'],
   ['ground-title', 'Ground'],
   ['checklist-title', 'Before take-off'],
   ['skill-title', 'How the forecast did'],

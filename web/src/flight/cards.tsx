@@ -1,6 +1,7 @@
 /** The cards for before take-off, in flight and afterwards: loaded after everything else. */
 import { legAircraft } from '../aircraft-of-leg.ts';
 import type { Brief } from '../contract.ts';
+import { ShareCard } from '../share/share-card.tsx';
 import { restingCandidate, restingNm } from '../state.ts';
 import { Checklist } from './checklist.tsx';
 import { CueCard } from './cue-card.tsx';
@@ -23,6 +24,7 @@ export function Cards({ brief }: { readonly brief: Brief }) {
       <CueCard brief={brief.brief} candidate={restingCandidate.value} />
       <InFlight key={`seen ${key}`} brief={brief} />
       <SkillCard key={`skill ${key}`} brief={brief} />
+      <ShareCard key={`share ${key}`} />
     </>
   );
 }

@@ -50,7 +50,7 @@ it('is made by a tap, opened by its link, and taken back by another tap', async 
   );
   await expect
     .poll(() => other.page.locator('.shared-band').textContent())
-    .toContain('No newer data since, the scenario is invented');
+    .toMatch(/Briefed at \d+ \w+ 20\d\d \d\d:\d\d UTC it says the same/);
   await keepScreenshot(other.page, 'shared-820-light');
   await card.getByRole('button', { name: 'Take it back' }).click();
   await expect.poll(() => card.textContent()).toContain('Taken back');
@@ -87,5 +87,27 @@ it('never changes under whoever reads it: what changed since stands beside it, a
   await expect.poll(() => page.locator('.reports').textContent()).toMatch(/severe/);
   await page.goBack();
   await page.locator('.shared-band').waitFor();
+  await page.close();
+});
+
+it('shows nothing of a shared brief without its band, also while the leg cannot be briefed now', async () => {
+  const { link } = await share();
+  const { page } = await openPage(browser, `${instance.baseUrl}${link}`, { width: 820 });
+  await waitForBrief(page);
+  await page.route('**/api/brief', (route) => route.abort());
+  await page.getByRole('button', { name: 'Brief the leg now' }).click();
+  await page.waitForURL(/\/\?route=/);
+  const looks: { readonly isShown: boolean; readonly bands: number }[] = [];
+  for (let look = 0; look < 10; look += 1) {
+    looks.push(
+      await page.evaluate(() => ({
+        isShown: document.querySelector('svg.section') !== null,
+        bands: document.querySelectorAll('.shared-band').length,
+      })),
+    );
+    await page.waitForTimeout(100);
+  }
+  expect(looks.filter(({ isShown }) => isShown)).not.toEqual([]);
+  expect(looks.filter(({ isShown, bands }) => isShown && bands !== 1)).toEqual([]);
   await page.close();
 });

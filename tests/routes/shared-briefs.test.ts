@@ -151,7 +151,7 @@ describe('proving one', () => {
     const proof = await prove(all, id);
     expect(proof).toMatchObject({ outcome: 'different', sha256 });
     expect(proof.againSha256).not.toBe(sha256);
-    expect(proof.why).toContain('replaced or retired');
+    expect(proof.why).toContain('loaded again, replaced or retired');
   });
 });
 
@@ -196,8 +196,12 @@ describe('the link', () => {
     const html = await response.text();
     expect(response.headers.get('x-robots-tag')).toMatch(/noindex/);
     expect(html).toContain('<meta name="robots" content="noindex, nofollow">');
-    expect(html).toMatch(/<meta property="og:title" content="AAAA to BBBB: file [\d,]+ ft">/);
-    expect(html).toMatch(/og:description" content="[^"]*Advice only/);
+    expect(html).toMatch(
+      /<meta property="og:title" content="AAAA to BBBB, \d{4}-\d\d-\d\d \d\d:\d\d UTC: file [\d,]+ ft">/,
+    );
+    expect(html).toMatch(
+      /og:description" content="(Invented data\. )?As of 20\d\d-\d\d-\d\d \d\d:\d\d UTC: [^"]*Advice only/,
+    );
     expect(html).toContain(`<meta property="og:url" content="http://rimeway.test/b/${id}">`);
   });
 

@@ -47,7 +47,8 @@ it('the bytes are the same after the service was stopped and started anew, and p
 it('its link opens the built page with a preview, at once', async () => {
   const { link } = await share();
   const html = await (await fetch(`${instance.baseUrl}${link}`)).text();
-  expect(html).toContain('og:title" content="KBTV to KBGR: file 11,000 ft"');
+  expect(html).toContain('og:title" content="KBTV to KBGR, 2026-01-14 11:30 UTC: file 11,000 ft"');
+  expect(html).toContain('og:description" content="Invented data. As of ');
   expect(html).toContain('<div id="page">');
 });
 

@@ -1,6 +1,6 @@
 /** What is said beside a shared brief of the leg as it would be briefed now: everything that matters, and no noise. */
 import { describe, expect, it } from 'vitest';
-import type { BriefMember, Candidate } from '../../web/src/contract.ts';
+import type { Brief, BriefMember, Candidate } from '../../web/src/contract.ts';
 import { changesSince } from '../../web/src/share/changes-since.ts';
 
 type Exposure = NonNullable<Candidate['exposure']>;
@@ -20,10 +20,16 @@ function candidate(altitudeFt: number, more: Partial<Candidate> = {}): Candidate
   return { ...common, exposure: EXPOSURE, ...more } as Candidate;
 }
 
+type Feature = Brief['features'][number];
+
 /** 11,000 ft is filed, 9,000 ft is there too. */
-function brief(more: Partial<BriefMember> = {}, high: Partial<Candidate> = {}): BriefMember {
+function brief(
+  more: Partial<BriefMember> = {},
+  high: Partial<Candidate> = {},
+  features: readonly Feature[] = [],
+): Brief {
   const alternatives = [candidate(11000, high), candidate(9000)];
-  return {
+  const member = {
     method: { version: '1' },
     data: [{ id: 'a', validUtc: '2026-01-14T12:00:00Z' }],
     verdict: { code: 'within-limits' },
@@ -32,14 +38,17 @@ function brief(more: Partial<BriefMember> = {}, high: Partial<Candidate> = {}): 
     stepped: null,
     recommended: alternatives[0],
     ...more,
-  } as unknown as BriefMember;
+  };
+  return { type: 'FeatureCollection', bbox: [], brief: member, features } as unknown as Brief;
 }
+const said = (kind: 'report' | 'warning', sentence: string) =>
+  ({ type: 'Feature', geometry: null, properties: { kind, sentence } }) as unknown as Feature;
 const low = candidate(9000);
 const with11000 = (more: Partial<Exposure>) => brief({}, { exposure: { ...EXPOSURE, ...more } });
 
 describe('what changed since', () => {
   it('is nothing for the same answer from the same data', () => {
-    expect(changesSince(brief(), brief())).toEqual({ hasNewData: false, lines: [] });
+    expect(changesSince(brief(), brief())).toEqual({ isOther: false, lines: [] });
   });
 
   it.each([
@@ -53,9 +62,12 @@ describe('what changed since', () => {
       },
     ],
     ['another version of the method', { method: { version: '2' } }],
-  ])('tells that there is %s although nothing else is another', (_, more) => {
+    ['data retired', { data: [] }],
+    ['another ramp', { ground: { aerodrome: 'AAAA' } }],
+    ['another reason', { verdict: { code: 'within-limits', reasons: ['x'] } }],
+  ])('never says that all is the same with %s', (_, more) => {
     expect(changesSince(brief(), brief(more as unknown as Partial<BriefMember>))).toEqual({
-      hasNewData: true,
+      isOther: true,
       lines: [],
     });
   });
@@ -117,10 +129,35 @@ describe('what changed since', () => {
   it('leaves differences alone that are within what is known', () => {
     const now = with11000({
       icingMinutes: { low: 4, middle: 10, high: 24 },
-      unknownMinutes: 4,
       largeDropChancePct: 20,
     });
-    expect(changesSince(brief(), now).lines).toEqual([]);
+    expect(changesSince(brief(), now)).toEqual({ isOther: true, lines: [] });
+    expect(changesSince(with11000({ unknownMinutes: 4 }), brief()).lines).toEqual([]);
+  });
+
+  it('tells any more unknown air, however little', () => {
+    expect(changesSince(brief(), with11000({ unknownMinutes: 0.2 })).lines).toEqual([
+      '11,000 ft: 0 min unknown then, 1 min unknown now',
+    ]);
+  });
+
+  it('tells another reason of the same verdict', () => {
+    expect(changesSince(brief(), brief({}, { inWords: 'up to 20 min icing, warned of' })).lines).toEqual([
+      '11,000 ft: Within limits as then, but up to 20 min icing, warned of',
+    ]);
+  });
+
+  it('tells every report and warning that is new, whatever follows from it, warnings first and some counted', () => {
+    const old = said('report', 'old');
+    const fresh = [1, 2, 3, 4].map((each) => said('report', `report ${each}`));
+    const now = brief({}, {}, [old, ...fresh, said('warning', 'severe icing')]);
+    expect(changesSince(brief({}, {}, [old]), now).lines).toEqual([
+      'New: severe icing',
+      'New: report 1',
+      'New: report 2',
+      'New: report 3',
+      '1 more new report',
+    ]);
   });
 
   it('tells that it is not flown now, and that it is not there', () => {

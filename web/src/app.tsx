@@ -17,7 +17,7 @@ import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
 import { PrintCode } from './share/print-code.tsx';
-import { SharedBand } from './share/shared-band.tsx';
+import { SharedBand, SharedBar } from './share/shared-band.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
@@ -43,6 +43,7 @@ export function App() {
       </header>
       <AskingBar />
       <KeptBar />
+      <SharedBar />
       <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
@@ -123,7 +124,7 @@ function BriefPage({ brief }: { readonly brief: Brief }) {
   return (
     <div class={isBehind.value ? 'brief brief-behind' : 'brief'}>
       <KeptBand />
-      <SharedBand brief={brief} />
+      <SharedBand />
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <Jumps />

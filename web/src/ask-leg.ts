@@ -1,11 +1,12 @@
 /** Opens legs and asks for their briefs: the page follows its address. */
-import { batch } from '@preact/signals';
+import { batch, effect } from '@preact/signals';
 import { type Answer, askAboutShared, askBrief, askSharedBrief } from './api.ts';
 import { catchUp, letGoOfChoice, placeCursor, withGiven } from './consider.ts';
 import type { Brief, BriefRequest } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
-import { briefedNow, sharedAbout } from './share/shared-state.ts';
+import { legTextOfShared } from './share/of-sender.ts';
+import { briefedNow, NOW_HOLDS_MS } from './share/shared-state.ts';
 import { sharedIdOf } from './shared-link.ts';
 import {
   addressOfBrief,
@@ -22,7 +23,7 @@ import {
   openedLeg,
   shownBrief,
 } from './state.ts';
-import { type LegText, legTextFromQuery, legTextFromRequest, queryFromLegText } from './url-state.ts';
+import { type LegText, legTextFromQuery, queryFromLegText } from './url-state.ts';
 import { afterPaint, whenIdle } from './when-idle.ts';
 
 let running: AbortController | undefined;
@@ -36,7 +37,8 @@ export function askForFluid(): void {
 /** Opens a leg: its text becomes the address, then the brief is asked for, unless typing has led there already. */
 export function openLeg(text: LegText): void {
   const isThere =
-    sharedAbout.peek() === undefined && addressOf(text) === addressOf(legTextFromQuery(location.search));
+    sharedIdOf(location.pathname) === undefined &&
+    addressOf(text) === addressOf(legTextFromQuery(location.search));
   const isAsked = briefState.peek().kind === 'ok' || briefState.peek().kind === 'loading';
   if (!isThere) history.pushState(null, '', addressOf(text));
   if (!isThere || !isAsked) return void readAddress();
@@ -76,10 +78,6 @@ export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   running?.abort();
   const id = sharedIdOf(location.pathname);
   if (id !== undefined) return openShared(id);
-  batch(() => {
-    sharedAbout.value = undefined;
-    briefedNow.value = undefined;
-  });
   const text = legTextFromQuery(location.search);
   letGoOfChoice();
   batch(() => {
@@ -138,13 +136,18 @@ async function openShared(id: string): Promise<void> {
     return;
   }
   const { request, createdUtc } = about.value;
-  const text = legTextFromRequest(request);
+  const text = legTextOfShared(request);
   batch(() => {
-    sharedAbout.value = about.value;
     openedLeg.value = { text, by: 'address' };
     anchorDepartureUtc.value = text.departure ?? '';
     isEntryOpen.value = false;
-    const found = { brief: answer.value, request, briefedMs: Date.parse(createdUtc), isKept: false };
+    const found = {
+      brief: answer.value,
+      request,
+      briefedMs: Date.parse(createdUtc),
+      isKept: false,
+      shared: about.value,
+    };
     showBrief(found, { kind: 'ok', value: answer.value }, 'address');
   });
   whenIdle(() => void askAsOfNow(request, call.signal));
@@ -153,7 +156,20 @@ async function openShared(id: string): Promise<void> {
 /** Never in the place of what was shared. */
 async function askAsOfNow(request: BriefRequest, signal: AbortSignal): Promise<void> {
   const answer = await askBrief(request, signal);
-  if (!signal.aborted) briefedNow.value = answer;
+  if (!signal.aborted) briefedNow.value = { answer, askedMs: Date.now() };
+}
+
+/** While a shared brief is looked at, what would be said now is asked for again and again. */
+export function followShared(): void {
+  let askedAgainMs = 0;
+  effect(() => {
+    const [dueMs, shared] = [nowMs.value - NOW_HOLDS_MS, lastBrief.value?.shared];
+    const before = briefedNow.value;
+    if (shared === undefined || before === undefined || running === undefined || document.hidden) return;
+    if (before.askedMs > dueMs || askedAgainMs > dueMs) return;
+    askedAgainMs = nowMs.value;
+    void askAsOfNow(shared.request, running.signal);
+  });
 }
 
 /** The same leg once more, and nothing else on the page changes. */
@@ -189,6 +205,7 @@ function showBrief(found: LastBrief, state: BriefState, by: OpenedBy): void {
     placeCursor(found.brief, by);
     catchUp();
     lastBrief.value = found;
+    briefedNow.value = undefined;
     briefState.value = state;
     addressOfBrief.value = location.href;
   });

@@ -4,6 +4,7 @@
  */
 import { computed, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
+import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
 import type { Answer, DemoLegs } from './api.ts';
 import { type Considered, candidateOf } from './considered.ts';
 import type { Brief, Candidate } from './contract.ts';
@@ -22,6 +23,8 @@ export type BriefState =
 export interface LastBrief extends AnsweredBrief {
   /** It comes from this device, under its age. */
   readonly isKept: boolean;
+  /** It was shared, and is as it was then. */
+  readonly shared?: AboutBrief;
 }
 
 /** typed: the form that it was typed into is being used and is left as it is. slid: nothing but the departure is another. */

@@ -14,7 +14,7 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
   const id = context.req.param('id') ?? '';
   const [html, shared] = await Promise.all([
     deps.page.html(origin),
-    isSharedBriefId(id) ? deps.sharedBriefs.find(id) : undefined,
+    isSharedBriefId(id) ? deps.sharedBriefs.find(id).catch(noPreview) : undefined,
   ]);
   const stands = shared !== undefined && shared.revokedMs === undefined && shared.expiresMs > deps.nowMs();
   const tags = stands ? previewTags(shared, origin) : NO_ROBOTS;
@@ -24,6 +24,11 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
       headers: { ...PRIVATE_HEADERS, 'content-type': 'text/html; charset=utf-8' },
     },
   );
+}
+
+/** The page asks for the brief itself, and says what became of it. */
+function noPreview(error: unknown): undefined {
+  console.error('no preview of a link', error);
 }
 
 const NO_ROBOTS = '<meta name="robots" content="noindex, nofollow">';

@@ -54,7 +54,7 @@ export async function postSharedBrief(context: Context<AppEnv>): Promise<Respons
     method: METHOD_VERSION,
     operators,
     request: JSON.stringify(request),
-    ...previewOf(brief),
+    ...previewOf(brief, nowMs),
   };
   await deps.sharedBriefs.put(shared, {
     brief: new TextEncoder().encode(text),
@@ -71,10 +71,21 @@ export async function postSharedBrief(context: Context<AppEnv>): Promise<Respons
   return context.json(answer, 201, { ...PRIVATE_HEADERS, location: answer.link });
 }
 
-function previewOf({ brief: { leg, file, verdict } }: Brief): Pick<SharedBrief, 'title' | 'sentence'> {
+/** Whoever shows a preview may keep it for good: it says of when it is. */
+function previewOf(
+  { brief: { leg, file, verdict, data } }: Brief,
+  nowMs: number,
+): Pick<SharedBrief, 'title' | 'sentence'> {
   const what = file === null ? 'no altitude to file' : `file ${file.altitudeFt.toLocaleString('en-US')} ft`;
-  return { title: `${leg.from} to ${leg.to}: ${what}`, sentence: verdict.sentence };
+  const invented = data.some((one) => one.invented) ? 'Invented data. ' : '';
+  return {
+    title: `${leg.from} to ${leg.to}, ${minuteUtc(leg.departureUtc)}: ${what}`,
+    sentence: `${invented}As of ${minuteUtc(utc(nowMs))}: ${verdict.sentence}`,
+  };
 }
+
+/** "2026-01-14 11:30 UTC". */
+const minuteUtc = (text: string) => `${text.slice(0, 16).replace('T', ' ')} UTC`;
 
 export async function getSharedBrief(context: Context<AppEnv>): Promise<Response> {
   const shared = await standing(context);
@@ -140,7 +151,8 @@ async function proofOf(shared: SharedBrief, context: Context<AppEnv>): Promise<P
   const stores = storesAsOf(context.var.deps, createdMs);
   const againSha256 = await sha256Hex(JSON.stringify(await makeBrief(stores, request, { operators })));
   if (againSha256 === sha256) return { ...common, outcome: 'equal', againSha256, why: '' };
-  const why = 'Data that it was made from has been replaced or retired since';
+  const why =
+    'Data that it was made from may have been loaded again, replaced or retired since, or have come while it was made';
   return { ...common, outcome: 'different', againSha256, why };
 }
 

@@ -1,6 +1,6 @@
 /** What would be said of a leg now that was not said when its brief was shared. */
 import { bestCandidateOf, bestOf, candidateOf, levelsText } from '../considered.ts';
-import type { BriefMember, Candidate } from '../contract.ts';
+import type { Brief, BriefMember, Candidate } from '../contract.ts';
 import { amountText } from '../units.ts';
 import { UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
 
@@ -9,28 +9,49 @@ const WORTH_MINUTES = 5;
 const WORTH_L = 5;
 const WORTH_PCT = 15;
 
+/** Of new reports and warnings; the rest are counted. */
+const MOST_REPORTS = 4;
+
 export interface Since {
-  /** Newer data were used for it. */
-  readonly hasNewData: boolean;
+  /** Anything at all is another, be it in data or details that no line tells of. */
+  readonly isOther: boolean;
   readonly lines: readonly string[];
 }
 
-/** What is said of the altitude that was shared comes even where the brief's own answer is the same. */
-export function changesSince(then: BriefMember, now: BriefMember): Since {
-  const best = bestOf(then);
-  const before = best && candidateOf(then, best);
-  const same = best && candidateOf(now, best);
+/**
+ * What is said of the altitude that was shared comes even where the brief's own answer is the same, and every report and warning that
+ * is new, whatever followed from it.
+ */
+export function changesSince(then: Brief, now: Brief): Since {
+  const best = bestOf(then.brief);
+  const before = best && candidateOf(then.brief, best);
+  const same = best && candidateOf(now.brief, best);
   return {
-    hasNewData: namesOf(then) !== namesOf(now),
+    isOther: JSON.stringify(then) !== JSON.stringify(now),
     lines: [
-      ...answerLines(then, now),
+      ...answerLines(then.brief, now.brief),
       ...(before === undefined ? [] : [...verdictLines(before, same), ...exposureLines(before, same)]),
+      ...reportLines(then, now),
     ],
   };
 }
 
-const namesOf = ({ data, method }: BriefMember) =>
-  [method.version, ...data.map(({ id, validUtc }) => `${id} ${validUtc}`)].sort().join();
+function reportLines(then: Brief, now: Brief): string[] {
+  const old = new Set(sentencesOf(then));
+  const added = sentencesOf(now).filter((sentence) => !old.has(sentence));
+  const more = added.length - MOST_REPORTS;
+  return [
+    ...added.slice(0, MOST_REPORTS).map((sentence) => `New: ${sentence}`),
+    ...(more > 0 ? [`${more} more new report${more === 1 ? '' : 's'}`] : []),
+  ];
+}
+
+/** Warnings before reports. */
+function sentencesOf({ features }: Brief): string[] {
+  const of = (kind: 'warning' | 'report') =>
+    features.flatMap(({ properties }) => (properties.kind === kind ? [properties.sentence] : []));
+  return [...of('warning'), ...of('report')];
+}
 
 function answerLines(then: BriefMember, now: BriefMember): string[] {
   const lines: string[] = [];
@@ -49,10 +70,10 @@ function filedWords(brief: BriefMember): string {
 const wordsOf = (candidate: Candidate) => `${levelsText(candidate)} ft`;
 
 function verdictLines(before: Candidate, now: Candidate | undefined): string[] {
-  if (now === undefined || now.verdict === before.verdict) return [];
-  return [
-    `${wordsOf(before)}: ${VERDICT_WORDS[before.verdict]} then, ${VERDICT_WORDS[now.verdict]} now: ${now.inWords}`,
-  ];
+  if (now === undefined || (now.verdict === before.verdict && now.inWords === before.inWords)) return [];
+  const said = VERDICT_WORDS[now.verdict];
+  if (now.verdict === before.verdict) return [`${wordsOf(before)}: ${said} as then, but ${now.inWords}`];
+  return [`${wordsOf(before)}: ${VERDICT_WORDS[before.verdict]} then, ${said} now: ${now.inWords}`];
 }
 
 type Exposure = NonNullable<Candidate['exposure']>;
@@ -94,7 +115,10 @@ const FIGURES: readonly Figure[] = [
     words: ({ largeDropChancePct }) => `a chance of ${Math.round(largeDropChancePct)} % of large drops`,
   },
   {
-    differs: farther(({ unknownMinutes }) => unknownMinutes, WORTH_MINUTES),
+    // However little more: nobody is to take it for known.
+    differs: (was, is) =>
+      Math.ceil(is.unknownMinutes) > Math.ceil(was.unknownMinutes) ||
+      was.unknownMinutes - is.unknownMinutes >= WORTH_MINUTES,
     words: ({ unknownMinutes }) => `${Math.ceil(unknownMinutes)} min ${UNKNOWN_WORD}`,
   },
   {

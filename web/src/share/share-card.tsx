@@ -51,7 +51,7 @@ async function takeBack({ id, key }: CreatedBrief): Promise<boolean> {
   }
 }
 
-type State = Answer<CreatedBrief> | { readonly kind: 'idle' | 'asked' | 'taken-back' | 'not-taken-back' };
+type State = Answer<CreatedBrief> | { readonly kind: 'idle' | 'asked' | 'taken-back' };
 
 export function ShareCard() {
   const state = useSignal<State>({ kind: 'idle' });
@@ -66,20 +66,16 @@ export function ShareCard() {
     <section class="flight-card share-card" aria-labelledby="share-title">
       <h2 id="share-title">Share this brief</h2>
       <p>
-        Made anew of this leg and kept as it is then, for 30 days: whoever has the link sees the same. What
-        you typed into the other cards stays here.
+        Made anew of this leg and kept as it is then, for 30 days: whoever has the link sees the same. The
+        aircraft’s figures go with it; what you typed into the other cards stays here.
       </p>
       <button type="button" disabled={now.kind === 'asked'} onClick={() => void start()}>
         {now.kind === 'asked' ? 'Making the link' : 'Make a link'}
       </button>
       {now.kind === 'ok' && (
-        <Shared
-          created={now.value}
-          onTakenBack={(isGone) => (state.value = { kind: isGone ? 'taken-back' : 'not-taken-back' })}
-        />
+        <Shared created={now.value} onTakenBack={() => (state.value = { kind: 'taken-back' })} />
       )}
       {now.kind === 'taken-back' && <p>Taken back: the link opens nothing any more.</p>}
-      {now.kind === 'not-taken-back' && <p class="complaint">Not taken back: the service was not reached.</p>}
       {now.kind === 'problem' && <p class="complaint">{now.problem.detail}</p>}
       {['unreachable', 'timeout', 'not-understood'].includes(now.kind) && (
         <p class="complaint">No link: the service was not reached.</p>
@@ -90,13 +86,14 @@ export function ShareCard() {
 
 interface SharedProps {
   readonly created: CreatedBrief;
-  readonly onTakenBack: (isGone: boolean) => void;
+  readonly onTakenBack: () => void;
 }
 
 function Shared({ created, onTakenBack }: SharedProps) {
   const link = new URL(created.link, location.origin).href;
   const code = linkCode(link);
   const isCopied = useSignal(false);
+  const isLeft = useSignal(false);
   return (
     <div class="share-made">
       <p>
@@ -126,10 +123,19 @@ function Shared({ created, onTakenBack }: SharedProps) {
         >
           {isCopied.value ? 'Copied' : 'Copy the link'}
         </button>{' '}
-        <button type="button" onClick={() => void takeBack(created).then(onTakenBack)}>
+        <button
+          type="button"
+          onClick={() =>
+            void takeBack(created).then((isGone) => {
+              if (isGone) onTakenBack();
+              isLeft.value = !isGone;
+            })
+          }
+        >
           Take it back
         </button>
       </p>
+      {isLeft.value && <p class="complaint">Not taken back, the link is open still: try again.</p>}
       <p class="quiet">
         Open until {datedText(created.expiresUtc)}. The key that takes it back is kept on this device.
       </p>

@@ -1,30 +1,33 @@
 /** Over a shared brief: when it was made, that it does not change, and what has changed since. */
+import { useMemo } from 'preact/hooks';
 import { durationWords } from '../../../worker/flight/words.ts';
-import { isInvented } from '../answer/age-line.ts';
 import { openLeg } from '../ask-leg.ts';
 import type { Brief } from '../contract.ts';
 import { datedText } from '../numbers.ts';
-import { nowMs } from '../state.ts';
-import { legTextFromRequest } from '../url-state.ts';
+import { lastBrief, nowMs } from '../state.ts';
+import { answerInUnits } from '../units.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { changesSince } from './changes-since.ts';
-import { briefedNow, sharedAbout } from './shared-state.ts';
+import { legTextOfShared } from './of-sender.ts';
+import { briefedNow, NOW_HOLDS_MS } from './shared-state.ts';
 
-export function SharedBand({ brief }: { readonly brief: Brief }) {
-  const about = sharedAbout.value;
-  if (about === undefined) return null;
-  const createdMs = Date.parse(about.createdUtc);
+/** It goes with its brief: what is shown meanwhile of another address is still the shared one. */
+export function SharedBand() {
+  const last = lastBrief.value;
+  if (last?.shared === undefined) return null;
+  const { createdUtc, expiresUtc, request } = last.shared;
+  const createdMs = Date.parse(createdUtc);
   return (
     <div class="kept-band shared-band" role="status">
       <p class="kept-age">Shared {agoWords(nowMs.value - createdMs)}</p>
       <div>
-        <Since brief={brief} />
+        <Since then={last.brief} />
         <p class="quiet">
-          As it was at {datedText(createdMs)}: it never changes. Open until {datedText(about.expiresUtc)}.
+          As it was at {datedText(createdMs)}: it never changes. Open until {datedText(expiresUtc)}.
         </p>
       </div>
       <p class="kept-again">
-        <button type="button" onClick={() => openLeg(legTextFromRequest(about.request))}>
+        <button type="button" onClick={() => openLeg(legTextOfShared(request))}>
           Brief the leg now
         </button>
       </p>
@@ -32,30 +35,52 @@ export function SharedBand({ brief }: { readonly brief: Brief }) {
   );
 }
 
+/** At the foot of the screen all along: the band above is soon scrolled away. */
+export function SharedBar() {
+  const last = lastBrief.value;
+  if (last?.shared === undefined) return null;
+  return (
+    <p class="asking-bar kept-bar" aria-hidden="true">
+      Shared brief as it was at {datedText(last.briefedMs)}
+    </p>
+  );
+}
+
 const agoWords = (ageMs: number) => (ageMs < 60_000 ? 'just now' : `${durationWords(ageMs)} ago`);
 
-function Since({ brief }: { readonly brief: Brief }) {
+function Since({ then }: { readonly then: Brief }) {
   const now = briefedNow.value;
   if (now === undefined) return <p>Asking what has changed since</p>;
-  if (now.kind !== 'ok')
+  const { answer, askedMs } = now;
+  if (answer.kind !== 'ok' || nowMs.value - askedMs > 2 * NOW_HOLDS_MS)
     return (
       <p class="readout-unknown">
-        <span>What has changed since is {UNKNOWN_WORD}: the leg could not be briefed now</span>
+        <span>
+          What has changed since is {UNKNOWN_WORD}: the leg could not be briefed at {datedText(askedMs)}
+          {answer.kind === 'ok' ? ' or later' : ''}
+        </span>
       </p>
     );
-  const { hasNewData, lines } = changesSince(brief.brief, now.value.brief);
+  return <Changes then={then} now={answer.value} at={datedText(askedMs)} />;
+}
+
+function Changes({ then, now, at }: { readonly then: Brief; readonly now: Brief; readonly at: string }) {
+  const { isOther, lines } = useMemo(() => {
+    const inUnits = (brief: Brief) => answerInUnits(brief, then.brief.leg.departureUtc);
+    return changesSince(inUnits(then), inUnits(now));
+  }, [then, now]);
   if (lines.length === 0)
     return (
       <p>
-        {hasNewData
-          ? 'Newer data say the same of altitude, verdict and ice.'
-          : `No newer data since${isInvented(brief.brief) ? ', the scenario is invented' : ''}.`}
+        {isOther
+          ? `Briefed at ${at} altitude, verdict and ice are the same, other data or details are not.`
+          : `Briefed at ${at} it says the same.`}
       </p>
     );
   return (
     <>
       <p>
-        <strong>Changed since:</strong>
+        <strong>Changed since, as of {at}:</strong>
       </p>
       <ul class="shared-changes">
         {lines.map((line) => (

@@ -1,10 +1,15 @@
-/** What the page knows of a shared brief that it shows: when it was made, and what would be said now. */
+/** What would be said now of the leg whose shared brief is shown. */
 import { signal } from '@preact/signals';
-import type { AboutBrief } from '../../../worker/schema/shared-brief.ts';
 import type { Answer } from '../api.ts';
 import type { Brief } from '../contract.ts';
 
-/** undefined while no shared brief is shown. */
-export const sharedAbout = signal<AboutBrief | undefined>(undefined);
-/** The same leg briefed now, beside the shared one and never in its place; undefined until it is there. */
-export const briefedNow = signal<Answer<Brief> | undefined>(undefined);
+export interface BriefedNow {
+  readonly answer: Answer<Brief>;
+  readonly askedMs: number;
+}
+
+/** Beside the shared brief and never in its place; undefined until it is there. */
+export const briefedNow = signal<BriefedNow | undefined>(undefined);
+
+/** It is asked for again after so long, and says nothing any more until it is there. */
+export const NOW_HOLDS_MS = 5 * 60_000;

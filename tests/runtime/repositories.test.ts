@@ -350,7 +350,9 @@ describe.each(STORES)('reports in %s', (store) => {
     await reports.put('open', [report], DAY);
     const found = await find();
     expect(JSON.parse(JSON.stringify(found))).toEqual(
-      JSON.parse(JSON.stringify({ reports: [{ ...report, operator: 'open' }], isPartial: false })),
+      JSON.parse(
+        JSON.stringify({ reports: [{ ...report, operator: 'open', ingestedMs: DAY }], isPartial: false }),
+      ),
     );
   });
 
@@ -395,7 +397,9 @@ describe.each(STORES)('reports in %s', (store) => {
     const query = { operators: ['open'], fromMs: DAY, toMs: DAY, ...AROUND };
     const found = await reports.findNotes(query);
     expect(JSON.parse(JSON.stringify(found))).toEqual({
-      reports: [JSON.parse(JSON.stringify({ ...plain, id: 'note', said, operator: 'open' }))],
+      reports: [
+        JSON.parse(JSON.stringify({ ...plain, id: 'note', said, operator: 'open', ingestedMs: DAY })),
+      ],
       isPartial: false,
     });
   });

@@ -356,6 +356,17 @@ describe.each(STORES)('reports in %s', (store) => {
     );
   });
 
+  it('came when they first did, however often they come again, and anew once they say otherwise', async () => {
+    const cameMs = async () => (await find()).reports.map(({ ingestedMs }) => ingestedMs);
+    await reports.put('open', [REPORT], DAY);
+    await reports.put('open', [REPORT], DAY + 1);
+    expect(await cameMs()).toEqual([DAY]);
+    await reports.put('open', [{ ...REPORT, text: `${REPORT.text} $` }], DAY + 2);
+    expect(await cameMs()).toEqual([DAY + 2]);
+    await reports.put('open', [{ ...REPORT, text: `${REPORT.text} $`, isDoubtful: true }], DAY + 3);
+    expect(await cameMs()).toEqual([DAY + 3]);
+  });
+
   it('are found by operator and by the time that they hold', async () => {
     await reports.put('open', [REPORT], DAY);
     await reports.put('other', [{ ...REPORT, id: 'second' }], DAY);

@@ -1,5 +1,6 @@
 /** The ports in memory: small, exact, for tests and benchmarks that need no runtime. */
 
+import { isDeepStrictEqual } from 'node:util';
 import type { ReportText, Sounding } from '../../worker/formats/sounding.ts';
 import type { BulletinRepository, BulletinRow } from '../../worker/sources/bulletins.ts';
 import {
@@ -163,10 +164,12 @@ function memoryReports(
   return {
     put: async (operator, reports, receivedMs) => {
       for (const report of reports) {
-        rows.set(`${operator} ${report.id}`, {
-          report: { ...report, operator, ingestedMs: receivedMs },
-          receivedMs,
-        });
+        const key = `${operator} ${report.id}`;
+        const before = rows.get(key);
+        const again = { ...report, operator, ingestedMs: before?.report.ingestedMs ?? receivedMs };
+        const isSame = before !== undefined && isDeepStrictEqual(again, before.report);
+        const cameMs = isSame ? before.report.ingestedMs : receivedMs;
+        rows.set(key, { report: { ...again, ingestedMs: cameMs }, receivedMs: cameMs });
       }
     },
     find: async (query) => found(query, bearsOnLegs),

@@ -41,11 +41,16 @@ interface Row {
   ingested_ms: number;
 }
 
-/** Rows come as one JSON text: a file of thousands of reports is a few statements. */
+/**
+ * Rows come as one JSON text: a file of thousands of reports is a few statements. What comes again unchanged came when it first did,
+ * so that a brief can be made again of what was there.
+ */
 const INSERT = `INSERT OR REPLACE INTO reports
   (operator, id, kind, hazard_kind, series, rank, issued_ms, valid_from_ms, valid_to_ms, bears_on_legs,
    south_deg, north_deg, west_deg, east_deg, text, body, ingested_ms)
-  SELECT ?1, ${Array.from({ length: 15 }, (_, at) => `json_extract(value, '$[${at}]')`).join(', ')}, ?3
+  SELECT ?1, ${Array.from({ length: 15 }, (_, at) => `json_extract(value, '$[${at}]')`).join(', ')},
+    COALESCE((SELECT ingested_ms FROM reports old WHERE old.operator = ?1 AND old.id = json_extract(value, '$[0]')
+      AND old.text = json_extract(value, '$[13]') AND old.body = json_extract(value, '$[14]')), ?3)
   FROM json_each(?2)`;
 
 const FORGET = `DELETE FROM reports WHERE valid_to_ms < ?1

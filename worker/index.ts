@@ -3,6 +3,7 @@ import type { ExecutionContext, MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
 import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, readSettings, type Settings } from './env.ts';
+import { AppBug } from './errors.ts';
 import aerodromes from './generated/aerodromes.json';
 import { WRITE_WINDOW_MS } from './routes/write-limits.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
@@ -54,7 +55,13 @@ function storesOf(bindings: Bindings, settings: Settings) {
 }
 
 function pageOf({ ASSETS }: Bindings): PageSource {
-  return { html: async (origin) => (await ASSETS.fetch(`${origin}/`)).text() };
+  return {
+    async html(origin) {
+      const response = await ASSETS.fetch(`${origin}/`);
+      if (!response.ok) throw new AppBug(`page: found status ${response.status}, expected 200`);
+      return response.text();
+    },
+  };
 }
 
 function terrainOf(bindings: Bindings, { terrain }: Settings): TerrainSource | undefined {

@@ -3,6 +3,8 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { briefPicture } from '../../worker/brief/brief-picture.ts';
 import { makeBrief } from '../../worker/brief/make-brief.ts';
+import { fitted } from '../../worker/brief/picture/letters.ts';
+import { cautionText } from '../../worker/brief/picture/words.ts';
 import type { BandFeature, Brief, BriefFeature, VerdictCode } from '../../worker/schema/brief.ts';
 import { cellStateSchema, verdictCodes } from '../../worker/schema/brief.ts';
 import { createMemoryStores } from '../support/memory-stores.ts';
@@ -37,7 +39,8 @@ beforeAll(async () => {
   deck = await makeBrief(stores, LEG, { operators: ['demo'] });
 });
 
-const pictureOf = async (brief: Brief) => readIndexedPng(await briefPicture(brief));
+const MADE_UTC = '2026-01-14T09:05:00.000Z';
+const pictureOf = async (brief: Brief) => readIndexedPng(await briefPicture(brief, MADE_UTC));
 
 type Properties = BandFeature['properties'];
 const CLEAR: Omit<Properties, 'fromNm' | 'toNm' | 'lowerFt' | 'upperFt'> = {
@@ -102,12 +105,12 @@ function rowsOf({ at }: ReadPicture, column: number, color: number): [number, nu
 
 describe('the file', () => {
   it('is a PNG of 1200 x 630 pixels, at most 32 colors and under 60 kB, and the same each time', async () => {
-    const bytes = await briefPicture(deck);
+    const bytes = await briefPicture(deck, MADE_UTC);
     const { width, height, paletteLength } = readIndexedPng(bytes);
     expect([width, height]).toEqual([1200, 630]);
     expect(paletteLength).toBeLessThanOrEqual(32);
     expect(bytes.length).toBeLessThan(60_000);
-    expect(await briefPicture(structuredClone(deck))).toEqual(bytes);
+    expect(await briefPicture(structuredClone(deck), MADE_UTC)).toEqual(bytes);
   });
 });
 
@@ -266,15 +269,36 @@ describe('the verdict', () => {
   });
 });
 
+describe('the foot', () => {
+  it('says of when the brief is, in letters that fit', async () => {
+    expect(cautionText(MADE_UTC)).toBe('ADVICE ONLY, AS OF 14 JAN 09:05 UTC. REASONS: OPEN THE LINK');
+    const widest = cautionText('2026-12-28T20:58:00Z');
+    expect(fitted(widest, 1112, { most: 4, least: 3 }).text).toBe(widest);
+    const [one, other] = await Promise.all(
+      [MADE_UTC, '2026-01-14T09:06:00.000Z'].map(async (made) =>
+        readIndexedPng(await briefPicture(deck, made)),
+      ),
+    );
+    const differs = (left: number, right: number, top: number, bottom: number) => {
+      for (let y = top; y < bottom; y += 1)
+        for (let x = left; x < right; x += 1) if (one!.at(x, y) !== other!.at(x, y)) return true;
+      return false;
+    };
+    expect(differs(0, 1200, 0, 574)).toBe(false);
+    expect(differs(44, 1156, 574, 630)).toBe(true);
+  });
+});
+
 describe('invented data', () => {
   /** Right of the verdict's word. */
   const PLACE = { left: 800, right: 1156, top: 194, bottom: 242 };
   const used = (invented: boolean) => ({ ...deck.brief.data[0]!, invented });
 
-  it('is said where all of it is invented, and not where any is not or there is none', async () => {
+  it('is said where any of it is invented, and not where none is or there is none', async () => {
     const colorsWith = async (data: Member['data']) => colorsIn(await pictureOf(legOf([], { data })), PLACE);
     expect(await colorsWith([used(true), used(true)])).toEqual(new Set([PAPER, WARN]));
-    expect([...(await colorsWith([used(true), used(false)]))]).toEqual([PAPER]);
+    expect(await colorsWith([used(true), used(false)])).toEqual(new Set([PAPER, WARN]));
+    expect([...(await colorsWith([used(false)]))]).toEqual([PAPER]);
     expect([...(await colorsWith([]))]).toEqual([PAPER]);
   });
 });
@@ -321,7 +345,7 @@ describe('whatever the brief holds', () => {
   it('it is a picture with bare edges, under 60 kB', async () => {
     await fc.assert(
       fc.asyncProperty(anyBrief, async (brief) => {
-        const bytes = await briefPicture(brief);
+        const bytes = await briefPicture(brief, MADE_UTC);
         expect(bytes.length).toBeLessThan(60_000);
         const picture = readIndexedPng(bytes);
         expect([picture.width, picture.height]).toEqual([1200, 630]);

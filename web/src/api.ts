@@ -45,21 +45,26 @@ const demoLegsSchema = z.object({
 });
 export type DemoLegs = z.infer<typeof demoLegsSchema>;
 
-export async function askBrief(request: BriefRequest, signal: AbortSignal): Promise<Answer<Brief>> {
+export function askBrief(request: BriefRequest, signal: AbortSignal): Promise<Answer<Brief>> {
   const call = briefCall(request);
   const send = (both: AbortSignal) =>
     takeFirstAnswer(call.body, both) ?? fetch(BRIEF_PATH, { ...call, signal: both });
-  const answer = await answerOf(send, signal, { timeoutMs: BRIEF_TIMEOUT_MS, schema: briefSchema });
-  if (answer.kind !== 'ok') return answer;
-  const where = unevenLists(answer.value.brief);
-  return where === undefined ? answer : { kind: 'not-understood', where };
+  return briefOf(send, signal, BRIEF_TIMEOUT_MS);
 }
 
 /** A shared brief: the bytes that were stored, whoever opens it and whenever. */
-export async function askSharedBrief(id: string, signal: AbortSignal): Promise<Answer<Brief>> {
+export function askSharedBrief(id: string, signal: AbortSignal): Promise<Answer<Brief>> {
   const path = sharedBriefPath(id);
   const send = (both: AbortSignal) => takeFirstAnswer(path, both) ?? fetch(path, { signal: both });
-  const answer = await answerOf(send, signal, { timeoutMs: LIST_TIMEOUT_MS, schema: briefSchema });
+  return briefOf(send, signal, LIST_TIMEOUT_MS);
+}
+
+async function briefOf(
+  send: (signal: AbortSignal) => Promise<Response>,
+  asked: AbortSignal,
+  timeoutMs: number,
+): Promise<Answer<Brief>> {
+  const answer = await answerOf(send, asked, { timeoutMs, schema: briefSchema });
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };

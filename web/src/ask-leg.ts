@@ -1,8 +1,9 @@
 /** Opens legs and asks for their briefs: the page follows its address. */
 import { batch, effect } from '@preact/signals';
+import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
 import { type Answer, askAboutShared, askBrief, askSharedBrief } from './api.ts';
 import { catchUp, letGoOfChoice, placeCursor, withGiven } from './consider.ts';
-import type { Brief, BriefRequest } from './contract.ts';
+import type { Brief } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
 import { legTextOfShared } from './share/of-sender.ts';
@@ -150,13 +151,15 @@ async function openShared(id: string): Promise<void> {
     };
     showBrief(found, { kind: 'ok', value: answer.value }, 'address');
   });
-  whenIdle(() => void askAsOfNow(request, call.signal));
+  const shared = about.value;
+  whenIdle(() => void askAsOfNow(shared, call.signal));
 }
 
-/** Never in the place of what was shared. */
-async function askAsOfNow(request: BriefRequest, signal: AbortSignal): Promise<void> {
-  const answer = await askBrief(request, signal);
-  if (!signal.aborted) briefedNow.value = { answer, askedMs: Date.now() };
+/** Never in the place of what was shared, nor beside another that is shown by then. */
+async function askAsOfNow(shared: AboutBrief, signal: AbortSignal): Promise<void> {
+  const answer = await askBrief(shared.request, signal);
+  if (!signal.aborted && lastBrief.peek()?.shared === shared)
+    briefedNow.value = { answer, askedMs: Date.now() };
 }
 
 /** While a shared brief is looked at, what would be said now is asked for again and again. */
@@ -168,7 +171,7 @@ export function followShared(): void {
     if (shared === undefined || before === undefined || running === undefined || document.hidden) return;
     if (before.askedMs > dueMs || askedAgainMs > dueMs) return;
     askedAgainMs = nowMs.value;
-    void askAsOfNow(shared.request, running.signal);
+    void askAsOfNow(shared, running.signal);
   });
 }
 

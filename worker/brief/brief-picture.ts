@@ -7,11 +7,10 @@ import { COLOR, PALETTE, plain } from './picture/paints.ts';
 import { drawSection } from './picture/section.ts';
 import { drawVerdict } from './picture/verdict-shape.ts';
 import {
-  CAUTION,
+  cautionText,
   departureText,
   fileText,
-  INVENTED,
-  isInvented,
+  inventedText,
   legText,
   VERDICT_WORDS,
 } from './picture/words.ts';
@@ -29,17 +28,18 @@ const PLOT = { left: EDGE_PX + 4, top: 256, right: 966, bottom: 552 };
 const FOOT_TOP_PX = 574;
 
 /**
- * The same brief gives the same bytes.
+ * The same brief and time give the same bytes.
  *
+ * @param madeUtc  When the brief was made.
  * @returns a PNG file, 1200 x 630 pixels.
  */
-export function briefPicture(brief: Brief): Promise<Uint8Array> {
+export function briefPicture(brief: Brief, madeUtc: string): Promise<Uint8Array> {
   const canvas = makeCanvas(PICTURE_WIDTH_PX, PICTURE_HEIGHT_PX);
   fillBox(canvas, canvas.clip, plain(COLOR.paper));
   drawHead(canvas, brief);
   drawVerdict(canvas, SHAPE, brief.brief.verdict.code);
   drawSection(canvas, brief, PLOT);
-  drawFoot(canvas);
+  drawFoot(canvas, madeUtc);
   return indexedPng({
     ...{ widthPx: PICTURE_WIDTH_PX, heightPx: PICTURE_HEIGHT_PX },
     ...{ pixels: canvas.pixels, palette: PALETTE },
@@ -61,19 +61,20 @@ function drawHead(canvas: Canvas, brief: Brief): void {
   const verdict = { text: VERDICT_WORDS[code], scale: 5 };
   const color = code === 'outside-limits' ? COLOR.warn : COLOR.ink;
   drawWords(canvas, verdict, { x: BESIDE_SHAPE_PX, y: 198, color });
-  if (isInvented(brief)) drawInvented(canvas);
+  const invented = inventedText(brief);
+  if (invented !== undefined) drawInvented(canvas, invented);
 }
 
 /** Made up, said where nobody can take the picture for the weather. */
-function drawInvented(canvas: Canvas): void {
-  const words = { text: INVENTED, scale: 4 };
+function drawInvented(canvas: Canvas, text: string): void {
+  const words = { text, scale: 4 };
   const box = { left: RIGHT_PX - widthPxOf(words) - 24, right: RIGHT_PX, top: 194, bottom: 242 };
   fillBox(canvas, box, plain(COLOR.warn));
   drawWords(canvas, words, { x: RIGHT_PX - 12, y: 204, side: 'right', color: COLOR.paper });
 }
 
-function drawFoot(canvas: Canvas): void {
+function drawFoot(canvas: Canvas, madeUtc: string): void {
   fillBox(canvas, { ...canvas.clip, top: FOOT_TOP_PX }, plain(COLOR.ink));
-  const words = fitted(CAUTION, RIGHT_PX - EDGE_PX, { most: 4, least: 3 });
+  const words = fitted(cautionText(madeUtc), RIGHT_PX - EDGE_PX, { most: 4, least: 3 });
   drawWords(canvas, words, { x: EDGE_PX, y: FOOT_TOP_PX + 14, color: COLOR.paper });
 }

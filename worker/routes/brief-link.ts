@@ -1,7 +1,7 @@
 /** GET /b/{id}: the page, with what a preview of the link shows; robots are asked to keep none of it. */
 import type { Context } from 'hono';
 import { PICTURE_HEIGHT_PX, PICTURE_WIDTH_PX } from '../brief/brief-picture.ts';
-import { isSharedBriefId, type SharedBrief } from '../sources/shared-briefs.ts';
+import { endOf, isSharedBriefId, type SharedBrief } from '../sources/shared-briefs.ts';
 import type { AppEnv } from './app-env.ts';
 import { PRIVATE_HEADERS } from './shared-briefs.ts';
 
@@ -16,8 +16,7 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
     deps.page.html(origin),
     isSharedBriefId(id) ? deps.sharedBriefs.find(id).catch(noPreview) : undefined,
   ]);
-  const stands = shared !== undefined && shared.revokedMs === undefined && shared.expiresMs > deps.nowMs();
-  const tags = stands ? previewTags(shared, origin) : NO_ROBOTS;
+  const tags = shared && endOf(shared, deps.nowMs()) === undefined ? previewTags(shared, origin) : NO_ROBOTS;
   return new Response(
     html.replace(HEAD_END, () => `${tags}${HEAD_END}`),
     {

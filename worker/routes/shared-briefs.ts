@@ -6,15 +6,17 @@ import type { Context } from 'hono';
 import { briefPicture } from '../brief/brief-picture.ts';
 import { makeBrief } from '../brief/make-brief.ts';
 import { METHOD_VERSION } from '../brief/method.ts';
+import { feetText } from '../brief/picture/words.ts';
 import { utc } from '../brief/utc.ts';
 import { AccessError, AppBug, GoneError } from '../errors.ts';
 import type { Brief } from '../schema/brief.ts';
+import { type Invented, inventedPart } from '../schema/data-origin.ts';
 import { briefRequestSchema } from '../schema/request.ts';
 import type { AboutBrief, CreatedBrief, ProofAnswer } from '../schema/shared-brief.ts';
 import { storesAsOf } from '../sources/as-of.ts';
 import { bodyJson } from '../sources/body.ts';
 import { sha256Hex } from '../sources/sha256-hex.ts';
-import { isSharedBriefId, randomName, type SharedBrief } from '../sources/shared-briefs.ts';
+import { endOf, isSharedBriefId, randomName, type SharedBrief } from '../sources/shared-briefs.ts';
 import { bearerKey, isHashOf, ownOperator, readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 import { parseRequest } from './parse-request.ts';
@@ -58,7 +60,7 @@ export async function postSharedBrief(context: Context<AppEnv>): Promise<Respons
   };
   await deps.sharedBriefs.put(shared, {
     brief: new TextEncoder().encode(text),
-    picture: await briefPicture(brief),
+    picture: await briefPicture(brief, utc(nowMs)),
   });
   const answer: CreatedBrief = {
     id: shared.id,
@@ -71,13 +73,19 @@ export async function postSharedBrief(context: Context<AppEnv>): Promise<Respons
   return context.json(answer, 201, { ...PRIVATE_HEADERS, location: answer.link });
 }
 
+const INVENTED_WORDS: Readonly<Record<Invented, string>> = {
+  none: '',
+  partly: 'Partly invented data. ',
+  wholly: 'Invented data. ',
+};
+
 /** Whoever shows a preview may keep it for good: it says of when it is. */
 function previewOf(
   { brief: { leg, file, verdict, data } }: Brief,
   nowMs: number,
 ): Pick<SharedBrief, 'title' | 'sentence'> {
-  const what = file === null ? 'no altitude to file' : `file ${file.altitudeFt.toLocaleString('en-US')} ft`;
-  const invented = data.some((one) => one.invented) ? 'Invented data. ' : '';
+  const what = file === null ? 'no altitude to file' : `file ${feetText(file.altitudeFt)} ft`;
+  const invented = INVENTED_WORDS[inventedPart(data)];
   return {
     title: `${leg.from} to ${leg.to}, ${minuteUtc(leg.departureUtc)}: ${what}`,
     sentence: `${invented}As of ${minuteUtc(utc(nowMs))}: ${verdict.sentence}`,
@@ -161,8 +169,7 @@ async function standing(context: Context<AppEnv>): Promise<SharedBrief> {
   const { deps } = context.var;
   const id = context.req.param('id') ?? '';
   const shared = isSharedBriefId(id) ? await deps.sharedBriefs.find(id) : undefined;
-  if (shared === undefined) throw new GoneError('unknown');
-  if (shared.revokedMs !== undefined) throw new GoneError('revoked');
-  if (shared.expiresMs <= deps.nowMs()) throw new GoneError('expired');
+  const end = endOf(shared, deps.nowMs());
+  if (shared === undefined || end !== undefined) throw new GoneError(end ?? 'unknown');
   return shared;
 }

@@ -1,5 +1,7 @@
 /** Briefs that somebody shared: bytes that never change, and what they were made with. */
 
+import type { GoneError } from '../errors.ts';
+
 /** Everything of a shared brief but its bytes. */
 export interface SharedBrief {
   /** 22 characters of base64url: 128 random bits. */
@@ -40,6 +42,13 @@ export interface SharedBriefRepository {
   revoke(id: string, nowMs: number): Promise<void>;
   /** Deletes the bytes of what expired before an instant, and rows whose end is long past; gives how many bytes went. */
   forgetExpired(nowMs: number): Promise<number>;
+}
+
+/** Why a link opens nothing; undefined while it stands. */
+export function endOf(brief: SharedBrief | undefined, nowMs: number): GoneError['reason'] | undefined {
+  if (brief === undefined) return 'unknown';
+  if (brief.revokedMs !== undefined) return 'revoked';
+  return brief.expiresMs <= nowMs ? 'expired' : undefined;
 }
 
 export interface WriteCounts {

@@ -1,4 +1,5 @@
 /** The age of the answer in one line: its oldest data, and whether something newer is due. */
+import { inventedPart } from '../../../worker/schema/data-origin.ts';
 import { dataAgeWords, oldestData } from '../age.ts';
 import type { BriefMember } from '../contract.ts';
 import { groupedByName } from '../data/stations.ts';
@@ -34,7 +35,7 @@ export function staleFromWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc'>):
 
 /** Wholly of an invented scenario. */
 export function isInvented({ data }: Pick<BriefMember, 'data'>): boolean {
-  return data.length > 0 && data.every((one) => one.invented);
+  return inventedPart(data) === 'wholly';
 }
 
 /** Why the answer is no longer to be acted on; empty while it is. An invented scenario never departs. */
@@ -50,6 +51,8 @@ export function pastWords(brief: Pick<BriefMember, 'data' | 'staleAtUtc' | 'leg'
 
 /** undefined for real data. */
 export function inventedWords(brief: Pick<BriefMember, 'data'>): string | undefined {
-  if (!brief.data.some((one) => one.invented)) return undefined;
-  return `${isInvented(brief) ? 'Invented' : 'Partly invented'} data, for trying only`;
+  const part = inventedPart(brief.data);
+  return part === 'none'
+    ? undefined
+    : `${part === 'wholly' ? 'Invented' : 'Partly invented'} data, for trying only`;
 }

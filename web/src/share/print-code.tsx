@@ -4,6 +4,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { isOnDeviceOnly } from '../device-aircraft.ts';
 import { addressOfBrief, isPrinting } from '../state.ts';
 import { whenIdle } from '../when-idle.ts';
+import { CodeDrawing } from './code-drawing.tsx';
 
 type LinkCodes = typeof import('./link-code.ts');
 
@@ -17,18 +18,7 @@ export function PrintCode() {
     return <p class="print-code print-code-none">No code: this link opens on this device only.</p>;
   if (codes === undefined) return null;
   if (code === undefined) return <p class="print-code print-code-none">No code: the link is too long.</p>;
-  return (
-    <svg
-      class="print-code"
-      viewBox={`0 0 ${code.modules} ${code.modules}`}
-      shape-rendering="crispEdges"
-      role="img"
-      aria-label="QR code of the link to this leg"
-    >
-      <rect width={code.modules} height={code.modules} fill="#fff" />
-      <path d={code.path} fill="#000" />
-    </svg>
-  );
+  return <CodeDrawing code={code} name="print-code" label="QR code of the link to this leg" />;
 }
 
 /** A code takes a while to work out, and the address follows every altitude that is considered. */

@@ -7,6 +7,7 @@ import type { BriefRequest } from '../contract.ts';
 import { storedText, storeText } from '../device-value.ts';
 import { datedText } from '../numbers.ts';
 import { lastBrief } from '../state.ts';
+import { CodeDrawing } from './code-drawing.tsx';
 import { linkCode } from './link-code.ts';
 
 const TIMEOUT_MS = 60_000;
@@ -100,16 +101,7 @@ function Shared({ created, onTakenBack }: SharedProps) {
         <a href={created.link}>{link}</a>
       </p>
       {code !== undefined && (
-        <svg
-          class="share-code"
-          viewBox={`0 0 ${code.modules} ${code.modules}`}
-          shape-rendering="crispEdges"
-          role="img"
-          aria-label="QR code of the link to the shared brief"
-        >
-          <rect width={code.modules} height={code.modules} fill="#fff" />
-          <path d={code.path} fill="#000" />
-        </svg>
+        <CodeDrawing code={code} name="share-code" label="QR code of the link to the shared brief" />
       )}
       <p>
         <button

@@ -98,7 +98,9 @@ interface FiguresPlace {
 
 function drawFigures(canvas: Canvas, altitudeFt: number, { x, y, scale }: FiguresPlace): void {
   const isFiled = scale === FILED_SCALE;
-  const fitting = fitted(feetText(altitudeFt), canvas.clip.right - x - EDGE_PX, {
+  // What is filed has its unit in the head.
+  const text = isFiled ? feetText(altitudeFt) : `${feetText(altitudeFt)} FT`;
+  const fitting = fitted(text, canvas.clip.right - x - EDGE_PX, {
     most: scale,
     least: TICK_SCALE,
   });

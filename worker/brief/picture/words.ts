@@ -1,8 +1,6 @@
 /** What the picture says, in capitals that its letters have. */
 import type { Brief, VerdictCode } from '../../schema/brief.ts';
-
-export const CAUTION = 'ADVICE ONLY. AGE OF DATA AND REASONS: OPEN THE LINK';
-export const INVENTED = 'INVENTED DATA';
+import { type Invented, inventedPart } from '../../schema/data-origin.ts';
 
 export const VERDICT_WORDS: Readonly<Record<VerdictCode, string>> = {
   'no-ice-found': 'NO ICE FOUND',
@@ -26,14 +24,29 @@ export function legText({ brief: { leg } }: Brief): string {
   return `${leg.from} > ${leg.to}`;
 }
 
-/** "14 JAN 11:30 UTC" */
 export function departureText({ brief: { leg } }: Brief): string {
-  const [, month, day, hour, minute] = /^\d{4}-(\d\d)-(\d\d)T(\d\d):(\d\d)/.exec(leg.departureUtc) ?? [];
+  return instantText(leg.departureUtc);
+}
+
+/** Whoever shows the picture may keep it for good: it says of when it is. */
+export function cautionText(madeUtc: string): string {
+  return `ADVICE ONLY, AS OF ${instantText(madeUtc)}. REASONS: OPEN THE LINK`;
+}
+
+/** "14 JAN 11:30 UTC" */
+function instantText(utc: string): string {
+  const [, month, day, hour, minute] = /^\d{4}-(\d\d)-(\d\d)T(\d\d):(\d\d)/.exec(utc) ?? [];
   const monthWord = MONTHS[Number(month) - 1];
   return monthWord === undefined ? 'TIME UNKNOWN' : `${day} ${monthWord} ${hour}:${minute} UTC`;
 }
 
-/** Nothing in use but an invented scenario. */
-export function isInvented({ brief: { data } }: Brief): boolean {
-  return data.length > 0 && data.every(({ invented }) => invented);
+const INVENTED_WORDS: Readonly<Record<Invented, string | undefined>> = {
+  none: undefined,
+  partly: 'PARTLY INVENTED',
+  wholly: 'INVENTED DATA',
+};
+
+/** undefined for real data. */
+export function inventedText({ brief: { data } }: Brief): string | undefined {
+  return INVENTED_WORDS[inventedPart(data)];
 }

@@ -5,6 +5,7 @@ import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
 import { isBulletinUrl } from './sources/bulletins.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
+import { readSignIn, type SignInSettings } from './sources/sign-in-settings.ts';
 import { isTerrainTemplate } from './sources/terrain-url.ts';
 
 /** What wrangler.toml binds. */
@@ -24,6 +25,7 @@ export interface Bindings {
   readonly TERRAIN_ATTRIBUTION: string;
   readonly REPORTS_KEPT_HOURS: string;
   readonly BULLETIN_URLS: string;
+  readonly SIGN_IN: string;
 }
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -46,6 +48,8 @@ export interface Settings {
   readonly terrain: TerrainSettings | undefined;
   /** Reports and warnings stay this long after their validity, ms. */
   readonly reportsKeptMs: number;
+  /** undefined: nobody signs in. */
+  readonly signIn: SignInSettings | undefined;
 }
 
 /** Where elevation tiles come from. */
@@ -84,6 +88,7 @@ export function readSettings(bindings: Bindings): Settings {
     supply: readSupply(bindings),
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
+    signIn: readSignIn(bindings.SIGN_IN ?? ''),
   };
   const { models, bulletinUrls } = settings.supply;
   if (models.length > 0 || bulletinUrls.length > 0) refuseUnfit(settings);

@@ -120,17 +120,21 @@ export class SourceError extends Error {
   }
 }
 
-/** A write without the operator's key, or with a wrong one. */
+const ACCESS_MESSAGES = {
+  missing: 'Authorization: found nothing, expected Bearer and a key',
+  wrong: 'Authorization: found a key that opens nothing here, expected one of this instance',
+  'not-enough': 'Authorization: found a key that allows less, expected one that allows this call',
+} as const;
+
+/**
+ * A call without the key that it needs. `wrong` is said alike of a key of nobody, one of somebody else, and one of a board that there
+ * is not: it tells nothing of what there is.
+ */
 export class AccessError extends Error {
   readonly kind = 'access';
-  readonly reason: 'missing' | 'wrong';
-  constructor(reason: 'missing' | 'wrong', options?: ErrorOptions) {
-    super(
-      reason === 'missing'
-        ? 'Authorization: found nothing, expected Bearer and an operator key'
-        : 'Authorization: the key is not one of an operator of this instance',
-      options,
-    );
+  readonly reason: keyof typeof ACCESS_MESSAGES;
+  constructor(reason: AccessError['reason'], options?: ErrorOptions) {
+    super(ACCESS_MESSAGES[reason], options);
     this.reason = reason;
   }
 }

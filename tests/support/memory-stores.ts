@@ -65,6 +65,10 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     bulletins: memoryBulletins(),
     holdoverTables: memoryHoldoverTables(),
     ...memoryShared(),
+    boards: noBoards(),
+    live: noBoards(),
+    push: undefined,
+    signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
@@ -366,6 +370,13 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
     },
     list: async (prefix) => [...objects.keys()].filter((key) => key.startsWith(prefix)).slice(0, 1000),
   };
+}
+
+/** Boards are for tests of boards: whatever is asked of these fails. */
+function noBoards<Port extends object>(): Port {
+  return new Proxy({} as Port, {
+    get: (_target, name) => () => Promise.reject(new Error(`no boards here: ${String(name)}`)),
+  });
 }
 
 /** Shared briefs, counts of writes, and a page of two tags. */

@@ -42,11 +42,26 @@ export function toProblem(error: unknown): Problem {
   }
   return {
     type: 'about:blank',
-    title: error.kind === 'gone' ? GONE_TITLE[error.reason] : TITLE[error.kind],
-    status: error.kind === 'gone' && error.reason === 'unknown' ? 404 : STATUS[error.kind],
+    title: titleOf(error),
+    status: statusOf(error),
     detail: error.message,
     ...(error.kind === 'invalid-request' ? { field: error.field } : {}),
   };
+}
+
+function titleOf(error: AppError): string {
+  if (error.kind === 'gone') return GONE_TITLE[error.reason];
+  return isRefusedKey(error) ? 'The key does not allow this' : TITLE[error.kind];
+}
+
+function statusOf(error: AppError): number {
+  if (error.kind === 'gone' && error.reason === 'unknown') return 404;
+  return isRefusedKey(error) ? 403 : STATUS[error.kind];
+}
+
+/** It is known, and allows less. */
+function isRefusedKey(error: AppError): boolean {
+  return error.kind === 'access' && error.reason === 'not-enough';
 }
 
 export function problemResponse(problem: Problem, headers: Record<string, string> = {}): Response {

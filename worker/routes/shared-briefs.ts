@@ -10,19 +10,18 @@ import { feetText } from '../brief/picture/words.ts';
 import { utc } from '../brief/utc.ts';
 import { AccessError, AppBug, GoneError } from '../errors.ts';
 import type { Brief } from '../schema/brief.ts';
+import { postSharedBrief as postCall } from '../schema/calls-brief.ts';
 import { type Invented, inventedPart } from '../schema/data-origin.ts';
 import { briefRequestSchema } from '../schema/request.ts';
 import type { AboutBrief, CreatedBrief, ProofAnswer } from '../schema/shared-brief.ts';
 import { storesAsOf } from '../sources/as-of.ts';
-import { bodyJson } from '../sources/body.ts';
 import { sha256Hex } from '../sources/sha256-hex.ts';
 import { endOf, isSharedBriefId, randomName, type SharedBrief } from '../sources/shared-briefs.ts';
-import { bearerKey, isHashOf, ownOperator, readableOperators } from './access.ts';
+import { bearerKey, isHashOf } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 import { parseRequest } from './parse-request.ts';
-import { countWrite, senderOf } from './write-limits.ts';
+import { requestBody } from './read-call.ts';
 
-const MOST_BYTES = 256 * 1024;
 const ID_BYTES = 16;
 const KEY_BYTES = 32;
 /** Long enough for whoever looks back at a flight (judgement). */
@@ -36,12 +35,9 @@ export const PRIVATE_HEADERS = {
 } as const;
 
 export async function postSharedBrief(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const { raw } = context.req;
-  const operators = await readableOperators(raw, settings);
+  const { deps, operators } = context.var;
   const nowMs = deps.nowMs();
-  await countWrite(deps.writeCounts, await senderOf(raw, await ownOperator(raw, settings)), nowMs);
-  const asked = parseRequest(briefRequestSchema, await bodyJson(raw, MOST_BYTES));
+  const asked = await requestBody(context, postCall);
   const request = { ...asked, options: { ...asked.options, curtain: true } };
   const brief = await makeBrief(deps, request, { operators });
   const text = JSON.stringify(brief);
@@ -137,14 +133,7 @@ export async function deleteSharedBrief(context: Context<AppEnv>): Promise<Respo
 }
 
 export async function postProof(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const shared = await standing(context);
-  await countWrite(
-    deps.writeCounts,
-    await senderOf(context.req.raw, await ownOperator(context.req.raw, settings)),
-    deps.nowMs(),
-  );
-  const answer = await proofOf(shared, context);
+  const answer = await proofOf(await standing(context), context);
   return context.json(answer, 200, PRIVATE_HEADERS);
 }
 

@@ -48,8 +48,21 @@ export interface Call {
   readonly mostBytes?: number;
   /** Members are what stands in the address: texts. */
   readonly query?: z.ZodMiniObject;
+  /** Where the key stands: in the header Authorization unless it says otherwise, since a browser's WebSocket sends no such header. */
+  readonly keyIn?: 'subprotocol';
+  /** What it is counted as; of calls with a key that write, `writing` unless it says otherwise. */
+  readonly limit?: Limit;
   /** By HTTP status; every other answer is a problem. */
   readonly answer: Readonly<Record<number, CallAnswer>>;
+}
+
+/** storing: without a key it is counted by the day too. */
+export type Limit = 'writing' | 'storing';
+
+/** undefined for what stores nothing. */
+export function limitOf({ method, access, limit }: Call): Limit | undefined {
+  if (limit !== undefined) return limit;
+  return method === 'GET' || access === 'open' || access === 'read' ? undefined : 'writing';
 }
 
 export const MOST_BODY_BYTES = 64 * 1024;

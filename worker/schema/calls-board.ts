@@ -1,5 +1,6 @@
 /** The calls of a network board. */
 import * as z from 'zod/mini';
+import { auditAnswerSchema } from './audit.ts';
 import {
   acknowledgedSchema,
   acknowledgeSchema,
@@ -96,6 +97,7 @@ export const getBoardLive = {
   summary:
     'Opens a WebSocket that tells every change: subprotocols rimeway-board and key.{secret}, messages as of the schema LiveMessage',
   access: 'board-view',
+  keyIn: 'subprotocol',
   answer: { 101: null },
 } as const satisfies Call;
 
@@ -268,23 +270,6 @@ export const getBoardGeojson = {
   query: windowQuerySchema,
   answer: { 200: 'application/geo+json' },
 } as const satisfies Call;
-
-/** Newest first. */
-export const auditAnswerSchema = z.object({
-  entries: z.array(
-    z.object({
-      atUtc: z.string(),
-      /** "operator local", "key {keyId}" or "sign-in {subject}". */
-      principal: z.string(),
-      /** Name of the call. */
-      action: z.string(),
-      target: z.string(),
-      /** HTTP status of its answer. */
-      status: z.number(),
-    }),
-  ),
-});
-export type AuditAnswer = z.infer<typeof auditAnswerSchema>;
 
 export const getBoardAudit = {
   name: 'getBoardAudit',

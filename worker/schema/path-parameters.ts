@@ -8,7 +8,7 @@ export const PATH_PARAMETERS = {
   keyId: boardIdSchema,
   leg: boardIdSchema,
   flight: flightIdSchema,
-  tail: z.string().check(z.trim(), z.minLength(1), z.maxLength(12)),
+  tail: z.string().check(z.maxLength(12), z.regex(/^\S(?:.*\S)?$/)),
   /** Of a shared brief. */
   id: z.string().check(z.minLength(1), z.maxLength(100)),
 } as const;

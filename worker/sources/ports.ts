@@ -3,12 +3,14 @@ import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { BoardRepository, BoardRooms, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
 import type { ScoreRepository } from './scores.ts';
 import type { SharedBriefRepository, WriteCounts } from './shared-briefs.ts';
+import type { SignInKeys } from './sign-in-keys.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -228,12 +230,12 @@ export interface TerrainSource {
   highestGround(stretches: readonly TerrainStretch[], halfWidthM: number): Promise<readonly StretchGround[]>;
 }
 
-/** Everything a request handler may reach. */
 /** The page's own document, as the build made it. */
 export interface PageSource {
   html(origin: string): Promise<string>;
 }
 
+/** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
   readonly reports: ReportRepository;
@@ -244,6 +246,12 @@ export interface Dependencies {
   readonly holdoverTables: HoldoverRepository;
   readonly sharedBriefs: SharedBriefRepository;
   readonly writeCounts: WriteCounts;
+  readonly boards: BoardRepository;
+  readonly live: BoardRooms;
+  /** undefined where this instance sends no push messages. */
+  readonly push: PushSender | undefined;
+  /** Public keys of who signs people in. */
+  readonly signInKeys: SignInKeys;
   readonly page: PageSource;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;

@@ -2,6 +2,8 @@
 import { Hono } from 'hono';
 import type { Settings } from './env.ts';
 import { TooManyError } from './errors.ts';
+import { faultLine } from './log.ts';
+import { writingOperator } from './routes/access.ts';
 import { getAircraft } from './routes/aircraft.ts';
 import type { AppEnv } from './routes/app-env.ts';
 import { postBrief } from './routes/brief.ts';
@@ -10,6 +12,7 @@ import { postColumn } from './routes/column.ts';
 import { postGrids } from './routes/grids.ts';
 import { getHealth } from './routes/health.ts';
 import { getHoldover, postHoldover } from './routes/holdover.ts';
+import { getMetrics } from './routes/metrics.ts';
 import { getPlaces, postPlaces } from './routes/places.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
 import { postReports } from './routes/reports.ts';
@@ -56,6 +59,10 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   app.post('/api/places', postPlaces);
   app.get('/api/aircraft', getAircraft);
   app.get('/api/health', getHealth);
+  app.get('/api/metrics', async (context) => {
+    await writingOperator(context.req.raw, settings);
+    return getMetrics(context);
+  });
   app.notFound((context) =>
     problemResponse({
       type: 'about:blank',
@@ -66,7 +73,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   );
   app.onError((error) => {
     const problem = toProblem(error);
-    if (problem.status >= 500) console.error('unexpected error', error);
+    if (problem.status >= 500) console.error(faultLine('unexpected-error', error));
     return problemResponse(
       problem,
       error instanceof TooManyError ? { 'retry-after': String(error.retryAfterS) } : {},

@@ -24,7 +24,15 @@ export interface Bindings {
   readonly TERRAIN_ATTRIBUTION: string;
   readonly REPORTS_KEPT_HOURS: string;
   readonly BULLETIN_URLS: string;
+  readonly ALARM_URL: string;
 }
+
+/** Settings that may hold what nobody else is to know: set as secrets, never as plain variables, where the service runs for others. */
+export const SECRET_SETTINGS = [
+  'OPERATOR_KEY_HASHES',
+  'BULLETIN_URLS',
+  'ALARM_URL',
+] as const satisfies readonly (keyof Bindings)[];
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
 export interface Area {
@@ -46,6 +54,13 @@ export interface Settings {
   readonly terrain: TerrainSettings | undefined;
   /** Reports and warnings stay this long after their validity, ms. */
   readonly reportsKeptMs: number;
+  /** Address that is told of alarms; undefined: none. A secret. */
+  readonly alarmUrl: string | undefined;
+}
+
+/** Everybody whose data may be there: those that anybody may read, and those with a key. */
+export function operatorsOf({ openOperators, keyHashes }: Settings): string[] {
+  return [...new Set([...openOperators, ...keyHashes.keys()])];
 }
 
 /** Where elevation tiles come from. */
@@ -84,6 +99,7 @@ export function readSettings(bindings: Bindings): Settings {
     supply: readSupply(bindings),
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
+    alarmUrl: readAlarmUrl(bindings.ALARM_URL ?? ''),
   };
   const { models, bulletinUrls } = settings.supply;
   if (models.length > 0 || bulletinUrls.length > 0) refuseUnfit(settings);
@@ -173,6 +189,16 @@ function readBulletinUrls(text: string): string[] {
   if (oddAt === -1) return urls;
   throw new AppBug(
     `setting BULLETIN_URLS: address ${oddAt + 1}: expected a plain https address without user, port or fragment, each once, separated by blanks`,
+  );
+}
+
+/** The whole address may be a key: it is not told. */
+function readAlarmUrl(text: string): string | undefined {
+  const url = text.trim();
+  if (url === '') return undefined;
+  if (isBulletinUrl(url)) return url;
+  throw new AppBug(
+    'setting ALARM_URL: expected nothing or a plain https address without user, port or fragment',
   );
 }
 

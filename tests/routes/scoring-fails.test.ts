@@ -19,6 +19,7 @@ async function appOver(stores: MemoryStores) {
     supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined, bulletinUrls: [] },
     terrain: undefined,
     reportsKeptMs: 0,
+    alarmUrl: undefined,
   };
   return createApp(stores, settings);
 }

@@ -28,6 +28,7 @@ async function service() {
     supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined, bulletinUrls: [] },
     terrain: undefined,
     reportsKeptMs: 0,
+    alarmUrl: undefined,
   };
   const app = createApp(stores, settings);
   const ask = (path: string, init: RequestInit = {}) => app.request(`http://rimeway.test${path}`, init);

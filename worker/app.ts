@@ -2,6 +2,7 @@
 import { Hono } from 'hono';
 import type { Settings } from './env.ts';
 import { TooManyError } from './errors.ts';
+import { faultLine } from './log.ts';
 import type { AppEnv } from './routes/app-env.ts';
 import { gate } from './routes/gate.ts';
 import { HANDLERS } from './routes/handlers.ts';
@@ -34,7 +35,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   );
   app.onError((error) => {
     const problem = toProblem(error);
-    if (problem.status >= 500) console.error('unexpected error', error);
+    if (problem.status >= 500) console.error(faultLine('unexpected-error', error));
     return problemResponse(
       problem,
       error instanceof TooManyError ? { 'retry-after': String(error.retryAfterS) } : {},

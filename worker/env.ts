@@ -26,7 +26,15 @@ export interface Bindings {
   readonly REPORTS_KEPT_HOURS: string;
   readonly BULLETIN_URLS: string;
   readonly SIGN_IN: string;
+  readonly ALARM_URL: string;
 }
+
+/** Settings that may hold what nobody else is to know: set as secrets, never as plain variables, where the service runs for others. */
+export const SECRET_SETTINGS = [
+  'OPERATOR_KEY_HASHES',
+  'BULLETIN_URLS',
+  'ALARM_URL',
+] as const satisfies readonly (keyof Bindings)[];
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
 export interface Area {
@@ -50,6 +58,13 @@ export interface Settings {
   readonly reportsKeptMs: number;
   /** undefined: nobody signs in. */
   readonly signIn: SignInSettings | undefined;
+  /** Address that is told of alarms; undefined: none. A secret. */
+  readonly alarmUrl: string | undefined;
+}
+
+/** Everybody whose data may be there: those that anybody may read, and those with a key. */
+export function operatorsOf({ openOperators, keyHashes }: Settings): string[] {
+  return [...new Set([...openOperators, ...keyHashes.keys()])];
 }
 
 /** Where elevation tiles come from. */
@@ -89,6 +104,7 @@ export function readSettings(bindings: Bindings): Settings {
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
     signIn: readSignIn(bindings.SIGN_IN ?? ''),
+    alarmUrl: readAlarmUrl(bindings.ALARM_URL ?? ''),
   };
   const { models, bulletinUrls } = settings.supply;
   if (models.length > 0 || bulletinUrls.length > 0) refuseUnfit(settings);
@@ -178,6 +194,16 @@ function readBulletinUrls(text: string): string[] {
   if (oddAt === -1) return urls;
   throw new AppBug(
     `setting BULLETIN_URLS: address ${oddAt + 1}: expected a plain https address without user, port or fragment, each once, separated by blanks`,
+  );
+}
+
+/** The whole address may be a key: it is not told. */
+function readAlarmUrl(text: string): string | undefined {
+  const url = text.trim();
+  if (url === '') return undefined;
+  if (isBulletinUrl(url)) return url;
+  throw new AppBug(
+    'setting ALARM_URL: expected nothing or a plain https address without user, port or fragment',
   );
 }
 

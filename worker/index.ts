@@ -2,15 +2,17 @@
 import type { ExecutionContext, MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
 import { scoreDue } from './brief/score-reports.ts';
-import { type Bindings, readSettings, type Settings } from './env.ts';
+import { type Bindings, operatorsOf, readSettings, type Settings } from './env.ts';
 import { AppBug } from './errors.ts';
 import aerodromes from './generated/aerodromes.json';
+import { eventLine, faultLine, logLine } from './log.ts';
 import { WRITE_COUNTS_KEPT_MS } from './routes/write-limits.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
 import type { Dependencies, PageSource, TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
 import { createSignInKeys } from './sources/sign-in-keys.ts';
+import { createAlarmRepository } from './store/alarm-repository.ts';
 import { createBulletinRepository } from './store/bulletin-repository.ts';
 import { createGridRepository } from './store/grid-repository.ts';
 import { createHoldoverRepository } from './store/holdover-repository.ts';
@@ -18,10 +20,12 @@ import { createObjectStore } from './store/object-store.ts';
 import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
 import { createReportRepository } from './store/report-repository.ts';
 import { createScoreRepository } from './store/score-repository.ts';
+import { createServiceFacts } from './store/service-facts.ts';
 import { createSharedBriefRepository, createWriteCounts } from './store/shared-brief-repository.ts';
 import { createSoundingRepository } from './store/sounding-repository.ts';
 import { createSupplyRepository } from './store/supply-repository.ts';
 import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
+import { lookForAlarms } from './supply/alarms.ts';
 import { consume, consumeDead } from './supply/consume.ts';
 import { bulletinHttp, fetchBulletins } from './supply/fetch-bulletins.ts';
 import { ingestHour } from './supply/ingest-hour.ts';
@@ -34,9 +38,9 @@ const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
 /** wrangler.toml names the queue of what was given up so. */
 const DEAD_LETTERS = 'rimeway-supply-dead';
 const nowMs = () => Date.now();
-const log = (line: string) => console.log(line);
 /** What it fetched serves all requests of this isolate. */
 const signInKeys = createSignInKeys({ fetch: (url, init) => fetch(url, init), nowMs });
+const log = (line: string) => console.log(logLine(line));
 
 function storesOf(bindings: Bindings, settings: Settings) {
   return {
@@ -44,6 +48,8 @@ function storesOf(bindings: Bindings, settings: Settings) {
     reports: createReportRepository(bindings.DB),
     scores: createScoreRepository(bindings.DB),
     bulletins: createBulletinRepository(bindings.DB),
+    alarms: createAlarmRepository(bindings.DB),
+    facts: createServiceFacts(bindings.DB, scopeOf(settings)),
     holdoverTables: createHoldoverRepository(bindings.DB),
     sharedBriefs: createSharedBriefRepository(bindings.DB, createObjectStore(bindings.GRIDS)),
     writeCounts: createWriteCounts(bindings.DB),
@@ -111,7 +117,7 @@ async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Setti
     const { scored, failed } = await scoreDue(stores, settings.openOperators);
     if (scored + failed > 0) log(`scores: ${scored} reports scored, ${failed} failed`);
   } catch (error) {
-    console.error('reports not scored', error);
+    console.error(faultLine('reports-not-scored', error));
   }
 }
 
@@ -122,7 +128,26 @@ async function forgetShared({ sharedBriefs, writeCounts }: ReturnType<typeof sto
     await writeCounts.forgetBefore(nowMs() - WRITE_COUNTS_KEPT_MS);
     if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
   } catch (error) {
-    console.error('shared briefs not cleaned up', error);
+    console.error(faultLine('shared-briefs-not-cleaned-up', error));
+  }
+}
+
+/** At the end of a round, whatever became of it. */
+async function watchService(stores: ReturnType<typeof storesOf>, settings: Settings): Promise<void> {
+  const { models, bulletinUrls } = settings.supply;
+  try {
+    await lookForAlarms({
+      ...stores,
+      models: models.map((id) => OPEN_MODELS[id]),
+      bulletinUrls,
+      operators: operatorsOf(settings),
+      boardsBehind: async () => 0,
+      alarmUrl: settings.alarmUrl,
+      fetch: (url, init) => fetch(url, init),
+      log: (event, fields) => console.log(eventLine(event, fields)),
+    });
+  } catch (error) {
+    console.error(faultLine('alarms-not-looked-for', error));
   }
 }
 
@@ -145,7 +170,7 @@ export default {
     context.waitUntil(fetchConfigured(bindings, settings));
     const { supply } = settings;
     const stores = storesOf(bindings, settings);
-    const result = await runSchedule({
+    const round = runSchedule({
       ...stores,
       ...supply,
       reportsKeptMs: settings.reportsKeptMs,
@@ -153,7 +178,14 @@ export default {
       send: async (hours) => {
         await bindings.SUPPLY_QUEUE.sendBatch(hours.map((body) => ({ body })));
       },
-    }).finally(() => Promise.all([scoreReports(stores, settings), forgetShared(stores)]));
+    });
+    const result = await round
+      .then(async (done) => {
+        await stores.alarms.beat('supply', nowMs());
+        return done;
+      })
+      .finally(() => Promise.all([scoreReports(stores, settings), forgetShared(stores)]))
+      .finally(() => watchService(stores, settings));
     const { asked, retiredHours, deletedPrefixes, forgottenReports } = result;
     log(`supply: ${asked.length} hours asked for, ${retiredHours} hidden, ${deletedPrefixes} deleted`);
     if (forgottenReports > 0) log(`reports: ${forgottenReports} deleted`);

@@ -20,6 +20,7 @@ async function appOver(stores: MemoryStores) {
     terrain: undefined,
     reportsKeptMs: 0,
     signIn: undefined,
+    alarmUrl: undefined,
   };
   return createApp(stores, settings);
 }

@@ -29,6 +29,7 @@ async function service() {
     terrain: undefined,
     reportsKeptMs: 0,
     signIn: undefined,
+    alarmUrl: undefined,
   };
   const app = createApp(stores, settings);
   const ask = (path: string, init: RequestInit = {}) => app.request(`http://rimeway.test${path}`, init);

@@ -14,7 +14,10 @@ export interface TestInstance {
 }
 
 export async function startLocalInstance(
-  options: { demo?: boolean } & Pick<LocalOptions, 'supply' | 'operatingArea' | 'terrain'> = {},
+  options: { demo?: boolean } & Pick<
+    LocalOptions,
+    'supply' | 'operatingArea' | 'terrain' | 'alarmUrl' | 'onLog'
+  > = {},
 ): Promise<TestInstance> {
   const operatorKey = newKey();
   const demoKey = newKey();
@@ -24,6 +27,8 @@ export async function startLocalInstance(
     keys: { local: operatorKey, demo: demoKey },
     ...(options.supply === undefined ? {} : { supply: options.supply }),
     ...(options.terrain === undefined ? {} : { terrain: options.terrain }),
+    ...(options.alarmUrl === undefined ? {} : { alarmUrl: options.alarmUrl }),
+    ...(options.onLog === undefined ? {} : { onLog: options.onLog }),
     ...(options.operatingArea === undefined ? {} : { operatingArea: options.operatingArea }),
   });
   if (options.demo !== false) {

@@ -35,6 +35,7 @@ import {
   type SupplyRepository,
   type SupplyRow,
 } from '../../worker/sources/supply.ts';
+import { memoryAlarms, memoryFacts } from './memory-alarms.ts';
 import { isPilots, type KeptReport, memoryScores } from './memory-scores.ts';
 import { rehearsalHttp } from './rehearsal-http.ts';
 
@@ -63,6 +64,8 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     reports: memoryReports(kept, scores.isScored),
     scores,
     bulletins: memoryBulletins(),
+    alarms: memoryAlarms(),
+    facts: memoryFacts(),
     holdoverTables: memoryHoldoverTables(),
     ...memoryShared(),
     boards: noBoards(),

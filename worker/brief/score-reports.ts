@@ -2,6 +2,8 @@
  * Scores stored pilots' reports, one by one. Each attempt is noted before it is made, so that a report that fails, or takes the
  * whole round with it, stops no other: it comes last in later rounds, and after some attempts is settled as one that failed.
  */
+
+import { faultLine } from '../log.ts';
 import { observeReport } from '../sources/observe-report.ts';
 import type { Dependencies, ObjectStore } from '../sources/ports.ts';
 import type { PilotObservation } from '../sources/report-facts/pilot-observation.ts';
@@ -117,9 +119,9 @@ async function tryOne(deps: ScoringDeps, report: ReportToScore, attempt: Attempt
       await scoreOne(deps, report, attempt);
       return true;
     }
-    console.error('report not scored', report.id, 'no attempt has come to an end');
+    console.error(faultLine('report-not-scored', 'no attempt has come to an end', { report: report.id }));
   } catch (error) {
-    console.error('report not scored', report.id, error);
+    console.error(faultLine('report-not-scored', error, { report: report.id }));
   }
   if (count >= MOST_ATTEMPTS) await settleFailure(deps, report);
   return false;
@@ -198,6 +200,6 @@ async function settleFailure(deps: ScoringDeps, report: ReportToScore): Promise<
   try {
     await keep(deps, report, { observation, scores: [], isFailure: true });
   } catch (error) {
-    console.error('failure not noted', report.id, error);
+    console.error(faultLine('failure-not-noted', error, { report: report.id }));
   }
 }

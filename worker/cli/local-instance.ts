@@ -27,6 +27,10 @@ export interface LocalOptions {
   readonly supply?: Readonly<Partial<Record<SupplySetting, string>>>;
   /** Elevation tiles; none by default. */
   readonly terrain?: Readonly<Partial<Record<TerrainSetting, string>>>;
+  /** Address that is told of alarms; none by default. */
+  readonly alarmUrl?: string;
+  /** Takes what the Worker logs, in the place of the terminal. */
+  readonly onLog?: (text: string) => void;
 }
 
 type TerrainSetting = 'TERRAIN_TILES_URL' | 'TERRAIN_ATTRIBUTION';
@@ -54,9 +58,11 @@ export async function startInstance(options: LocalOptions): Promise<LocalInstanc
       OPERATING_AREA: options.operatingArea ?? '',
       ...options.supply,
       ...options.terrain,
+      ALARM_URL: options.alarmUrl ?? '',
     },
     host: '127.0.0.1',
     port: options.port,
+    ...logsOf(options),
     ...(options.stateFolder === undefined ? {} : { defaultPersistRoot: options.stateFolder }),
   });
   const url = await miniflare.ready;
@@ -72,6 +78,15 @@ export async function startInstance(options: LocalOptions): Promise<LocalInstanc
       await queue.sendBatch(bodies.map((body) => ({ body })));
     },
     stop: () => miniflare.dispose(),
+  };
+}
+
+function logsOf({ onLog }: LocalOptions) {
+  if (onLog === undefined) return {};
+  return {
+    handleRuntimeStdio: (...streams: readonly NodeJS.ReadableStream[]) => {
+      for (const stream of streams) stream.on('data', (chunk) => onLog(String(chunk)));
+    },
   };
 }
 

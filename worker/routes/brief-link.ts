@@ -1,6 +1,7 @@
 /** GET /b/{id}: the page, with what a preview of the link shows; robots are asked to keep none of it. */
 import type { Context } from 'hono';
 import { PICTURE_HEIGHT_PX, PICTURE_WIDTH_PX } from '../brief/brief-picture.ts';
+import { faultLine } from '../log.ts';
 import { endOf, isSharedBriefId, type SharedBrief } from '../sources/shared-briefs.ts';
 import type { AppEnv } from './app-env.ts';
 import { PRIVATE_HEADERS } from './shared-briefs.ts';
@@ -27,7 +28,7 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
 
 /** The page asks for the brief itself, and says what became of it. */
 function noPreview(error: unknown): undefined {
-  console.error('no preview of a link', error);
+  console.error(faultLine('no-preview-of-a-link', error));
 }
 
 const NO_ROBOTS = '<meta name="robots" content="noindex, nofollow">';

@@ -1,7 +1,7 @@
 /** What answers each call of the table; one that is missing here does not compile. */
 import type { CallName } from '../schema/calls.ts';
 import { getAircraft } from './aircraft.ts';
-import { boardHandlers, type Handler, notThereYet } from './board-handlers.ts';
+import { boardHandlers, type Handler } from './board-handlers.ts';
 import { postBrief } from './brief.ts';
 import { getBriefLink } from './brief-link.ts';
 import { postColumn } from './column.ts';
@@ -9,6 +9,7 @@ import { getDocs } from './docs.ts';
 import { postGrids } from './grids.ts';
 import { getHealth } from './health.ts';
 import { getHoldover, postHoldover } from './holdover.ts';
+import { getMetrics } from './metrics.ts';
 import { getOpenapi } from './openapi.ts';
 import { getPlaces, postPlaces } from './places.ts';
 import { postReports } from './reports.ts';
@@ -48,7 +49,7 @@ export const HANDLERS: Readonly<Record<CallName, Handler>> = {
   getSkill,
   getAircraft,
   getHealth,
-  getMetrics: notThereYet,
+  getMetrics,
   getOpenapi,
   getDocs,
 };

@@ -5,6 +5,7 @@ import { InvalidRequestError } from '../errors.ts';
 import { joinBytes } from '../formats/join-bytes.ts';
 import { decodedText } from '../formats/plain-text.ts';
 import { writtenInstantMs } from '../formats/written-values.ts';
+import { faultLine } from '../log.ts';
 import { postReports as call } from '../schema/calls-data.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { keepReports } from '../sources/keep-reports.ts';
@@ -44,7 +45,7 @@ async function scoreAtOnce(
   try {
     await scoreNow(deps, reports, { ...of, openOperators: settings.openOperators });
   } catch (error) {
-    console.error('reports not scored', error);
+    console.error(faultLine('reports-not-scored', error));
   }
 }
 

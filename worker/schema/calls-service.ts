@@ -3,12 +3,16 @@ import * as z from 'zod/mini';
 import type { Call } from './call.ts';
 import { healthSchema } from './sources.ts';
 
+const healthQuerySchema = z.object({ strict: z.optional(z.enum(['1'])) });
+
 export const getHealth = {
   name: 'getHealth',
   method: 'GET',
   path: '/api/health',
   summary: 'Tells the version, how new the data are, and whether a bundled sample reads as it should',
   access: 'open',
+  /** With strict=1 anything late or alarming is answered with 503. */
+  query: healthQuerySchema,
   answer: { 200: healthSchema, 503: healthSchema },
 } as const satisfies Call;
 
@@ -18,7 +22,7 @@ export const getMetrics = {
   path: '/api/metrics',
   summary: 'Gives counts and ages of everything that may go wrong, as text for a monitor',
   access: 'operator',
-  answer: { 200: 'text/plain' },
+  answer: { 200: 'application/openmetrics-text' },
 } as const satisfies Call;
 
 export const getOpenapi = {

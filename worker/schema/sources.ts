@@ -66,5 +66,17 @@ export const healthSchema = z.object({
   sampleDecodes: z.boolean(),
   newestSoundingUtc: z.nullable(z.string()),
   newestGridRunUtc: z.nullable(z.string()),
+  /** When the schedule came last; null where it never did. */
+  scheduleUtc: z.nullable(z.string()),
+  late: z.array(z.object({ subject: z.string(), sentence: z.string(), sinceUtc: z.nullable(z.string()) })),
+  alarms: z.array(
+    z.object({
+      code: z.string(),
+      subject: z.string(),
+      sentence: z.string(),
+      sinceUtc: z.nullable(z.string()),
+      lastSeenUtc: z.nullable(z.string()),
+    }),
+  ),
   nowUtc: z.string(),
 });

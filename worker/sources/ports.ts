@@ -3,6 +3,7 @@ import type { StretchGround, TerrainStretch } from '../flight/terrain-stretch.ts
 import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
+import type { AlarmRepository, ServiceFacts } from './alarms.ts';
 import type { BoardRepository, BoardRooms, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
@@ -241,6 +242,8 @@ export interface Dependencies {
   readonly reports: ReportRepository;
   readonly scores: ScoreRepository;
   readonly bulletins: BulletinRepository;
+  readonly alarms: AlarmRepository;
+  readonly facts: ServiceFacts;
   readonly grids: GridRepository;
   readonly objects: ObjectStore;
   readonly holdoverTables: HoldoverRepository;

@@ -18,6 +18,7 @@ import {
   deleteSharedBrief,
   getAboutBrief,
   getSharedBrief,
+  getSharedInputs,
   getSharedPicture,
   postProof,
   postSharedBrief,
@@ -40,6 +41,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   app.get('/api/briefs/:id', getSharedBrief);
   app.delete('/api/briefs/:id', deleteSharedBrief);
   app.get('/api/briefs/:id/about', getAboutBrief);
+  app.get('/api/briefs/:id/inputs', getSharedInputs);
   app.post('/api/briefs/:id/proof', postProof);
   app.post('/api/sequences', postSequence);
   app.post('/api/column', postColumn);

@@ -28,7 +28,11 @@ const GONE_TITLE: Readonly<Record<GoneError['reason'], string>> = {
   unknown: TITLE.gone,
   expired: 'This shared brief has expired',
   revoked: 'This shared brief was taken back',
+  'without-inputs': 'What this shared brief was made from was not kept',
 };
+
+/** Never there, as against there no more. */
+const NOT_FOUND: readonly GoneError['reason'][] = ['unknown', 'without-inputs'];
 
 /** Causes and stacks stay inside; an unexpected error tells nothing but that it happened. */
 export function toProblem(error: unknown): Problem {
@@ -43,7 +47,7 @@ export function toProblem(error: unknown): Problem {
   return {
     type: 'about:blank',
     title: error.kind === 'gone' ? GONE_TITLE[error.reason] : TITLE[error.kind],
-    status: error.kind === 'gone' && error.reason === 'unknown' ? 404 : STATUS[error.kind],
+    status: error.kind === 'gone' && NOT_FOUND.includes(error.reason) ? 404 : STATUS[error.kind],
     detail: error.message,
     ...(error.kind === 'invalid-request' ? { field: error.field } : {}),
   };

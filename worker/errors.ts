@@ -142,12 +142,13 @@ export class AccessError extends Error {
 /** A link or call that names nothing here, or something that is no more. */
 export class GoneError extends Error {
   readonly kind = 'gone';
-  readonly reason: 'unknown' | 'expired' | 'revoked';
+  readonly reason: 'unknown' | 'expired' | 'revoked' | 'without-inputs';
   constructor(reason: GoneError['reason'], options?: ErrorOptions) {
     const found = {
       unknown: 'no brief of that name',
       expired: 'one that has expired',
       revoked: 'one that was taken back',
+      'without-inputs': 'one whose inputs were not kept',
     };
     super(`id: found ${found[reason]}, expected a shared brief`, options);
     this.reason = reason;

@@ -392,6 +392,7 @@ function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'pa
       find: async (id) => briefs.get(id)?.row,
       bytesOf: async (id) => briefs.get(id)?.made?.brief.slice().buffer,
       pictureOf: async (id) => briefs.get(id)?.made?.picture.slice().buffer,
+      inputsOf: async (id) => briefs.get(id)?.made?.inputs?.slice().buffer as ArrayBuffer | undefined,
       revoke: async (id, revokedMs) => {
         const kept = briefs.get(id);
         if (kept !== undefined) briefs.set(id, { row: { ...kept.row, revokedMs }, made: undefined });

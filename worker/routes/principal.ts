@@ -106,7 +106,7 @@ async function callerByKey(
 }
 
 /** Looks at every one, whichever it is. */
-function operatorOfHash(hash: string, keyHashes: Settings['keyHashes']): string | undefined {
+export function operatorOfHash(hash: string, keyHashes: Settings['keyHashes']): string | undefined {
   let found: string | undefined;
   for (const [operator, known] of keyHashes) if (isHashOf(hash, known)) found = operator;
   return found;

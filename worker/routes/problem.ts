@@ -28,7 +28,11 @@ const GONE_TITLE: Readonly<Record<GoneError['reason'], string>> = {
   unknown: TITLE.gone,
   expired: 'This shared brief has expired',
   revoked: 'This shared brief was taken back',
+  'without-inputs': 'What this shared brief was made from was not kept',
 };
+
+/** Never there, as against there no more. */
+const NOT_FOUND: readonly GoneError['reason'][] = ['unknown', 'without-inputs'];
 
 /** Causes and stacks stay inside; an unexpected error tells nothing but that it happened. */
 export function toProblem(error: unknown): Problem {
@@ -55,7 +59,7 @@ function titleOf(error: AppError): string {
 }
 
 function statusOf(error: AppError): number {
-  if (error.kind === 'gone' && error.reason === 'unknown') return 404;
+  if (error.kind === 'gone' && NOT_FOUND.includes(error.reason)) return 404;
   return isRefusedKey(error) ? 403 : STATUS[error.kind];
 }
 

@@ -80,6 +80,16 @@ export const getAboutBrief = {
   answer: { 200: aboutBriefSchema },
 } as const satisfies Call;
 
+export const getSharedInputs = {
+  name: 'getSharedInputs',
+  method: 'GET',
+  path: '/api/briefs/{id}/inputs',
+  summary:
+    'Gives everything that a shared brief was made from, as JSON in gzip, so that anybody can make it again',
+  access: 'open',
+  answer: { 200: 'application/gzip' },
+} as const satisfies Call;
+
 export const postProof = {
   name: 'postProof',
   method: 'POST',

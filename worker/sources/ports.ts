@@ -137,6 +137,9 @@ export interface ObjectStore {
   list(prefix: string): Promise<readonly string[]>;
 }
 
+/** What reads objects and changes none. */
+export type ObjectReader = Pick<ObjectStore, 'get' | 'getRange'>;
+
 export interface SoundingQuery {
   readonly operators: readonly string[];
   readonly fromMs: number;
@@ -206,21 +209,24 @@ export interface SpotHeight {
   readonly heightM: number;
 }
 
+/** Degrees; lon as in SoundingQuery. */
+export interface PlaceBox {
+  readonly southDeg: number;
+  readonly northDeg: number;
+  readonly lonRanges: readonly (readonly [number, number])[];
+}
+
 export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
   /** The same for many; what nobody knows is left out. */
   byIdents(operators: readonly string[], idents: readonly string[]): Promise<ReadonlyMap<string, Place>>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
-  /** Aerodromes of the bundled list with a known elevation within a box; lon as in SoundingQuery. */
-  aerodromesIn(box: {
-    readonly southDeg: number;
-    readonly northDeg: number;
-    readonly lonRanges: readonly (readonly [number, number])[];
-  }): readonly Place[];
+  /** Aerodromes of the bundled list with a known elevation within a box. */
+  aerodromesIn(box: PlaceBox): readonly Place[];
   putFixes(operator: string, places: readonly Place[]): Promise<void>;
   putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
-  spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;
+  spotHeights(operators: readonly string[], box: PlaceBox): Promise<readonly SpotHeight[]>;
 }
 
 /** A model of the ground. What it does not know is NaN, never low, and no failure of it throws. */
@@ -229,6 +235,21 @@ export interface TerrainSource {
   readonly attribution: string;
   /** @returns one a stretch, in order. A wider corridor never has lower ground. */
   highestGround(stretches: readonly TerrainStretch[], halfWidthM: number): Promise<readonly StretchGround[]>;
+}
+
+/**
+ * All that a brief reads. It takes no other call, so that what is recorded of these is everything it was made from: see
+ * recorded-inputs.ts.
+ */
+export interface BriefReads {
+  readonly soundings: Pick<SoundingRepository, 'find'>;
+  readonly grids: Pick<GridRepository, 'find'>;
+  readonly objects: ObjectReader;
+  readonly reports: Pick<ReportRepository, 'find' | 'findNotes' | 'ofAerodrome'>;
+  readonly holdoverTables: Pick<HoldoverRepository, 'list'>;
+  readonly places: Pick<PlaceRepository, 'byIdent' | 'aerodromesIn' | 'spotHeights'>;
+  /** undefined where no elevation tiles are set. */
+  readonly terrain: TerrainSource | undefined;
 }
 
 /** The page's own document, as the build made it. */

@@ -3,6 +3,7 @@ import { Hono } from 'hono';
 import type { Settings } from './env.ts';
 import { TooManyError } from './errors.ts';
 import type { AppEnv } from './routes/app-env.ts';
+import type { Handler } from './routes/board-handlers.ts';
 import { gate } from './routes/gate.ts';
 import { HANDLERS } from './routes/handlers.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
@@ -12,7 +13,12 @@ import type { Dependencies } from './sources/ports.ts';
 /** Of a WebSocket the answer is handed on as it came. */
 const SWITCHING_PROTOCOLS = 101;
 
-export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> {
+/** @param handlers  Others in the place of the service's own, for tests of the gate. */
+export function createApp(
+  deps: Dependencies,
+  settings: Settings,
+  handlers: Readonly<Record<CallName, Handler>> = HANDLERS,
+): Hono<AppEnv> {
   const app = new Hono<AppEnv>();
   app.use(async (context, next) => {
     context.set('deps', deps);
@@ -22,7 +28,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   });
   for (const name of Object.keys(CALLS) as CallName[]) {
     const call = CALLS[name];
-    app.on(call.method, mountedPath(call.path), gate(call), HANDLERS[name]);
+    app.on(call.method, mountedPath(call.path), gate(call), handlers[name]);
   }
   app.notFound((context) =>
     problemResponse({

@@ -4,6 +4,7 @@ import type { Settings } from './env.ts';
 import { TooManyError } from './errors.ts';
 import { faultLine } from './log.ts';
 import type { AppEnv } from './routes/app-env.ts';
+import type { Handler } from './routes/board-handlers.ts';
 import { gate } from './routes/gate.ts';
 import { HANDLERS } from './routes/handlers.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
@@ -13,7 +14,12 @@ import type { Dependencies } from './sources/ports.ts';
 /** Of a WebSocket the answer is handed on as it came. */
 const SWITCHING_PROTOCOLS = 101;
 
-export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> {
+/** @param handlers  Others in the place of the service's own, for tests of the gate. */
+export function createApp(
+  deps: Dependencies,
+  settings: Settings,
+  handlers: Readonly<Record<CallName, Handler>> = HANDLERS,
+): Hono<AppEnv> {
   const app = new Hono<AppEnv>();
   app.use(async (context, next) => {
     context.set('deps', deps);
@@ -23,7 +29,7 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   });
   for (const name of Object.keys(CALLS) as CallName[]) {
     const call = CALLS[name];
-    app.on(call.method, mountedPath(call.path), gate(call), HANDLERS[name]);
+    app.on(call.method, mountedPath(call.path), gate(call), handlers[name]);
   }
   app.notFound((context) =>
     problemResponse({

@@ -100,6 +100,7 @@ describe('readLegsCsv', () => {
     ['plannedMinutes', '0x10', 'plannedMinutes: found "0x10", expected 1 to 1440 minutes'],
     ['plannedMinutes', '1441', 'plannedMinutes: found "1441", expected 1 to 1440 minutes'],
     ['takeoffWeightKg', '-1', 'takeoffWeightKg: found "-1", expected more than 0 kg'],
+    ['takeoffWeightKg', '3.900 kg', 'takeoffWeightKg: found "3.900 kg", expected more than 0 kg'],
     ['destinationVisibilityM', '1/2SM', 'destinationVisibilityM: found "1/2SM", expected 0 to 16000 m'],
     [
       'destinationCeilingFt',

@@ -10,6 +10,7 @@ const STATUS: Readonly<Record<AppError['kind'], number>> = {
   access: 401,
   gone: 410,
   'too-many': 429,
+  live: 503,
   bug: 500,
 };
 
@@ -21,6 +22,7 @@ const TITLE: Readonly<Record<AppError['kind'], string>> = {
   access: 'A key is needed',
   gone: 'There is no such shared brief',
   'too-many': 'Too many writes',
+  live: 'The live connection cannot be opened',
   bug: 'The service made an error',
 };
 
@@ -43,10 +45,16 @@ export function toProblem(error: unknown): Problem {
   return {
     type: 'about:blank',
     title: error.kind === 'gone' ? GONE_TITLE[error.reason] : TITLE[error.kind],
-    status: error.kind === 'gone' && error.reason === 'unknown' ? 404 : STATUS[error.kind],
+    status: statusOf(error),
     detail: error.message,
     ...(error.kind === 'invalid-request' ? { field: error.field } : {}),
   };
+}
+
+function statusOf(error: AppError): number {
+  if (error.kind === 'gone' && error.reason === 'unknown') return 404;
+  if (error.kind === 'live' && error.reason === 'upgrade') return 426;
+  return STATUS[error.kind];
 }
 
 export function problemResponse(problem: Problem, headers: Record<string, string> = {}): Response {

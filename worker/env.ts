@@ -1,5 +1,5 @@
 /** Bindings and settings of the Worker, checked once; the only file that knows variable names. */
-import type { D1Database, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
+import type { D1Database, DurableObjectNamespace, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
@@ -17,6 +17,7 @@ export interface Bindings {
   readonly OPEN_OPERATORS: string;
   readonly OPERATING_AREA: string;
   readonly SUPPLY_QUEUE: Queue;
+  readonly BOARD_ROOMS: DurableObjectNamespace;
   readonly SUPPLY_MODELS: string;
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;

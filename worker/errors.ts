@@ -168,6 +168,21 @@ export class TooManyError extends Error {
   }
 }
 
+/** A live connection that cannot be opened. */
+export class LiveError extends Error {
+  readonly kind = 'live';
+  readonly reason: 'upgrade' | 'full';
+  constructor(reason: LiveError['reason'], options?: ErrorOptions) {
+    super(
+      reason === 'upgrade'
+        ? 'Upgrade: found none to a WebSocket, expected websocket'
+        : 'connections: found as many as one board may have, expected fewer',
+      options,
+    );
+    this.reason = reason;
+  }
+}
+
 /** A state that the code rules out; never the user's doing. */
 export class AppBug extends Error {
   readonly kind = 'bug';
@@ -181,6 +196,7 @@ export type AppError =
   | AccessError
   | GoneError
   | TooManyError
+  | LiveError
   | AppBug;
 
 /** True for the errors above; anything else reaching the edge is unexpected. */
@@ -193,6 +209,7 @@ export function isAppError(error: unknown): error is AppError {
     error instanceof AccessError ||
     error instanceof GoneError ||
     error instanceof TooManyError ||
+    error instanceof LiveError ||
     error instanceof AppBug
   );
 }

@@ -34,6 +34,8 @@ import { runSchedule } from './supply/schedule.ts';
 /** What goes on when the call that began it is over. */
 type Lasting = Pick<ExecutionContext, 'waitUntil'>;
 
+export { BoardRoom } from './board/room.ts';
+
 const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
 /** wrangler.toml names the queue of what was given up so. */
 const DEAD_LETTERS = 'rimeway-supply-dead';

@@ -10,6 +10,7 @@ const STATUS: Readonly<Record<AppError['kind'], number>> = {
   access: 401,
   gone: 410,
   'too-many': 429,
+  live: 503,
   bug: 500,
 };
 
@@ -21,6 +22,7 @@ const TITLE: Readonly<Record<AppError['kind'], string>> = {
   access: 'A key is needed',
   gone: 'There is no such shared brief',
   'too-many': 'Too many writes',
+  live: 'The live connection cannot be opened',
   bug: 'The service made an error',
 };
 
@@ -60,6 +62,7 @@ function titleOf(error: AppError): string {
 
 function statusOf(error: AppError): number {
   if (error.kind === 'gone' && NOT_FOUND.includes(error.reason)) return 404;
+  if (error.kind === 'live' && error.reason === 'upgrade') return 426;
   return isRefusedKey(error) ? 403 : STATUS[error.kind];
 }
 

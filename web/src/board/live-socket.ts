@@ -33,6 +33,7 @@ interface Told {
   /** Anything at all, a pong too. */
   readonly heard: () => void;
   readonly text: (text: string) => void;
+  /** Of one that was open. */
   readonly closed: () => void;
 }
 
@@ -45,7 +46,6 @@ export class KeptSocket {
   #isOpen = false;
   #failures = 0;
   #stopTimer: () => void = () => {};
-  #isStopped = false;
 
   /** @param make  May throw where the browser refuses the address. */
   constructor(make: () => LiveSocket, told: Told, timers: LiveTimers) {
@@ -59,7 +59,7 @@ export class KeptSocket {
   }
 
   open(): void {
-    if (this.#isStopped || this.#socket !== undefined) return;
+    if (this.#socket !== undefined) return;
     this.#stopTimer();
     try {
       this.#socket = this.#make();
@@ -93,7 +93,6 @@ export class KeptSocket {
   }
 
   stop(): void {
-    this.#isStopped = true;
     this.#stopTimer();
     this.#letGo();
   }
@@ -113,9 +112,10 @@ export class KeptSocket {
   }
 
   #lost(): void {
+    const wasOpen = this.#isOpen;
     this.#letGo();
     this.#again();
-    this.#told.closed();
+    if (wasOpen) this.#told.closed();
   }
 
   /** A dead network answers no close: nothing waits for one. */

@@ -79,6 +79,11 @@ describe('from a forecast', () => {
       'M1/4SM FG SKC',
       'below: TAF of 11:30 UTC: no ceiling, less than 400 m in fog',
     ],
+    [
+      'less than a mile, whatever is less than that',
+      'M1SM BR SKC',
+      'below: TAF of 11:30 UTC: no ceiling, less than 1,600 m in mist',
+    ],
     ['CAVOK', 'CAVOK', 'above: TAF of 11:30 UTC: no ceiling below 5,000 ft, 10 km or more'],
     ['NSC', '9999 NSC', 'above: TAF of 11:30 UTC: no ceiling below 5,000 ft, 10 km or more'],
     ['no sky', '9999', 'unknown: TAF of 11:30 UTC: ceiling not given, 10 km or more'],

@@ -4,6 +4,7 @@
  */
 import type { AerodromeReport, MetarReport, TafReport } from '../formats/aerodrome-reports/report.ts';
 import type { Minima, WeatherStanding } from '../schema/board.ts';
+import { clockWords } from './clock-words.ts';
 import { metarAt, type Told, tafAt, type WeatherAt } from './weather-at.ts';
 import {
   type Ceiling,
@@ -60,7 +61,7 @@ function judged(question: MinimaQuestion): Judged {
 function nothing({ aerodrome, atMs, reports }: MinimaQuestion): Judged {
   const any = reports.some(({ station }) => station === aerodrome);
   const sentence = any
-    ? `No TAF for ${clockWords(atMs)}, and no METAR within 90 minutes of it`
+    ? `No TAF for ${clockWords(atMs, atMs)}, and no METAR within 90 minutes of it`
     : `No TAF and no METAR of ${aerodrome} at hand`;
   return { standing: 'unknown', sentence, ceilingFt: null, visibilityM: null, issuedUtc: null };
 }
@@ -192,12 +193,4 @@ function elementWords(ceiling: Worst<Ceiling>, seen: Worst<Seen>): string {
   const seenWords = `${seen.figure.words}${inWeather}${chance(seen)}`;
   const isSame = ceiling.told.chance === seen.told.chance;
   return `${ceiling.figure.words}${isSame ? '' : chance(ceiling)}, ${seenWords}`;
-}
-
-/** "11:30 UTC", with its day where that is another than that of the time beside it. */
-function clockWords(atMs: number, besideMs = atMs): string {
-  const [, day, month, , clock] = new Date(atMs).toUTCString().split(' ');
-  const isOtherDay =
-    new Date(besideMs).toUTCString().slice(0, 16) !== new Date(atMs).toUTCString().slice(0, 16);
-  return `${isOtherDay ? `${Number(day)} ${month} ` : ''}${clock!.slice(0, 5)} UTC`;
 }

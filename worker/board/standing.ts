@@ -2,6 +2,7 @@
 import type { Evaluation } from '../schema/board.ts';
 import type { VerdictCode } from '../schema/choice-words.ts';
 import type { AgeRule, StoredFlight } from '../sources/boards.ts';
+import { dayClockWords } from './clock-words.ts';
 
 /** An evaluation that was not made again although it was due so many times over is not to be relied on. */
 const TIMES_DUE = 3;
@@ -44,23 +45,16 @@ export function carriedVerdict(parts: StandingParts): CarriedVerdict {
 const unknown = (why: string): CarriedVerdict => ({ verdict: 'unknown', why });
 
 const failureWords = ({ sentence, atMs }: NonNullable<StoredFlight['failure']>) =>
-  `Could not be worked out at ${clockWords(atMs)}: ${sentence}`;
+  `Could not be worked out at ${dayClockWords(atMs)}: ${sentence}`;
 
 /** Comparisons are put so that an instant that does not read counts as too old. */
 function agedWhy({ atUtc }: Evaluation, { ages, nowMs, departureMs }: StandingParts): string | undefined {
   const rule = ages.find(({ withinMs }) => departureMs - nowMs <= withinMs) ?? ages.at(-1);
   if (rule === undefined || nowMs - Date.parse(atUtc) <= TIMES_DUE * rule.mostMs) return undefined;
-  return `Worked out at ${clockWords(Date.parse(atUtc))}, which is too long ago to hold`;
+  return `Worked out at ${dayClockWords(Date.parse(atUtc))}, which is too long ago to hold`;
 }
 
 function staleWhy({ staleAtUtc }: Evaluation, { nowMs }: StandingParts): string | undefined {
   if (staleAtUtc === null || nowMs <= Date.parse(staleAtUtc) + STALE_AFTER_MS) return undefined;
-  return `Its data were due to be replaced at ${clockWords(Date.parse(staleAtUtc))}, and nothing newer came`;
-}
-
-/** "14 Jan 11:30 UTC". */
-function clockWords(atMs: number): string {
-  if (!Number.isFinite(atMs)) return 'an unknown time';
-  const [, day, month, , clock] = new Date(atMs).toUTCString().split(' ');
-  return `${Number(day)} ${month} ${clock!.slice(0, 5)} UTC`;
+  return `Its data were due to be replaced at ${dayClockWords(Date.parse(staleAtUtc))}, and nothing newer came`;
 }

@@ -59,14 +59,6 @@ export class BoardRoom extends DurableObject {
       end(socket, POLICY_VIOLATION, 'nothing but "ping" is expected');
     } else socket.serializeAttachment(messages);
   }
-
-  webSocketClose(socket: WebSocket): void {
-    end(socket, NORMAL, '');
-  }
-
-  webSocketError(socket: WebSocket): void {
-    end(socket, NORMAL, '');
-  }
 }
 
 /** One that died throws; the others are still to be told. */

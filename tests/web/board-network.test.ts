@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { drawnLines, lineAt, placeAlong } from '../../web/src/board/network/lines.ts';
 import { moved, networkFrame, WHOLE, zoomed } from '../../web/src/board/network/network-frame.ts';
 import { networkMarks } from '../../web/src/board/network/network-marks.ts';
-import { flightToSelect, GRAVEST_FIRST, networkLines } from '../../web/src/board/network/pairs.ts';
+import { flightToSelect, networkLines } from '../../web/src/board/network/pairs.ts';
 import type { VerdictCode } from '../../web/src/contract.ts';
-import { VERDICTS_BY_GRAVITY } from '../../worker/flight/verdict-rules.ts';
 import type { BoardFlight } from '../../worker/schema/board.ts';
 
 const PLACES: Record<string, [number, number]> = {
@@ -86,10 +85,6 @@ describe('networkLines', () => {
     ]);
     expect(pairs.map(({ key }) => key)).toEqual(['AAAA CCCC', 'AAAA BBBB']);
   });
-});
-
-it('ranks the verdicts as the rules do', () => {
-  expect(GRAVEST_FIRST).toEqual([...VERDICTS_BY_GRAVITY].reverse());
 });
 
 it('a touch chooses the gravest flight of a line, and every further one the next', () => {

@@ -1,5 +1,6 @@
 /** The plan of a network as plain drawing: needs no WebGL, and prints. */
 import { useMemo } from 'preact/hooks';
+import { VERDICTS_GRAVEST_FIRST } from '../../../../worker/schema/board-order.ts';
 import { VerdictShape } from '../../answer/verdict-shape.tsx';
 import type { VerdictCode } from '../../contract.ts';
 import type { BaseMap } from '../../plan/base-map.ts';
@@ -8,10 +9,9 @@ import type { Frame } from '../../plan/mercator.ts';
 import { type Along, type DrawnLine, pathOf } from './lines.ts';
 import type { View } from './network-frame.ts';
 import { MARK_PX, type NetworkMarks, type VerdictMark } from './network-marks.ts';
-import { GRAVEST_FIRST } from './pairs.ts';
 
 /** Drawn in this order: the gravest lies on top. */
-const DRAWN_ORDER = GRAVEST_FIRST.toReversed();
+const DRAWN_ORDER = VERDICTS_GRAVEST_FIRST.toReversed();
 
 interface NetworkDrawingProps {
   readonly frame: Frame;

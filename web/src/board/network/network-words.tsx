@@ -1,11 +1,12 @@
 /** What the plan of the network says in words: what its lines mean, what is chosen, what could not be drawn. */
 import { useState } from 'preact/hooks';
 import type { BoardFlight } from '../../../../worker/schema/board.ts';
+import { VERDICTS_GRAVEST_FIRST } from '../../../../worker/schema/board-order.ts';
 import { VerdictShape } from '../../answer/verdict-shape.tsx';
 import { instantText } from '../../numbers.ts';
 import { VERDICT_WORDS } from '../../words.ts';
 import { VerdictLine } from './network-drawing.tsx';
-import { GRAVEST_FIRST, type PairLine } from './pairs.ts';
+import type { PairLine } from './pairs.ts';
 
 /** More than these are said as a number: nobody reads a thousand names under a plan. */
 const MOST_NAMED = 24;
@@ -23,7 +24,7 @@ export function NetworkLegend({ pairs }: { readonly pairs: readonly PairLine[] }
   const flights = pairs.flatMap((pair) => pair.flights);
   return (
     <ul class="network-legend" aria-label="What the lines mean">
-      {GRAVEST_FIRST.map((code) => (
+      {VERDICTS_GRAVEST_FIRST.map((code) => (
         <li key={code}>
           <svg width="64" height="18" viewBox="0 0 64 18" aria-hidden="true">
             <VerdictLine code={code} d="M2 9H62" />

@@ -1,5 +1,6 @@
 /** The flights of a board as lines between two stations: several on one pair are one line, drawn as the gravest of them. */
 import type { BoardFlight } from '../../../../worker/schema/board.ts';
+import { isDone, verdictGravity } from '../../../../worker/schema/board-order.ts';
 import type { VerdictCode } from '../../contract.ts';
 
 export type LonLat = readonly [number, number];
@@ -29,25 +30,13 @@ export interface NetworkLines {
   readonly past: number;
 }
 
-/** As the rules of the verdict have it; named again here, where those rules themselves would be much to load. */
-export const GRAVEST_FIRST: readonly VerdictCode[] = [
-  'outside-limits',
-  'unknown',
-  'within-limits',
-  'no-ice-found',
-];
-
-function rankOf(verdict: VerdictCode): number {
-  return GRAVEST_FIRST.indexOf(verdict);
-}
-
 /** Gravest first, then by departure. */
 function byGravity(a: BoardFlight, b: BoardFlight): number {
-  return rankOf(a.verdict) - rankOf(b.verdict) || (a.departureUtc < b.departureUtc ? -1 : 1);
+  return verdictGravity(b.verdict) - verdictGravity(a.verdict) || (a.departureUtc < b.departureUtc ? -1 : 1);
 }
 
 export function networkLines(flights: readonly BoardFlight[]): NetworkLines {
-  const ahead = flights.filter(({ arrived, cancelled }) => arrived === null && !cancelled);
+  const ahead = flights.filter((flight) => !isDone(flight));
   const groups = new Map<string, BoardFlight[]>();
   for (const flight of ahead) {
     const key = pairKey(flight);
@@ -62,7 +51,7 @@ export function networkLines(flights: readonly BoardFlight[]): NetworkLines {
     if (pair === undefined) undrawn.push(...group);
     else pairs.push(pair);
   }
-  pairs.sort((a, b) => rankOf(a.verdict) - rankOf(b.verdict));
+  pairs.sort((a, b) => verdictGravity(b.verdict) - verdictGravity(a.verdict));
   return { pairs, undrawn: undrawn.sort(byGravity), past: flights.length - ahead.length };
 }
 

@@ -75,7 +75,7 @@ type Key = (flight: BoardFlight, nowMs: number) => number;
 /** The lower comes first. */
 const KEYS: readonly Key[] = [
   (flight) => Number(isDone(flight)),
-  (flight, nowMs) => Number(isDone(flight) || !isOverdue(flight, nowMs)),
+  (flight, nowMs) => Number(!isOverdue(flight, nowMs)),
   ({ verdict }) => VERDICTS_GRAVEST_FIRST.indexOf(verdict),
   ({ evaluation }) => Number(evaluation?.destination.standing !== 'below'),
   ({ evaluation }) => Number(evaluation?.fluid?.coversHighEstimate !== false),

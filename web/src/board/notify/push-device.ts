@@ -75,7 +75,7 @@ export async function switchOff({ boardId, boardKey }: BoardPerson): Promise<Pus
 /** One that was made with another key of the service serves no more, and stands in the way. */
 async function subscribed(applicationServerKey: string): Promise<PushSubscription> {
   await navigator.serviceWorker.register(SERVICE_WORKER);
-  const { pushManager } = await navigator.serviceWorker.ready;
+  const { pushManager } = await readyInTime();
   const options = { userVisibleOnly: true, applicationServerKey };
   try {
     return await pushManager.subscribe(options);
@@ -85,6 +85,19 @@ async function subscribed(applicationServerKey: string): Promise<PushSubscriptio
     await old.unsubscribe();
     return pushManager.subscribe(options);
   }
+}
+
+const READY_WITHIN_MS = 20_000;
+
+/** A helper whose files cannot be fetched never becomes ready, and says nothing. */
+function readyInTime(): Promise<ServiceWorkerRegistration> {
+  const late = new Promise<never>((_resolve, reject) => {
+    setTimeout(
+      () => reject(new Error('the part of the page that shows messages did not start')),
+      READY_WITHIN_MS,
+    );
+  });
+  return Promise.race([navigator.serviceWorker.ready, late]);
 }
 
 async function currentSubscription(): Promise<PushSubscription | undefined> {

@@ -1,6 +1,6 @@
 /** A schedule as CSV (RFC 4180), read row by row: a row that cannot be read is refused with its line and reason, the others are kept. */
 import { FormatError } from '../errors.ts';
-import { MOST_LEGS, type ScheduleLeg, scheduleLegSchema } from '../schema/board.ts';
+import { MOST_LEGS, type ScheduleLeg } from '../schema/board.ts';
 import { csvTable, textOfCell } from './csv-cell.ts';
 import { type CsvRow, csvRows } from './csv-rows.ts';
 import { LEG_COLUMN_NAMES, LEG_COLUMNS, type LegColumn, type LegColumnName } from './leg-columns.ts';
@@ -38,8 +38,9 @@ export function readLegsCsv(text: string): LegsRead {
     throw fileError({ what: 'rows', line, found: `${rows.length} legs`, expected: `at most ${MOST_LEGS}` });
   }
   const read: LegsRead = { legs: [], rejected: [] };
+  const checkCell = makeCellCheck();
   for (const row of rows) {
-    const leg = readRow(row, names);
+    const leg = readRow(row, names, checkCell);
     if (typeof leg === 'string') read.rejected.push({ line: row.line, reason: leg });
     else read.legs.push(leg);
   }
@@ -83,25 +84,44 @@ const isRequired = (name: LegColumnName) => (LEG_COLUMNS[name] as LegColumn).isR
 /** Cells that are not empty, read. */
 type Values = Partial<Record<LegColumnName, unknown>>;
 
+/** What a cell that is not empty holds; undefined where it is not as expected. */
+type CellCheck = (name: LegColumnName, cell: string) => unknown;
+
+/** Of equal cells of a column one is checked: looking up a time zone is slow, and a file has a few of them two thousand times. */
+function makeCellCheck(): CellCheck {
+  const known = new Map<string, unknown>();
+  return (name, cell) => {
+    const key = `${name} ${cell}`;
+    if (known.has(key)) return known.get(key);
+    const { read, schema }: LegColumn = LEG_COLUMNS[name];
+    const checked = schema.safeParse(read(cell));
+    const value = checked.success ? checked.data : undefined;
+    known.set(key, value);
+    return value;
+  };
+}
+
 /** A leg, or which column holds what in the place of what. */
-function readRow({ cells }: CsvRow, names: readonly LegColumnName[]): ScheduleLeg | string {
+function readRow(
+  { cells }: CsvRow,
+  names: readonly LegColumnName[],
+  checkCell: CellCheck,
+): ScheduleLeg | string {
   if (cells.length !== names.length) {
     return `row: found ${cells.length} cells, expected ${names.length} as in the header`;
   }
   const values: Values = {};
   for (const [index, name] of names.entries()) {
     const cell = textOfCell(cells[index]!.trim());
-    const { expected, read, schema }: LegColumn = LEG_COLUMNS[name];
     if (cell === '' && !isRequired(name)) continue;
-    const checked = cell === '' ? undefined : schema.safeParse(read(cell));
-    if (checked?.success !== true || checked.data === undefined) {
-      return `${name}: found ${quote(cell)}, expected ${expected}`;
-    }
-    values[name] = checked.data;
+    const value = cell === '' ? undefined : checkCell(name, cell);
+    if (value === undefined) return `${name}: found ${quote(cell)}, expected ${LEG_COLUMNS[name].expected}`;
+    values[name] = value;
   }
   return legOf(values);
 }
 
+/** Every column was held against the contract of a leg already. */
 function legOf(values: Values): ScheduleLeg | string {
   const destinationMinima = minimaOf(values, 'destination');
   const alternateMinima = minimaOf(values, 'alternate');
@@ -113,12 +133,11 @@ function legOf(values: Values): ScheduleLeg | string {
   }
   const { tail = null, timeZone = null, plannedMinutes = null, alternate = null } = values;
   const { label, route, weekdays, departureLocal, aircraft } = values;
-  const leg = scheduleLegSchema.safeParse({
+  return {
     ...{ label, route, weekdays, departureLocal, aircraft },
     ...{ tail, timeZone, fromDate, untilDate, plannedMinutes, alternate, destinationMinima, alternateMinima },
     ...optionsOf(values),
-  });
-  return leg.success ? leg.data : `row: found ${leg.error.issues[0]?.message}, expected a leg`;
+  } as ScheduleLeg;
 }
 
 /** null without any; a ceiling alone is none. */

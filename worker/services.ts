@@ -65,7 +65,8 @@ function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: S
   const boards = createBoardRepository(DB);
   const live = createBoardRooms(BOARD_ROOMS);
   const push =
-    settings.push && createPushSender({
+    settings.push &&
+    createPushSender({
       ...settings.push,
       fetch: (url, init) => fetch(url, init),
       sleep: (durationMs) => new Promise((resolve) => setTimeout(resolve, durationMs)),

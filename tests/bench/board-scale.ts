@@ -89,7 +89,8 @@ function row({ name, times }: Load) {
     rows:
       (flightsADay *
         DAYS_A_MONTH *
-        (MEASURED.rowsRead * PRICES.millionRowsReadUsd + MEASURED.rowsWritten * PRICES.millionRowsWrittenUsd)) /
+        (MEASURED.rowsRead * PRICES.millionRowsReadUsd +
+          MEASURED.rowsWritten * PRICES.millionRowsWrittenUsd)) /
       1e6,
     objects: (flightsADay * MEASURED.objectsRead * DAYS_A_MONTH * PRICES.millionReadsOnR2Usd) / 1e6,
     queue: (messages * QUEUE_OPERATIONS * DAYS_A_MONTH * PRICES.millionQueueOperationsUsd) / 1e6,
@@ -104,7 +105,9 @@ const whole = (value: number) => Math.round(value).toLocaleString('en-US');
 
 say(`${whole(LEGS)} legs a day, ${whole(OPERATORS)} operators; figures of a flight measured ${MEASURED.on}`);
 say('');
-say('| a flight is worked out | times | CPU h a day | messages a day | USD a month: CPU | rows of D1 | R2 | queue, rooms | all |');
+say(
+  '| a flight is worked out | times | CPU h a day | messages a day | USD a month: CPU | rows of D1 | R2 | queue, rooms | all |',
+);
 say('|---|---|---|---|---|---|---|---|---|');
 for (const load of [
   { name: 'for its age alone', times: timesByAge() },
@@ -127,10 +130,20 @@ const databases = Math.max(
 );
 const consumers = Math.ceil((atOnce * MEASURED.wallMs) / 1000 / roundS);
 say(`All of them within one round of ${ROUND_MINUTES} minutes (a new run reaches every flight):`);
-say(`- consumers at once ${whole(consumers)} of ${LIMITS.consumersAtOnce}; messages ${whole(atOnce / FLIGHTS_A_MESSAGE / roundS)} a second of ${whole(LIMITS.messagesAS)}; CPU of a message ${((MEASURED.cpuMs * FLIGHTS_A_MESSAGE) / 1000).toFixed(1)} s of ${LIMITS.consumerCpuS}`);
-say(`- statements on D1 ${whole(statementsAS)} a second; one database does about ${whole(LIMITS.statementsAS)} of 1 ms`);
-say(`- stored ${storedGib.toFixed(1)} GiB of flights; a database holds ${LIMITS.databaseGib}, ${whole(storedGib * PRICES.gibMonthOnD1Usd)} USD a month`);
-say(`- so ${databases} databases, each with the boards of ${whole(OPERATORS / databases)} operators (by a hash of the operator), half full and half busy`);
+say(
+  `- consumers at once ${whole(consumers)} of ${LIMITS.consumersAtOnce}; messages ${whole(atOnce / FLIGHTS_A_MESSAGE / roundS)} a second of ${whole(LIMITS.messagesAS)}; CPU of a message ${((MEASURED.cpuMs * FLIGHTS_A_MESSAGE) / 1000).toFixed(1)} s of ${LIMITS.consumerCpuS}`,
+);
+say(
+  `- statements on D1 ${whole(statementsAS)} a second; one database does about ${whole(LIMITS.statementsAS)} of 1 ms`,
+);
+say(
+  `- stored ${storedGib.toFixed(1)} GiB of flights; a database holds ${LIMITS.databaseGib}, ${whole(storedGib * PRICES.gibMonthOnD1Usd)} USD a month`,
+);
+say(
+  `- so ${databases} databases, each with the boards of ${whole(OPERATORS / databases)} operators (by a hash of the operator), half full and half busy`,
+);
 const legsABoard = LEGS / OPERATORS;
 const toldMib = (legsABoard * MEASURED.deltaBytes * VIEWERS * ((VIEWED_H * HOUR) / 15)) / 2 ** 20;
-say(`- live: a board of ${whole(legsABoard)} legs and ${VIEWERS} viewers is told ${whole(toldMib)} MiB a day; ${whole(OPERATORS * VIEWERS)} sockets in ${whole(OPERATORS)} rooms, of at most 2,000 each`);
+say(
+  `- live: a board of ${whole(legsABoard)} legs and ${VIEWERS} viewers is told ${whole(toldMib)} MiB a day; ${whole(OPERATORS * VIEWERS)} sockets in ${whole(OPERATORS)} rooms, of at most 2,000 each`,
+);

@@ -3,6 +3,7 @@
  * real queue in workerd. Argument: how many legs. Expects a build.
  */
 import { readFileSync } from 'node:fs';
+import type { D1Database, D1PreparedStatement, D1Result } from '@cloudflare/workers-types';
 import { consumeBoard } from '../../worker/board/consume-board.ts';
 import { agreeBoard, askForDue } from '../../worker/board/watch.ts';
 import { projectFolder } from '../../worker/cli/build.ts';
@@ -11,8 +12,12 @@ import { readGrib2 } from '../../worker/formats/grib2/read-grib2.ts';
 import type { BoardAnswer, CreatedBoard } from '../../worker/schema/board.ts';
 import type { Board, DueMessage } from '../../worker/sources/boards.ts';
 import { createBoardRepository } from '../../worker/store/board-repository.ts';
+import { createGridRepository } from '../../worker/store/grid-repository.ts';
 import { createGridWriter } from '../../worker/store/grid-writer.ts';
+import { createHoldoverRepository } from '../../worker/store/holdover-repository.ts';
 import { createPlaceRepository, indexAerodromes } from '../../worker/store/place-repository.ts';
+import { createReportRepository } from '../../worker/store/report-repository.ts';
+import { createSoundingRepository } from '../../worker/store/sounding-repository.ts';
 import { call } from '../support/board-stage.ts';
 import { workerdCpuS } from '../support/cpu-clock.ts';
 import { inventedNetwork } from '../support/invented-network.ts';
@@ -34,10 +39,19 @@ function cpuS(): number {
 }
 
 async function inOneProcess(): Promise<void> {
-  const { db, stop } = await startLocalD1();
+  const { db: real, stop } = await startLocalD1();
+  const { db, counts } = countedD1(real);
   const boards = createBoardRepository(db);
   const aerodromes = JSON.parse(readFileSync(`${projectFolder}worker/generated/aerodromes.json`, 'utf8'));
-  const stores = { ...createMemoryStores(), places: createPlaceRepository(db, indexAerodromes(aerodromes)) };
+  const memory = createMemoryStores();
+  const stores = {
+    ...memory,
+    soundings: createSoundingRepository(db),
+    grids: createGridRepository(db),
+    reports: createReportRepository(db),
+    holdoverTables: createHoldoverRepository(db),
+    places: createPlaceRepository(db, indexAerodromes(aerodromes)),
+  };
   const writer = createGridWriter({ ...stores, operator: 'demo', area: undefined });
   const bytes = (async function* () {
     yield new Uint8Array(readFileSync(FORECAST));
@@ -58,7 +72,8 @@ async function inOneProcess(): Promise<void> {
   const send = async (sent: readonly DueMessage[]) => void messages.push(...sent);
   const log = () => undefined;
   const due = await timed(() => askForDue({ boards, openOperators: ['demo'], send, nowMs, log }));
-  const before = { ...stores.counts };
+  const before = { ...memory.counts };
+  const sqlBefore = { ...counts };
   const startCpuS = cpuS();
   const worked = await timed(() =>
     consumeBoard(
@@ -67,12 +82,57 @@ async function inOneProcess(): Promise<void> {
     ),
   );
   const usedS = cpuS() - startCpuS;
-  const gets = stores.counts.gets - before.gets;
-  const read = (stores.counts.bytes - before.bytes) / 2 ** 20;
-  say(`${LEGS} legs: schedule followed in ${agreed} ms, with nothing to do in ${again} ms, due ones found in ${due} ms`);
-  say(`queue messages ${messages.length}; objects read ${gets} (${(gets / LEGS).toFixed(2)} a leg), ${read.toFixed(0)} MiB`);
-  say(`worked out: ${usedS.toFixed(1)} s of CPU in Node (${((usedS * 1000) / LEGS).toFixed(1)} ms a leg), ${(worked / 1000).toFixed(1)} s`);
+  const gets = memory.counts.gets - before.gets;
+  const read = (memory.counts.bytes - before.bytes) / 2 ** 20;
+  say(
+    `${LEGS} legs: schedule followed in ${agreed} ms, with nothing to do in ${again} ms, due ones found in ${due} ms`,
+  );
+  say(
+    `queue messages ${messages.length}; objects read ${gets} (${(gets / LEGS).toFixed(2)} a leg), ${read.toFixed(0)} MiB`,
+  );
+  const perLeg = (name: keyof typeof counts) => ((counts[name] - sqlBefore[name]) / LEGS).toFixed(1);
+  say(
+    `D1 a leg: ${perLeg('statements')} statements in ${perLeg('calls')} calls, ${perLeg('rowsRead')} rows read, ${perLeg('rowsWritten')} written`,
+  );
+  say(
+    `worked out: ${usedS.toFixed(1)} s of CPU in Node (${((usedS * 1000) / LEGS).toFixed(1)} ms a leg), ${(worked / 1000).toFixed(1)} s`,
+  );
   await stop();
+}
+
+/** The same database, with what is asked of it counted. */
+function countedD1(db: D1Database) {
+  const counts = { calls: 0, statements: 0, rowsRead: 0, rowsWritten: 0 };
+  const note = ({ meta }: D1Result) => {
+    counts.statements += 1;
+    counts.rowsRead += meta.rows_read ?? 0;
+    counts.rowsWritten += meta.rows_written ?? 0;
+  };
+  const original = new WeakMap<object, D1PreparedStatement>();
+  const counted = (statement: D1PreparedStatement): D1PreparedStatement => {
+    const asked = async () => {
+      counts.calls += 1;
+      const result = await statement.all();
+      note(result);
+      return result;
+    };
+    const same = {
+      bind: (...values: unknown[]) => counted(statement.bind(...values)),
+      all: asked,
+      run: asked,
+      first: async () => (await asked()).results[0] ?? null,
+    } as unknown as D1PreparedStatement;
+    original.set(same, statement);
+    return same;
+  };
+  const batch = async (statements: D1PreparedStatement[]) => {
+    counts.calls += 1;
+    const results = await db.batch(statements.map((each) => original.get(each)!));
+    results.forEach(note);
+    return results;
+  };
+  const prepare = (sql: string) => counted(db.prepare(sql));
+  return { counts, db: { prepare, batch } as unknown as D1Database };
 }
 
 async function timed(run: () => Promise<unknown>): Promise<number> {
@@ -84,15 +144,19 @@ async function timed(run: () => Promise<unknown>): Promise<number> {
 async function inWorkerd(): Promise<void> {
   const key = newKey();
   const instance = await startInstance({ port: 0, stateFolder: undefined, keys: { [OPERATOR]: key } });
-  const load = () =>
+  const upload = () =>
     fetch(`${instance.baseUrl}/api/grids`, {
       method: 'POST',
       headers: { authorization: `Bearer ${key}` },
       body: readFileSync(FORECAST),
     });
+  // A connection that was kept may have been closed meanwhile.
+  const load = async () => (await upload().catch(upload)).text();
   await load();
   const body = { name: 'bench', timeZone: 'UTC', standsAtUtc: STANDS_AT_UTC };
-  const made = (await (await call(instance.baseUrl, 'POST', '/api/boards', { key, body })).json()) as CreatedBoard;
+  const made = (await (
+    await call(instance.baseUrl, 'POST', '/api/boards', { key, body })
+  ).json()) as CreatedBoard;
   const edit = made.links.find(({ access }) => access === 'edit')!.key;
   const path = `/api/boards/${made.id}`;
   const startCpuS = workerdCpuS();
@@ -112,15 +176,21 @@ async function inWorkerd(): Promise<void> {
   const text = await (await call(instance.baseUrl, 'GET', path, { key: edit })).text();
   const { flights } = JSON.parse(text) as BoardAnswer;
   const failed = flights.filter(({ failure }) => failure !== null).length;
-  const known = flights.filter(({ evaluation }) => evaluation !== null && evaluation.verdict !== 'unknown').length;
-  say(`whole board answered in ${whole} ms, ${(text.length / 2 ** 20).toFixed(2)} MiB: ${flights.length} flights, ${known} known, ${failed} failed`);
+  const known = flights.filter(
+    ({ evaluation }) => evaluation !== null && evaluation.verdict !== 'unknown',
+  ).length;
+  say(
+    `whole board answered in ${whole} ms, ${(text.length / 2 ** 20).toFixed(2)} MiB: ${flights.length} flights, ${known} known, ${failed} failed`,
+  );
   await instance.stop();
 }
 
 function told(which: string, fromCpuS: number, fromMs: number): void {
   const usedS = workerdCpuS() - fromCpuS;
   const tookS = (performance.now() - fromMs) / 1000;
-  say(`workerd, ${which}: ${usedS.toFixed(1)} s of CPU (${((usedS * 1000) / LEGS).toFixed(1)} ms a leg, D1, R2 and queue emulated in it), ${tookS.toFixed(1)} s`);
+  say(
+    `workerd, ${which}: ${usedS.toFixed(1)} s of CPU (${((usedS * 1000) / LEGS).toFixed(1)} ms a leg, D1, R2 and queue emulated in it), ${tookS.toFixed(1)} s`,
+  );
 }
 
 /** A window without flights keeps the asking small. */

@@ -70,6 +70,7 @@ export const SETTINGS: Settings = {
   terrain: undefined,
   reportsKeptMs: 0,
   signIn: undefined,
+  push: undefined,
 };
 
 export async function gated({

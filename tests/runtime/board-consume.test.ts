@@ -1,10 +1,15 @@
 /** Messages of the boards' queue over a real database: twice, at once, with faults, and with data that come in meanwhile. */
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { type BoardQueueMessage, type ConsumeBoardDeps, consumeBoard } from '../../worker/board/consume-board.ts';
+import {
+  type BoardQueueMessage,
+  type ConsumeBoardDeps,
+  consumeBoard,
+} from '../../worker/board/consume-board.ts';
 import { agreeBoard, askForDue, messagesOf } from '../../worker/board/watch.ts';
 import type { ScheduleLeg } from '../../worker/schema/board.ts';
 import type { Board, BoardRepository, DueMessage } from '../../worker/sources/boards.ts';
 import { createBoardRepository } from '../../worker/store/board-repository.ts';
+import { createSoundingRepository } from '../../worker/store/sounding-repository.ts';
 import { demoScheduleLeg } from '../support/board-stage.ts';
 import { type LocalD1, startLocalD1 } from '../support/local-d1.ts';
 import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
@@ -64,7 +69,8 @@ interface Seen {
 function message(body: unknown): Seen {
   const became: string[] = [];
   const ack = () => void became.push('ack');
-  const retry = ({ delaySeconds }: { delaySeconds: number }) => void became.push(`retry in ${delaySeconds} s`);
+  const retry = ({ delaySeconds }: { delaySeconds: number }) =>
+    void became.push(`retry in ${delaySeconds} s`);
   return { message: { body, attempts: 1, ack, retry }, became };
 }
 
@@ -110,10 +116,8 @@ it('says of air that came in while it read what was there before, and is due aga
       find: async (query: Parameters<typeof find>[0]) => {
         const found = await find(query);
         nowMs += 1000;
-        await local.db
-          .prepare('INSERT INTO soundings VALUES (?1, ?2, ?3, ?4, ?5, ?6, 0, 1, ?7, ?8)')
-          .bind('demo', 'X', NOON_MS, 'igra', FIELDS[0]!.latDeg, FIELDS[0]!.lonDeg, nowMs, '{}')
-          .run();
+        // The database says that something came, the memory what.
+        await createSoundingRepository(local.db).put('demo', [over(DECK_AIR, NOON_MS)], nowMs);
         await stores.soundings.put('demo', [over(DECK_AIR, NOON_MS)], nowMs);
         return found;
       },
@@ -132,7 +136,10 @@ it('says of air that came in while it read what was there before, and is due aga
 it('what cannot be worked out is a failure with its reason, never the verdict of before', async () => {
   const [body] = await due([leg()]);
   await consumeBoard([message(body).message], deps());
-  const broken = { ...stores, soundings: { ...stores.soundings, find: () => Promise.reject(new Error('down')) } };
+  const broken = {
+    ...stores,
+    soundings: { ...stores.soundings, find: () => Promise.reject(new Error('down')) },
+  };
   nowMs += 20 * MINUTE;
   const [next] = await asked();
   await consumeBoard([message(next).message], deps({ stores: broken }));
@@ -167,9 +174,17 @@ it('a failure to tell viewers costs no evaluation', async () => {
 
 it('drops what names no flights, and works on', async () => {
   const [body] = await due([leg()]);
-  const odd = [undefined, 'flights', { boardId: 'x', flightIds: [] }, { ...body, flightIds: Array(21).fill('a') }];
+  const odd = [
+    undefined,
+    'flights',
+    { boardId: 'x', flightIds: [] },
+    { ...body, flightIds: Array(21).fill('a') },
+  ];
   const seen = [...odd.map(message), message(body)];
-  await consumeBoard(seen.map((each) => each.message), deps());
+  await consumeBoard(
+    seen.map((each) => each.message),
+    deps(),
+  );
   expect(seen.map(({ became }) => became)).toEqual(seen.map(() => ['ack']));
   expect((await only()).evaluation).toBeDefined();
 });
@@ -190,12 +205,17 @@ it('fluid is what was entered less what the flights before it may take', async (
 });
 
 it('messages hold at most twenty flights of one board each', () => {
-  const flights = Array.from({ length: 45 }, (_, at) => ({ boardId: at % 3 === 0 ? 'a' : 'b', flightId: String(at) }));
+  const flights = Array.from({ length: 45 }, (_, at) => ({
+    boardId: at % 3 === 0 ? 'a' : 'b',
+    flightId: String(at),
+  }));
   const messages = messagesOf(flights);
   expect(messages.map(({ boardId, flightIds }) => [boardId, flightIds.length])).toEqual([
     ['a', 15],
     ['b', 20],
     ['b', 10],
   ]);
-  expect(messages.flatMap(({ flightIds }) => flightIds).sort()).toEqual(flights.map(({ flightId }) => flightId).sort());
+  expect(messages.flatMap(({ flightIds }) => flightIds).sort()).toEqual(
+    flights.map(({ flightId }) => flightId).sort(),
+  );
 });

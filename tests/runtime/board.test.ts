@@ -32,7 +32,10 @@ describe('a schedule that was imported', () => {
   it('is worked out flight by flight: within limits, outside, unknown, and unknown with the reason where it cannot be', async () => {
     const stage = await stageWithLegs();
     const { flights, board, seq, access } = await stage.settled();
-    expect({ access, stands: board.standsAtUtc }).toEqual({ access: 'edit', stands: '2026-01-14T11:00:00.000Z' });
+    expect({ access, stands: board.standsAtUtc }).toEqual({
+      access: 'edit',
+      stands: '2026-01-14T11:00:00.000Z',
+    });
     expect(seq).toBeGreaterThan(0);
     const over = labelled(flights, '101');
     expect(over).toMatchObject({ departureUtc: '2026-01-14T11:30:00.000Z', from: 'KBTV', to: 'KBGR' });
@@ -123,7 +126,9 @@ describe('two viewers of one board', () => {
     const seen = async ({ messages }: Viewer) => {
       while (performance.now() - startMs < 5000) {
         const deltas = messages.flatMap((each) => (each.kind === 'delta' ? [each.delta] : []));
-        const found = deltas.flatMap((delta) => delta.flights).find(({ id, departed }) => id === marked.id && departed);
+        const found = deltas
+          .flatMap((delta) => delta.flights)
+          .find(({ id, departed }) => id === marked.id && departed);
         if (found) return { departed: found.departed, seq: found.seq, afterMs: performance.now() - startMs };
         await new Promise((resolve) => setTimeout(resolve, 10));
       }

@@ -25,7 +25,12 @@ export interface BoardStage {
 const WAIT_MS = 60_000;
 const POLL_MS = 100;
 
-export async function call(baseUrl: string, method: string, path: string, sent: Sent = {}): Promise<Response> {
+export async function call(
+  baseUrl: string,
+  method: string,
+  path: string,
+  sent: Sent = {},
+): Promise<Response> {
   const { key, body, type } = sent;
   const isText = typeof body === 'string';
   return fetch(baseUrl + path, {
@@ -93,10 +98,17 @@ export function demoScheduleLeg(given: Partial<ScheduleLeg> = {}): ScheduleLeg {
     untilDate: '2026-01-14',
     aircraft: 'generic-fluid-turboprop',
     plannedMinutes: 75,
-    alternate: 'KPWM',
+    alternate: null,
     destinationMinima: { ceilingFt: 300, visibilityM: 1200 },
-    alternateMinima: { ceilingFt: 800, visibilityM: 3200 },
-    options: { minimumAltitudes: [{ fromNm: 0, toNm: 186, altitudeFt: 6500 }] },
+    alternateMinima: null,
+    options: {
+      altimeterSettingHPa: 1017,
+      minimumAltitudes: [
+        { fromNm: 0, toNm: 45, altitudeFt: 6500 },
+        { fromNm: 45, toNm: 130, altitudeFt: 6200 },
+        { fromNm: 130, toNm: 186, altitudeFt: 3300 },
+      ],
+    },
     ...given,
   };
 }

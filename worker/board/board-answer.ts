@@ -1,8 +1,22 @@
 /** A board as it is answered: each flight with the verdict that it carries now. */
 import { CAUTIONS } from '../brief/method.ts';
-import type { BoardAccess, BoardAnswer, BoardDelta, BoardFlight, BoardHead, TailState } from '../schema/board.ts';
+import type {
+  BoardAccess,
+  BoardAnswer,
+  BoardDelta,
+  BoardFlight,
+  BoardHead,
+  TailState,
+} from '../schema/board.ts';
 import { overdueAtMs } from '../schema/board-order.ts';
-import { type AgeRule, type Board, type BoardRepository, boardNowMs, type StoredFlight, type StoredTail } from '../sources/boards.ts';
+import {
+  type AgeRule,
+  type Board,
+  type BoardRepository,
+  boardNowMs,
+  type StoredFlight,
+  type StoredTail,
+} from '../sources/boards.ts';
 import { sinceShared } from './changes.ts';
 import { endsOfRoute } from './flight-request.ts';
 import { carriedVerdict } from './standing.ts';

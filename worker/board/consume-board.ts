@@ -1,7 +1,7 @@
 /** Messages of the boards' queue: each flight is claimed, worked out, settled; then its board's viewers are told. */
 import * as z from 'zod/mini';
-import { flightIdSchema, boardIdSchema } from '../schema/board.ts';
-import { boardNowMs, type BoardRepository, type FlightClaim, type StoredTail } from '../sources/boards.ts';
+import { boardIdSchema, flightIdSchema } from '../schema/board.ts';
+import { type BoardRepository, boardNowMs, type FlightClaim, type StoredTail } from '../sources/boards.ts';
 import type { BriefReads } from '../sources/ports.ts';
 import { evaluateFlight } from './evaluate-flight.ts';
 import { rememberedReads } from './remembered-reads.ts';

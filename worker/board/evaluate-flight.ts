@@ -4,8 +4,8 @@ import { METHOD_VERSION } from '../brief/method.ts';
 import { isAppError } from '../errors.ts';
 import { readAerodromeText } from '../formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { AerodromeReport } from '../formats/aerodrome-reports/report.ts';
-import type { Brief } from '../schema/brief.ts';
 import type { Minima, WeatherStanding } from '../schema/board.ts';
+import type { Brief } from '../schema/brief.ts';
 import type { FlightClaim, FlightOutcome, Reach, StoredFlight, StoredTail } from '../sources/boards.ts';
 import type { BriefReads } from '../sources/ports.ts';
 import type { StoredReport } from '../sources/reports.ts';
@@ -121,7 +121,10 @@ async function reportsOf(
     fromMs: atMs - FORECASTS_BACK_MS,
     toMs: atMs,
   });
-  return [...readable(found.filter(({ kind }) => kind === 'taf')), ...readable(found.filter(({ kind }) => kind !== 'taf'))];
+  return [
+    ...readable(found.filter(({ kind }) => kind === 'taf')),
+    ...readable(found.filter(({ kind }) => kind !== 'taf')),
+  ];
 }
 
 /** Newest first; one that does not read is never passed over for an older one. */

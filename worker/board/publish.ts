@@ -2,6 +2,7 @@
 import type { Board } from '../sources/boards.ts';
 import type { Dependencies } from '../sources/ports.ts';
 import { boardDelta } from './board-answer.ts';
+
 type D = Pick<Dependencies, 'boards' | 'live' | 'push' | 'nowMs'> & { log: (l: string) => void };
 export async function publishBoard({ boards, live, nowMs }: D, board: Board): Promise<number> {
   if (board.seq <= board.publishedSeq) return 0;

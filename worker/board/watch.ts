@@ -1,5 +1,12 @@
 /** The schedule's round over all boards: flights as the legs call for them, those that are due to the queue, viewers told. */
-import { type AgeRule, type Board, type BoardRepository, boardNowMs, type DueFlight, type DueMessage } from '../sources/boards.ts';
+import {
+  type AgeRule,
+  type Board,
+  type BoardRepository,
+  boardNowMs,
+  type DueFlight,
+  type DueMessage,
+} from '../sources/boards.ts';
 import { flightsOfLegs } from './schedule.ts';
 
 const MS_PER_MINUTE = 60_000;
@@ -47,7 +54,9 @@ export async function watchBoards(deps: WatchDeps): Promise<WatchResult> {
       await agreeBoard(deps.boards, board, deps.nowMs());
     } catch (error) {
       // One board's fault is no other's.
-      deps.log(`board ${board.id}: schedule not followed: ${error instanceof Error ? error.message : 'unknown'}`);
+      deps.log(
+        `board ${board.id}: schedule not followed: ${error instanceof Error ? error.message : 'unknown'}`,
+      );
     }
   }
   const result = await askForDue(deps);

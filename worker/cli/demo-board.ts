@@ -13,10 +13,19 @@ interface Links {
 
 /** A board of an earlier start makes room: its links were told once and are lost. @throws when a call is refused. */
 export async function loadDemoBoard(baseUrl: string, key: string): Promise<string> {
-  const ask = async (method: string, path: string, { body, type = 'application/json', as = key }: Sent = {}) => {
+  const ask = async (
+    method: string,
+    path: string,
+    { body, type = 'application/json', as = key }: Sent = {},
+  ) => {
     const headers = { authorization: `Bearer ${as}`, 'content-type': type };
-    const response = await fetch(baseUrl + path, { method, headers, ...(body === undefined ? {} : { body }) });
-    if (!response.ok) throw new Error(`${method} ${path}: status ${response.status}, ${await response.text()}`);
+    const response = await fetch(baseUrl + path, {
+      method,
+      headers,
+      ...(body === undefined ? {} : { body }),
+    });
+    if (!response.ok)
+      throw new Error(`${method} ${path}: status ${response.status}, ${await response.text()}`);
     return response;
   };
   const { boards } = (await (await ask('GET', '/api/boards')).json()) as {

@@ -11,7 +11,13 @@ import {
   type ScheduleLeg,
   type StoredLeg,
 } from '../schema/board.ts';
-import { importBoardLegs as importCall, postBoardLegs as legsCall, putBoardLeg as legCall, putBoardTail as tailCall } from '../schema/calls-board.ts';
+import {
+  importBoardLegs as importCall,
+  putBoardLeg as legCall,
+  postBoardLegs as legsCall,
+  putBoardTail as tailCall,
+} from '../schema/calls-board.ts';
+import { boardNowMs } from '../sources/boards.ts';
 import { bodyChunks, bodyText } from '../sources/body.ts';
 import { randomName } from '../sources/shared-briefs.ts';
 import type { AppEnv } from './app-env.ts';
@@ -74,7 +80,7 @@ export async function putBoardTail(context: Context<AppEnv>): Promise<Response> 
     });
   }
   const state = await requestBody(context, tailCall);
-  const enteredMs = deps.nowMs();
+  const enteredMs = boardNowMs(board, deps.nowMs());
   await deps.boards.putTail(board.id, name, state, enteredMs);
   await askSoon(context);
   return context.json(

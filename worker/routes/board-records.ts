@@ -4,7 +4,12 @@ import { boardAnswer } from '../board/board-answer.ts';
 import { boardToCsv, logToCsv } from '../board/board-csv.ts';
 import { boardToGeoJson } from '../board/board-geojson.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { deleteBoardPerson as personCall, deleteBoardPush as endCall, getBoardCsv as csvCall, postBoardPush as pushCall } from '../schema/calls-board.ts';
+import {
+  getBoardCsv as csvCall,
+  deleteBoardPush as endCall,
+  deleteBoardPerson as personCall,
+  postBoardPush as pushCall,
+} from '../schema/calls-board.ts';
 import { boardNowMs } from '../sources/boards.ts';
 import type { AppEnv } from './app-env.ts';
 import { tellSoon } from './ask-soon.ts';

@@ -2,13 +2,13 @@
 import type { Context } from 'hono';
 import { boardAnswer, boardDelta, headOf } from '../board/board-answer.ts';
 import { AppBug, InvalidRequestError } from '../errors.ts';
+import type { BoardAccess, CreatedBoard, CreatedLink, LinksAnswer } from '../schema/board.ts';
 import {
-  type BoardAccess,
-  type CreatedBoard,
-  type CreatedLink,
-  type LinksAnswer,
-} from '../schema/board.ts';
-import { getBoardChanges as changesCall, getBoard as boardCall, postBoardLink as linkCall, postBoards as postCall } from '../schema/calls-board.ts';
+  getBoard as boardCall,
+  getBoardChanges as changesCall,
+  postBoardLink as linkCall,
+  postBoards as postCall,
+} from '../schema/calls-board.ts';
 import { type Board, type BoardKey, boardNowMs } from '../sources/boards.ts';
 import { sha256Hex } from '../sources/sha256-hex.ts';
 import { randomName } from '../sources/shared-briefs.ts';

@@ -4,7 +4,7 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { AlarmRepository, ServiceFacts } from './alarms.ts';
-import type { BoardRepository, BoardRooms, PushSender } from './boards.ts';
+import type { BoardRepository, BoardRooms, DueMessage, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
@@ -255,6 +255,8 @@ export interface BriefReads {
 /** The page's own document, as the build made it. */
 export interface PageSource {
   html(origin: string): Promise<string>;
+  /** The document of a board. */
+  board(origin: string): Promise<string>;
 }
 
 /** Everything a request handler may reach. */
@@ -274,6 +276,10 @@ export interface Dependencies {
   readonly live: BoardRooms;
   /** undefined where this instance sends no push messages. */
   readonly push: PushSender | undefined;
+  /** Tells a board's viewers whatever they were not told yet. */
+  readonly publishBoard: (boardId: string) => Promise<void>;
+  /** Puts flights that are due into the boards' queue. */
+  readonly sendFlights: (messages: readonly DueMessage[]) => Promise<void>;
   /** Public keys of who signs people in. */
   readonly signInKeys: SignInKeys;
   readonly page: PageSource;

@@ -34,7 +34,11 @@ export function readPush(bindings: Partial<PushBindings>): PushSettings | undefi
   if (publicKey === '' && privateKey === '') return undefined;
   refuseUnless(/^B[A-Za-z0-9_-]{86}$/.test(publicKey), 'PUSH_PUBLIC_KEY', '87 characters of base64url');
   refuseUnless(/^[A-Za-z0-9_-]{43}$/.test(privateKey), 'PUSH_PRIVATE_KEY', '43 characters of base64url');
-  refuseUnless(/^(mailto:|https:\/\/)\S{3,200}$/.test(subject), 'PUSH_SUBJECT', 'a mailto: or https: address');
+  refuseUnless(
+    /^(mailto:|https:\/\/)\S{3,200}$/.test(subject),
+    'PUSH_SUBJECT',
+    'a mailto: or https: address',
+  );
   const allowedHosts = text('PUSH_HOSTS')
     .split(',')
     .map((host) => host.trim())

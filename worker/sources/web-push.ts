@@ -28,6 +28,7 @@ export function createPushSender(deps: PushSenderDeps): PushSender {
   if (fault !== undefined) throw new AppBug(`push ${fault}`);
   return {
     publicKey: deps.keys.publicKey,
+    takes: (endpoint) => isPushEndpoint(endpoint, deps.allowedHosts),
     send: (subscriber, message) => send(deps, subscriber, message),
   };
 }

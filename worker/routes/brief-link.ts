@@ -4,6 +4,7 @@ import { PICTURE_HEIGHT_PX, PICTURE_WIDTH_PX } from '../brief/brief-picture.ts';
 import { faultLine } from '../log.ts';
 import { endOf, isSharedBriefId, type SharedBrief } from '../sources/shared-briefs.ts';
 import type { AppEnv } from './app-env.ts';
+import { escaped } from './escaped.ts';
 import { PRIVATE_HEADERS } from './shared-briefs.ts';
 
 const HEAD_END = '</head>';
@@ -51,17 +52,4 @@ function previewTags({ id, title, sentence }: SharedBrief, origin: string): stri
     ([property, content]) => `<meta property="${property}" content="${escaped(content)}">`,
   );
   return [NO_ROBOTS, ...metas].join('');
-}
-
-const ESCAPES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-/** Texts of a brief may hold what somebody typed: none of it becomes markup. */
-function escaped(text: string): string {
-  return text.replace(/[&<>"']/g, (sign) => ESCAPES[sign]!);
 }

@@ -1,68 +1,36 @@
-/** The HTTP application: mounts the handlers and one error handler; runs in any runtime. */
+/** The HTTP application: mounts every call of the table behind the one gate, and one error handler; runs in any runtime. */
 import { Hono } from 'hono';
 import type { Settings } from './env.ts';
 import { TooManyError } from './errors.ts';
 import { faultLine } from './log.ts';
-import { writingOperator } from './routes/access.ts';
-import { getAircraft } from './routes/aircraft.ts';
 import type { AppEnv } from './routes/app-env.ts';
-import { postBrief } from './routes/brief.ts';
-import { getBriefLink } from './routes/brief-link.ts';
-import { postColumn } from './routes/column.ts';
-import { postGrids } from './routes/grids.ts';
-import { getHealth } from './routes/health.ts';
-import { getHoldover, postHoldover } from './routes/holdover.ts';
-import { getMetrics } from './routes/metrics.ts';
-import { getPlaces, postPlaces } from './routes/places.ts';
+import type { Handler } from './routes/board-handlers.ts';
+import { gate } from './routes/gate.ts';
+import { HANDLERS } from './routes/handlers.ts';
 import { problemResponse, toProblem } from './routes/problem.ts';
-import { postReports } from './routes/reports.ts';
-import { postSequence } from './routes/sequences.ts';
-import {
-  deleteSharedBrief,
-  getAboutBrief,
-  getSharedBrief,
-  getSharedPicture,
-  postProof,
-  postSharedBrief,
-} from './routes/shared-briefs.ts';
-import { getSkill } from './routes/skill.ts';
-import { postSoundings } from './routes/soundings.ts';
-import { getSources } from './routes/sources.ts';
+import { CALLS, type CallName } from './schema/calls.ts';
 import type { Dependencies } from './sources/ports.ts';
 
-export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> {
+/** Of a WebSocket the answer is handed on as it came. */
+const SWITCHING_PROTOCOLS = 101;
+
+/** @param handlers  Others in the place of the service's own, for tests of the gate. */
+export function createApp(
+  deps: Dependencies,
+  settings: Settings,
+  handlers: Readonly<Record<CallName, Handler>> = HANDLERS,
+): Hono<AppEnv> {
   const app = new Hono<AppEnv>();
   app.use(async (context, next) => {
     context.set('deps', deps);
     context.set('settings', settings);
     await next();
-    context.header('x-content-type-options', 'nosniff');
+    if (context.res.status !== SWITCHING_PROTOCOLS) context.header('x-content-type-options', 'nosniff');
   });
-  app.post('/api/brief', postBrief);
-  app.post('/api/briefs', postSharedBrief);
-  app.get('/api/briefs/:id', getSharedBrief);
-  app.delete('/api/briefs/:id', deleteSharedBrief);
-  app.get('/api/briefs/:id/about', getAboutBrief);
-  app.post('/api/briefs/:id/proof', postProof);
-  app.post('/api/sequences', postSequence);
-  app.post('/api/column', postColumn);
-  app.post('/api/soundings', postSoundings);
-  app.post('/api/grids', postGrids);
-  app.post('/api/reports', postReports);
-  app.get('/api/skill', getSkill);
-  app.get('/b/:id', getBriefLink);
-  app.get('/b/:id/picture.png', getSharedPicture);
-  app.get('/api/holdover', getHoldover);
-  app.post('/api/holdover', postHoldover);
-  app.get('/api/sources', getSources);
-  app.get('/api/places', getPlaces);
-  app.post('/api/places', postPlaces);
-  app.get('/api/aircraft', getAircraft);
-  app.get('/api/health', getHealth);
-  app.get('/api/metrics', async (context) => {
-    await writingOperator(context.req.raw, settings);
-    return getMetrics(context);
-  });
+  for (const name of Object.keys(CALLS) as CallName[]) {
+    const call = CALLS[name];
+    app.on(call.method, mountedPath(call.path), gate(call), handlers[name]);
+  }
   app.notFound((context) =>
     problemResponse({
       type: 'about:blank',
@@ -81,3 +49,6 @@ export function createApp(deps: Dependencies, settings: Settings): Hono<AppEnv> 
   });
   return app;
 }
+
+/** As the router writes it. */
+const mountedPath = (path: string) => path.replace(/\{(\w+)\}/g, ':$1');

@@ -1,10 +1,11 @@
 /** Bindings and settings of the Worker, checked once; the only file that knows variable names. */
-import type { D1Database, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
+import type { D1Database, DurableObjectNamespace, Fetcher, Queue, R2Bucket } from '@cloudflare/workers-types';
 import * as z from 'zod/mini';
 import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
 import { isBulletinUrl } from './sources/bulletins.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
+import { readSignIn, type SignInSettings } from './sources/sign-in-settings.ts';
 import { isTerrainTemplate } from './sources/terrain-url.ts';
 
 /** What wrangler.toml binds. */
@@ -16,6 +17,7 @@ export interface Bindings {
   readonly OPEN_OPERATORS: string;
   readonly OPERATING_AREA: string;
   readonly SUPPLY_QUEUE: Queue;
+  readonly BOARD_ROOMS: DurableObjectNamespace;
   readonly SUPPLY_MODELS: string;
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;
@@ -24,6 +26,7 @@ export interface Bindings {
   readonly TERRAIN_ATTRIBUTION: string;
   readonly REPORTS_KEPT_HOURS: string;
   readonly BULLETIN_URLS: string;
+  readonly SIGN_IN: string;
   readonly ALARM_URL: string;
 }
 
@@ -54,6 +57,8 @@ export interface Settings {
   readonly terrain: TerrainSettings | undefined;
   /** Reports and warnings stay this long after their validity, ms. */
   readonly reportsKeptMs: number;
+  /** undefined: nobody signs in. */
+  readonly signIn: SignInSettings | undefined;
   /** Address that is told of alarms; undefined: none. A secret. */
   readonly alarmUrl: string | undefined;
 }
@@ -99,6 +104,7 @@ export function readSettings(bindings: Bindings): Settings {
     supply: readSupply(bindings),
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
+    signIn: readSignIn(bindings.SIGN_IN ?? ''),
     alarmUrl: readAlarmUrl(bindings.ALARM_URL ?? ''),
   };
   const { models, bulletinUrls } = settings.supply;

@@ -120,17 +120,21 @@ export class SourceError extends Error {
   }
 }
 
-/** A write without the operator's key, or with a wrong one. */
+const ACCESS_MESSAGES = {
+  missing: 'Authorization: found nothing, expected Bearer and a key',
+  wrong: 'Authorization: found a key that opens nothing here, expected one of this instance',
+  'not-enough': 'Authorization: found a key that allows less, expected one that allows this call',
+} as const;
+
+/**
+ * A call without the key that it needs. `wrong` is said alike of a key of nobody, one of somebody else, and one of a board that there
+ * is not: it tells nothing of what there is.
+ */
 export class AccessError extends Error {
   readonly kind = 'access';
-  readonly reason: 'missing' | 'wrong';
-  constructor(reason: 'missing' | 'wrong', options?: ErrorOptions) {
-    super(
-      reason === 'missing'
-        ? 'Authorization: found nothing, expected Bearer and an operator key'
-        : 'Authorization: the key is not one of an operator of this instance',
-      options,
-    );
+  readonly reason: keyof typeof ACCESS_MESSAGES;
+  constructor(reason: AccessError['reason'], options?: ErrorOptions) {
+    super(ACCESS_MESSAGES[reason], options);
     this.reason = reason;
   }
 }
@@ -138,12 +142,13 @@ export class AccessError extends Error {
 /** A link or call that names nothing here, or something that is no more. */
 export class GoneError extends Error {
   readonly kind = 'gone';
-  readonly reason: 'unknown' | 'expired' | 'revoked';
+  readonly reason: 'unknown' | 'expired' | 'revoked' | 'without-inputs';
   constructor(reason: GoneError['reason'], options?: ErrorOptions) {
     const found = {
       unknown: 'no brief of that name',
       expired: 'one that has expired',
       revoked: 'one that was taken back',
+      'without-inputs': 'one whose inputs were not kept',
     };
     super(`id: found ${found[reason]}, expected a shared brief`, options);
     this.reason = reason;
@@ -163,6 +168,21 @@ export class TooManyError extends Error {
   }
 }
 
+/** A live connection that cannot be opened. */
+export class LiveError extends Error {
+  readonly kind = 'live';
+  readonly reason: 'upgrade' | 'full';
+  constructor(reason: LiveError['reason'], options?: ErrorOptions) {
+    super(
+      reason === 'upgrade'
+        ? 'Upgrade: found none to a WebSocket, expected websocket'
+        : 'connections: found as many as one board may have, expected fewer',
+      options,
+    );
+    this.reason = reason;
+  }
+}
+
 /** A state that the code rules out; never the user's doing. */
 export class AppBug extends Error {
   readonly kind = 'bug';
@@ -176,6 +196,7 @@ export type AppError =
   | AccessError
   | GoneError
   | TooManyError
+  | LiveError
   | AppBug;
 
 /** True for the errors above; anything else reaching the edge is unexpected. */
@@ -188,6 +209,7 @@ export function isAppError(error: unknown): error is AppError {
     error instanceof AccessError ||
     error instanceof GoneError ||
     error instanceof TooManyError ||
+    error instanceof LiveError ||
     error instanceof AppBug
   );
 }

@@ -6,11 +6,12 @@ import { type Bindings, operatorsOf, readSettings, type Settings } from './env.t
 import { AppBug } from './errors.ts';
 import aerodromes from './generated/aerodromes.json';
 import { eventLine, faultLine, logLine } from './log.ts';
-import { WRITE_WINDOW_MS } from './routes/write-limits.ts';
+import { WRITE_COUNTS_KEPT_MS } from './routes/write-limits.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
-import type { PageSource, TerrainSource } from './sources/ports.ts';
+import type { Dependencies, PageSource, TerrainSource } from './sources/ports.ts';
 import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
+import { createSignInKeys } from './sources/sign-in-keys.ts';
 import { createAlarmRepository } from './store/alarm-repository.ts';
 import { createBulletinRepository } from './store/bulletin-repository.ts';
 import { createGridRepository } from './store/grid-repository.ts';
@@ -33,10 +34,14 @@ import { runSchedule } from './supply/schedule.ts';
 /** What goes on when the call that began it is over. */
 type Lasting = Pick<ExecutionContext, 'waitUntil'>;
 
+export { BoardRoom } from './board/room.ts';
+
 const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
 /** wrangler.toml names the queue of what was given up so. */
 const DEAD_LETTERS = 'rimeway-supply-dead';
 const nowMs = () => Date.now();
+/** What it fetched serves all requests of this isolate. */
+const signInKeys = createSignInKeys({ fetch: (url, init) => fetch(url, init), nowMs });
 const log = (line: string) => console.log(logLine(line));
 
 function storesOf(bindings: Bindings, settings: Settings) {
@@ -50,6 +55,10 @@ function storesOf(bindings: Bindings, settings: Settings) {
     holdoverTables: createHoldoverRepository(bindings.DB),
     sharedBriefs: createSharedBriefRepository(bindings.DB, createObjectStore(bindings.GRIDS)),
     writeCounts: createWriteCounts(bindings.DB),
+    boards: unbuiltBoards<Dependencies['boards']>(),
+    live: unbuiltBoards<Dependencies['live']>(),
+    push: undefined,
+    signInKeys,
     page: pageOf(bindings),
     grids: createGridRepository(bindings.DB),
     objects: createObjectStore(bindings.GRIDS),
@@ -58,6 +67,15 @@ function storesOf(bindings: Bindings, settings: Settings) {
     terrain: terrainOf(bindings, settings),
     nowMs,
   };
+}
+
+/** PLACEHOLDER, to be replaced by the real repository and rooms of boards: whatever is asked of it fails. */
+function unbuiltBoards<Port extends object>(): Port {
+  return new Proxy({} as Port, {
+    get: (_target, name) => () => {
+      throw new AppBug(`boards: found no ${String(name)}, expected the repository to be built`);
+    },
+  });
 }
 
 function pageOf({ ASSETS }: Bindings): PageSource {
@@ -109,7 +127,7 @@ async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Setti
 async function forgetShared({ sharedBriefs, writeCounts }: ReturnType<typeof storesOf>): Promise<void> {
   try {
     const forgotten = await sharedBriefs.forgetExpired(nowMs());
-    await writeCounts.forgetBefore(nowMs() - WRITE_WINDOW_MS);
+    await writeCounts.forgetBefore(nowMs() - WRITE_COUNTS_KEPT_MS);
     if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
   } catch (error) {
     console.error(faultLine('shared-briefs-not-cleaned-up', error));

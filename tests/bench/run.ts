@@ -18,6 +18,7 @@ const SCRIPTS = [
   'sizes.ts',
   'page.ts',
   'shared-briefs.ts',
+  'shared-inputs.ts',
 ];
 
 build();

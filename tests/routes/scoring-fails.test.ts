@@ -19,6 +19,7 @@ async function appOver(stores: MemoryStores) {
     supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined, bulletinUrls: [] },
     terrain: undefined,
     reportsKeptMs: 0,
+    signIn: undefined,
     alarmUrl: undefined,
   };
   return createApp(stores, settings);
@@ -46,6 +47,8 @@ it.each<[string, Partial<MemoryStores>]>([
     {
       nowMs: vi
         .fn<() => number>()
+        // The gate's look at it, then the upload's.
+        .mockReturnValueOnce(NOON_MS)
         .mockReturnValueOnce(NOON_MS)
         .mockImplementation(() => {
           throw new Error('made to fail');

@@ -1,65 +1,20 @@
 /** Shared briefs: the same bytes for whoever has the link, whatever comes after; gone for good once taken back. */
 import { describe, expect, it } from 'vitest';
-import { createApp } from '../../worker/app.ts';
-import type { Settings } from '../../worker/env.ts';
-import {
-  type AboutBrief,
-  aboutBriefSchema,
-  type CreatedBrief,
-  createdBriefSchema,
-  type ProofAnswer,
-} from '../../worker/schema/shared-brief.ts';
+import { type AboutBrief, aboutBriefSchema } from '../../worker/schema/shared-brief.ts';
 import { sha256Hex } from '../../worker/sources/sha256-hex.ts';
-import { createMemoryStores, type MemoryStores } from '../support/memory-stores.ts';
 import { readIndexedPng } from '../support/read-indexed-png.ts';
-import { DECK_AIR, DRY_AIR, FIELDS, LEG, NOON_MS, over } from '../support/winter-leg.ts';
+import { OPERATOR_KEYS, sharingService } from '../support/sharing-service.ts';
+import { DECK_AIR, LEG, NOON_MS, over } from '../support/winter-leg.ts';
 
-const OTHER_KEY = 'an-operator-s-key-of-another';
+const OTHER_KEY = OPERATOR_KEYS.other;
 const DAY_MS = 86_400_000;
 
-async function service() {
-  let nowMs = NOON_MS;
-  const stores: MemoryStores = { ...createMemoryStores({ places: FIELDS }), nowMs: () => nowMs };
-  await stores.soundings.put('demo', [over(DRY_AIR, NOON_MS - 3_600_000)], NOON_MS - 60_000);
-  const settings: Settings = {
-    keyHashes: new Map([['other', await sha256Hex(OTHER_KEY)]]),
-    openOperators: ['demo'],
-    operatingArea: undefined,
-    supply: { models: [], operator: 'open', horizonMs: 0, baseUrl: undefined, bulletinUrls: [] },
-    terrain: undefined,
-    reportsKeptMs: 0,
-    alarmUrl: undefined,
-  };
-  const app = createApp(stores, settings);
-  const ask = (path: string, init: RequestInit = {}) => app.request(`http://rimeway.test${path}`, init);
-  return {
-    stores,
-    ask,
-    later: (ms: number) => {
-      nowMs += ms;
-    },
-    share: async (): Promise<CreatedBrief> => {
-      const response = await ask('/api/briefs', { method: 'POST', body: JSON.stringify(LEG) });
-      expect(response.status).toBe(201);
-      return createdBriefSchema.parse(await response.json());
-    },
-    remove: (id: string, key?: string) =>
-      ask(`/api/briefs/${id}`, {
-        method: 'DELETE',
-        ...(key === undefined ? {} : { headers: { authorization: `Bearer ${key}` } }),
-      }),
-    brief: async () => {
-      const body = JSON.stringify({ ...LEG, options: { ...LEG.options, curtain: true } });
-      return (await ask('/api/brief', { method: 'POST', body })).text();
-    },
-  };
-}
 /** Moister air from the same place, loaded an hour after the brief was shared. */
 const newer = () => over(DECK_AIR, NOON_MS);
 
 describe('creating one', () => {
   it('answers a link of 128 random bits and a key of 256, told once, and where it stands', async () => {
-    const { share, ask } = await service();
+    const { share, ask } = await sharingService();
     const [one, other] = [await share(), await share()];
     expect(one.id).toMatch(/^[A-Za-z0-9_-]{22}$/);
     expect(one.key).toMatch(/^[A-Za-z0-9_-]{43}$/);
@@ -72,14 +27,14 @@ describe('creating one', () => {
   });
 
   it('refuses what a brief refuses, with the field', async () => {
-    const { ask } = await service();
+    const { ask } = await sharingService();
     const response = await ask('/api/briefs', { method: 'POST', body: JSON.stringify({ ...LEG, extra: 1 }) });
     expect(response.status).toBe(422);
     expect(await response.json()).toMatchObject({ field: 'extra' });
   });
 
   it('is limited for one address within ten minutes, and counted anew after them', async () => {
-    const { ask, later } = await service();
+    const { ask, later } = await sharingService();
     const send = (address: string) =>
       ask('/api/briefs', { method: 'POST', body: '{}', headers: { 'cf-connecting-ip': address } });
     for (let each = 0; each < 60; each += 1) expect((await send('192.0.2.1')).status).toBe(422);
@@ -94,7 +49,7 @@ describe('creating one', () => {
 
 describe('opening one', () => {
   it('gives exactly the bytes that a brief had then, with their hash, for nobody to keep and no robot to list', async () => {
-    const { share, ask, brief } = await service();
+    const { share, ask, brief } = await sharingService();
     const expected = await brief();
     const { id, sha256 } = await share();
     const response = await ask(`/api/briefs/${id}`);
@@ -110,7 +65,7 @@ describe('opening one', () => {
   });
 
   it('gives the same bytes after newer data have come, although the leg is briefed otherwise now', async () => {
-    const { share, ask, brief, stores, later } = await service();
+    const { share, ask, brief, stores, later } = await sharingService();
     const { id } = await share();
     const before = await (await ask(`/api/briefs/${id}`)).text();
     later(3_600_000);
@@ -120,7 +75,7 @@ describe('opening one', () => {
   });
 
   it('tells what was asked, so that the leg can be briefed anew', async () => {
-    const { share, ask } = await service();
+    const { share, ask } = await sharingService();
     const { id } = await share();
     const about: AboutBrief = aboutBriefSchema.parse(await (await ask(`/api/briefs/${id}/about`)).json());
     expect(about.request).toMatchObject({
@@ -131,34 +86,28 @@ describe('opening one', () => {
   });
 });
 
-describe('proving one', () => {
-  const prove = async ({ ask }: Awaited<ReturnType<typeof service>>, id: string) =>
-    (await (await ask(`/api/briefs/${id}/proof`, { method: 'POST' })).json()) as ProofAnswer;
-
-  it('makes it again from what was held then: equal, also after newer data have come', async () => {
-    const all = await service();
-    const { id, sha256 } = await all.share();
-    expect(await prove(all, id)).toMatchObject({ outcome: 'equal', againSha256: sha256 });
-    all.later(3_600_000);
-    await all.stores.soundings.put('demo', [newer()], all.stores.nowMs());
-    expect(await prove(all, id)).toMatchObject({ outcome: 'equal', againSha256: sha256 });
-  });
-
-  it('says that it differs where the data it was made from were replaced since', async () => {
-    const all = await service();
-    const { id, sha256 } = await all.share();
-    all.later(3_600_000);
-    await all.stores.soundings.put('demo', [over(DECK_AIR, NOON_MS - 3_600_000)], all.stores.nowMs());
-    const proof = await prove(all, id);
-    expect(proof).toMatchObject({ outcome: 'different', sha256 });
-    expect(proof.againSha256).not.toBe(sha256);
-    expect(proof.why).toContain('loaded again, replaced or retired');
-  });
-});
-
 describe('an end to it', () => {
+  it('takes the key of the operator whose it was shared with, and no other operator’s', async () => {
+    const { share, ask, remove } = await sharingService();
+    const { id } = await share(OPERATOR_KEYS.other);
+    expect((await remove(id, OPERATOR_KEYS.third)).status).toBe(401);
+    expect((await ask(`/api/briefs/${id}`)).status).toBe(200);
+    expect((await remove(id, OPERATOR_KEYS.other)).status).toBe(204);
+    expect((await ask(`/api/briefs/${id}`)).status).toBe(410);
+  });
+
+  it('takes the operator’s key for what was shared with a key of one of its boards', async () => {
+    const { share, stores, remove } = await sharingService();
+    const { id } = await share();
+    const row = (await stores.sharedBriefs.find(id))!;
+    const maker = { operator: 'other', boardKeyId: 'k1' };
+    await stores.sharedBriefs.put({ ...row, maker }, { brief: new Uint8Array(), picture: new Uint8Array() });
+    expect((await remove(id, OPERATOR_KEYS.third)).status).toBe(401);
+    expect((await remove(id, OPERATOR_KEYS.other)).status).toBe(204);
+  });
+
   it('takes the key that was told: none, a wrong one and an operator’s take nothing back', async () => {
-    const { share, ask, remove } = await service();
+    const { share, ask, remove } = await sharingService();
     const { id, key } = await share();
     const { key: ofAnother } = await share();
     for (const wrong of [undefined, ofAnother, OTHER_KEY, `${key}x`]) {
@@ -172,7 +121,7 @@ describe('an end to it', () => {
   });
 
   it('comes by itself after thirty days', async () => {
-    const { share, ask, later } = await service();
+    const { share, ask, later } = await sharingService();
     const { id } = await share();
     later(30 * DAY_MS - 1);
     expect((await ask(`/api/briefs/${id}`)).status).toBe(200);
@@ -183,7 +132,7 @@ describe('an end to it', () => {
   it.each(['', 'x', 'A'.repeat(22), '../../../etc/passwd', "' OR 1=1 --"])(
     '%j was never shared',
     async (id) => {
-      const { ask } = await service();
+      const { ask } = await sharingService();
       expect((await ask(`/api/briefs/${encodeURIComponent(id)}`)).status).toBe(404);
     },
   );
@@ -191,7 +140,7 @@ describe('an end to it', () => {
 
 describe('the link', () => {
   it('opens the page with a preview of altitude and sentence, and asks robots to leave it alone', async () => {
-    const { share, ask } = await service();
+    const { share, ask } = await sharingService();
     const { id } = await share();
     const response = await ask(`/b/${id}`);
     const html = await response.text();
@@ -207,7 +156,7 @@ describe('the link', () => {
   });
 
   it('names a picture of the brief, which no robot keeps', async () => {
-    const { share, ask } = await service();
+    const { share, ask } = await sharingService();
     const { id } = await share();
     const html = await (await ask(`/b/${id}`)).text();
     const url = /<meta property="og:image" content="([^"]+)">/.exec(html)![1]!;
@@ -222,7 +171,7 @@ describe('the link', () => {
   });
 
   it('of what is gone or never was opens the page without a word of the leg', async () => {
-    const { share, ask, remove } = await service();
+    const { share, ask, remove } = await sharingService();
     const { id, key } = await share();
     await remove(id, key);
     for (const link of [`/b/${id}`, '/b/nothing']) {
@@ -233,7 +182,7 @@ describe('the link', () => {
   });
 
   it('takes neither markup nor a sign with a meaning out of a text', async () => {
-    const { stores, share, ask } = await service();
+    const { stores, share, ask } = await sharingService();
     const { id } = await share();
     const kept = (await stores.sharedBriefs.find(id))!;
     const made = { brief: new Uint8Array(), picture: new Uint8Array() };

@@ -38,22 +38,41 @@ function sharedBrief(id: string, more: Partial<SharedBrief> = {}): SharedBrief {
     request: '{"route":"AAAA BBBB"}',
     title: "AAAA to BBBB: it's 11,000 ft",
     sentence: 'File 11,000 ft',
+    inputsSha256: 'c'.repeat(64),
+    maker: { operator: 'local' },
     ...more,
   };
 }
-const MADE = { brief: new TextEncoder().encode('{}'), picture: new Uint8Array([137, 80, 78, 71]) };
+const MADE = {
+  brief: new TextEncoder().encode('{}'),
+  picture: new Uint8Array([137, 80, 78, 71]),
+  inputs: new Uint8Array([31, 139]),
+};
 const LEG_WORDS = /AAAA|11,000/;
 const rowOf = async (id: string) =>
   JSON.stringify(await local.db.prepare('SELECT * FROM shared_briefs WHERE id = ?1').bind(id).first());
 
-it('gives back what was put, bytes and picture beside it', async () => {
+it('gives back what was put, bytes, picture and inputs beside it', async () => {
   const { briefs } = repository();
   await briefs.put(sharedBrief('one'), MADE);
   expect(await briefs.find('one')).toEqual(sharedBrief('one'));
   expect(new Uint8Array((await briefs.bytesOf('one'))!)).toEqual(MADE.brief);
   expect(new Uint8Array((await briefs.pictureOf('one'))!)).toEqual(MADE.picture);
+  expect(new Uint8Array((await briefs.inputsOf('one'))!)).toEqual(MADE.inputs);
   expect(await briefs.find('other')).toBeUndefined();
 });
+
+it.each([undefined, { operator: 'local' }, { operator: 'local', boardKeyId: 'k1' }])(
+  'keeps that it was made by %j, with inputs or without',
+  async (maker) => {
+    const { briefs } = repository();
+    const { brief, picture } = MADE;
+    const made = sharedBrief('one', { maker, inputsSha256: undefined });
+    await briefs.put(made, { brief, picture });
+    expect(await briefs.find('one')).toEqual(made);
+    expect(await briefs.inputsOf('one')).toBeUndefined();
+  },
+);
 
 it('never writes over one that is there', async () => {
   const { briefs } = repository();
@@ -62,7 +81,7 @@ it('never writes over one that is there', async () => {
   expect(await briefs.find('one')).toEqual(sharedBrief('one'));
 });
 
-it('taken back leaves no bytes, no picture and no word of the leg, and keeps the first time it was', async () => {
+it('taken back leaves no bytes, no picture, no inputs and no word of the leg, and keeps the first time it was', async () => {
   const { briefs, objects } = repository();
   await briefs.put(sharedBrief('one'), MADE);
   await briefs.put(sharedBrief('two'), MADE);
@@ -73,7 +92,7 @@ it('taken back leaves no bytes, no picture and no word of the leg, and keeps the
   expect(await objects.list('shared/one')).toEqual([]);
   expect(await rowOf('one')).not.toMatch(LEG_WORDS);
   expect(await briefs.find('two')).toEqual(sharedBrief('two'));
-  expect(await objects.list('shared/two')).toHaveLength(2);
+  expect(await objects.list('shared/two')).toHaveLength(3);
 });
 
 it('expired goes in rounds, once each, and the row goes long after', async () => {
@@ -85,7 +104,7 @@ it('expired goes in rounds, once each, and the row goes long after', async () =>
   expect(await briefs.forgetExpired(afterMs)).toBe(1);
   expect(await briefs.forgetExpired(afterMs)).toBe(0);
   expect(await objects.list('shared/old')).toEqual([]);
-  expect(await objects.list('shared/new')).toHaveLength(2);
+  expect(await objects.list('shared/new')).toHaveLength(3);
   expect(await rowOf('old')).not.toMatch(LEG_WORDS);
   expect((await briefs.find('old'))?.expiresMs).toBe(NOON_MS + 30 * DAY_MS);
   await briefs.forgetExpired(NOON_MS + 121 * DAY_MS);

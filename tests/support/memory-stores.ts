@@ -68,6 +68,10 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     facts: memoryFacts(),
     holdoverTables: memoryHoldoverTables(),
     ...memoryShared(),
+    boards: noBoards(),
+    live: noBoards(),
+    push: undefined,
+    signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
     places: {
@@ -371,6 +375,13 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
   };
 }
 
+/** Boards are for tests of boards: whatever is asked of these fails. */
+function noBoards<Port extends object>(): Port {
+  return new Proxy({} as Port, {
+    get: (_target, name) => () => Promise.reject(new Error(`no boards here: ${String(name)}`)),
+  });
+}
+
 /** Shared briefs, counts of writes, and a page of two tags. */
 function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'page'> {
   const briefs = new Map<string, { row: SharedBrief; made: SharedBytes | undefined }>();
@@ -381,6 +392,7 @@ function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'pa
       find: async (id) => briefs.get(id)?.row,
       bytesOf: async (id) => briefs.get(id)?.made?.brief.slice().buffer,
       pictureOf: async (id) => briefs.get(id)?.made?.picture.slice().buffer,
+      inputsOf: async (id) => briefs.get(id)?.made?.inputs?.slice().buffer as ArrayBuffer | undefined,
       revoke: async (id, revokedMs) => {
         const kept = briefs.get(id);
         if (kept !== undefined) briefs.set(id, { row: { ...kept.row, revokedMs }, made: undefined });

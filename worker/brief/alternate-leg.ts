@@ -1,7 +1,7 @@
 /** The leg from the destination to the alternate: read once, its air made for whoever arrives at any of the departures. */
 import { InvalidRequestError } from '../errors.ts';
 import type { Fix, Planned } from '../flight/types.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import { legAir } from './leg-air.ts';
 import type { AlternateAt } from './leg-choice.ts';
 import { legHazards } from './leg-hazards.ts';
@@ -11,7 +11,7 @@ import { withField } from './named-field.ts';
 
 /** @throws InvalidRequestError with field `options.alternate` for what is no aerodrome of this instance, or is the destination. */
 export async function alternatePlan(
-  deps: Dependencies,
+  deps: BriefReads,
   filed: LegPlan,
   { ident, operators }: { readonly ident: string; readonly operators: readonly string[] },
 ): Promise<LegPlan> {
@@ -51,7 +51,7 @@ export async function alternatePlan(
 
 /** The window reaches from the earliest arrival of the first departure to the latest one of the last. */
 export async function readAlternate(
-  deps: Dependencies,
+  deps: BriefReads,
   plan: LegPlan,
   given: {
     readonly operators: readonly string[];

@@ -11,7 +11,7 @@ import type { GroundAnswer } from '../schema/ground.ts';
 import { type FluidType, MIXES, type RampCondition, type WingSkin } from '../schema/ground-words.ts';
 import type { Position } from '../science/great-circle.ts';
 import type { StoredHoldoverTable } from '../sources/holdover-tables.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import { fallingInForecast, rampWeatherOf } from '../sources/report-facts/ramp-weather.ts';
 import type { StoredReport } from '../sources/reports.ts';
 import { utc } from './utc.ts';
@@ -49,7 +49,7 @@ export interface GroundLeg {
 
 /** Everything that is held of the aerodrome before the departure, and the tables of the operators. */
 export async function readGround(
-  { reports, holdoverTables }: Pick<Dependencies, 'reports' | 'holdoverTables'>,
+  { reports, holdoverTables }: Pick<BriefReads, 'reports' | 'holdoverTables'>,
   { aerodrome, departureMs }: Pick<GroundLeg, 'aerodrome' | 'departureMs'>,
   operators: readonly string[],
 ): Promise<GroundReads> {

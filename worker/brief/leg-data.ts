@@ -2,11 +2,11 @@
 import type { RoutePoints } from '../flight/types.ts';
 import type { Profile } from '../science/columns.ts';
 import type {
-  Dependencies,
+  BriefReads,
   GridHour,
   GridManifest,
   GridQuantity,
-  ObjectStore,
+  ObjectReader,
   StoredSounding,
 } from '../sources/ports.ts';
 import { type GridColumn, isInside, readGridColumns, readManifest } from '../store/grid-reader.ts';
@@ -62,7 +62,7 @@ export interface ReadingWindow extends LegWindow {
 const M_PER_DEG_LAT = 111_000;
 
 /** Reads the stores; the only stage of a brief that waits for anything. */
-export async function readLegData(deps: Dependencies, window: ReadingWindow): Promise<ReadLegData> {
+export async function readLegData(deps: BriefReads, window: ReadingWindow): Promise<ReadLegData> {
   const { fromMs, toMs } = endsOf(window, window.laterByMs);
   const [soundings, hours] = await Promise.all([
     deps.soundings.find({
@@ -125,7 +125,7 @@ const MOST_UNHELPFUL_LATER = 2;
  * does not read back costs a look at a manifest, and hides none behind it.
  */
 export async function readRuns(
-  objects: ObjectStore,
+  objects: ObjectReader,
   runs: readonly Run[],
   window: ReadingWindow,
 ): Promise<Omit<LegData, 'soundings'>> {
@@ -175,7 +175,7 @@ interface OpenedRun extends Run {
 
 /** The hours of a run that the open points may need, those that read back and hold air. */
 async function openRun(
-  objects: ObjectStore,
+  objects: ObjectReader,
   run: Run,
   { window, open }: { readonly window: ReadingWindow; readonly open: readonly number[] },
 ): Promise<OpenedRun> {
@@ -196,7 +196,7 @@ async function openRun(
 }
 
 async function readRun(
-  objects: ObjectStore,
+  objects: ObjectReader,
   { hours, stepMs, manifests }: OpenedRun,
   { window, points }: { readonly window: ReadingWindow; readonly points: readonly number[] },
 ): Promise<RunData> {

@@ -13,7 +13,7 @@ import {
   widestReachM,
 } from '../flight/hazards.ts';
 import { destination, type Position } from '../science/great-circle.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import {
   type FoundReports,
   type ReportKind,
@@ -39,7 +39,7 @@ export interface ReportWindow extends Omit<ReadingWindow, 'leg'> {
 
 /** Everything that may bear on the leg, whenever within the window the aeroplane comes by. */
 export function readLegReports(
-  { reports }: Pick<Dependencies, 'reports'>,
+  { reports }: Pick<BriefReads, 'reports'>,
   { route, earliestMs, latestMs, laterByMs, operators, corridorHalfWidthM }: ReportWindow,
 ): Promise<FoundReports> {
   return reports.find({

@@ -5,7 +5,7 @@
 import type { Point } from 'geojson';
 import { besideRoute } from '../flight/beside-route.ts';
 import { LONGEST_TOLERANCE_MS, type ReachedLeg, reachedStretches, widestReachM } from '../flight/hazards.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import type { FoundReports, PilotSaid, StoredReport } from '../sources/reports.ts';
 import { stretchEdgesM } from './feature-geometry.ts';
 import { boxAround } from './leg-data.ts';
@@ -36,7 +36,7 @@ const MOST_NOTES = 40;
 
 /** For the filed departure alone. */
 export function readLegNotes(
-  { reports }: Pick<Dependencies, 'reports'>,
+  { reports }: Pick<BriefReads, 'reports'>,
   { route, earliestMs, latestMs, operators, corridorHalfWidthM }: Omit<ReportWindow, 'laterByMs'>,
 ): Promise<FoundReports> {
   return reports.findNotes({

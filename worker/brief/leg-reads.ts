@@ -1,6 +1,6 @@
 /** The one place where a leg waits for the stores: everything that is read for it, at once, for all its departures. */
 import type { MinimumAltitudes, NearAerodrome } from '../flight/types.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import type { FoundReports } from '../sources/reports.ts';
 import { type ReadLegData, readLegData } from './leg-data.ts';
 import { readLegReports } from './leg-hazards.ts';
@@ -24,7 +24,7 @@ export interface ReadRequest {
 }
 
 export async function readLeg(
-  deps: Dependencies,
+  deps: BriefReads,
   plan: LegPlan,
   { operators, laterByMs }: ReadRequest,
 ): Promise<LegReads> {

@@ -4,8 +4,8 @@ import { type StretchGround, terrainStretches } from '../flight/terrain-stretch.
 import type { MinimumAltitudes, RoutePoints } from '../flight/types.ts';
 import { MINIMUM_SOURCES } from '../flight/types.ts';
 import { mFromFt, mFromNm } from '../science/units.ts';
-import type { Dependencies, SpotHeight } from '../sources/ports.ts';
-import type { LegData } from './leg-data.ts';
+import type { BriefReads, SpotHeight } from '../sources/ports.ts';
+import { boxAround, type LegData } from './leg-data.ts';
 import type { SettledOptions } from './settings.ts';
 
 /** What was read of the ground, beside the air. */
@@ -25,15 +25,19 @@ const LEAST_GROUND_HALF_WIDTH_M = mFromNm(4);
 const groundHalfWidthM = (corridorHalfWidthM: number): number =>
   Math.max(LEAST_GROUND_HALF_WIDTH_M, corridorHalfWidthM);
 
+/** A box is laid around the route's points, the corridor around the lines between them: wide enough for those. */
+const SPOTS_REACH = 1.5;
+
 /** Waits for the stores, and for tiles that are not in store yet. */
 export async function readLegTerrain(
-  { places, terrain }: Pick<Dependencies, 'places' | 'terrain'>,
+  { places, terrain }: Pick<BriefReads, 'places' | 'terrain'>,
   { route, corridorHalfWidthM }: Corridor,
   operators: readonly string[],
 ): Promise<LegTerrain> {
+  const halfWidthM = groundHalfWidthM(corridorHalfWidthM);
   const [spotHeights, ground] = await Promise.all([
-    places.spotHeights(operators),
-    terrain?.highestGround(terrainStretches(route), groundHalfWidthM(corridorHalfWidthM)),
+    places.spotHeights(operators, boxAround(route, SPOTS_REACH * halfWidthM)),
+    terrain?.highestGround(terrainStretches(route), halfWidthM),
   ]);
   if (terrain === undefined || ground === undefined) return { spotHeights, tiles: undefined };
   return { spotHeights, tiles: { ground, attribution: terrain.attribution } };

@@ -6,7 +6,7 @@ import { InvalidRequestError } from '../errors.ts';
 import { bboxOf } from '../flight/antimeridian.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import { alternatePlan, readAlternate } from './alternate-leg.ts';
 import { briefMember } from './brief-member.ts';
 import { briefFeatures } from './features.ts';
@@ -36,7 +36,7 @@ interface BriefContext {
 }
 
 export async function makeBrief(
-  deps: Dependencies,
+  deps: BriefReads,
   request: BriefRequest,
   { operators, onStage = () => undefined }: BriefContext,
 ): Promise<Brief> {
@@ -108,7 +108,7 @@ interface Plans {
 
 /** Every leg that the request asks for; all of it is checked before any weather is read. */
 async function makePlans(
-  deps: Dependencies,
+  deps: BriefReads,
   request: BriefRequest,
   operators: readonly string[],
 ): Promise<Plans> {

@@ -4,7 +4,7 @@ import type { Fix, RoutePoints } from '../flight/types.ts';
 import type { BriefRequest } from '../schema/request.ts';
 import { greatCircleDistanceM } from '../science/great-circle.ts';
 import { mFromNm } from '../science/units.ts';
-import type { Dependencies } from '../sources/ports.ts';
+import type { BriefReads } from '../sources/ports.ts';
 import { type Carried, type ChosenLeg, chooseLeg } from './leg-choice.ts';
 import { type LegPlan, makeLegPlan } from './leg-plan.ts';
 import { readLeg } from './leg-reads.ts';
@@ -28,7 +28,7 @@ function fieldOf(field: string, index: number, hasMembers: boolean): string {
 
 /** @throws InvalidRequestError with field `options.otherRoutes[i]` for a route that does not read or leads elsewhere. */
 export async function otherPlans(
-  deps: Dependencies,
+  deps: BriefReads,
   filed: LegPlan,
   { routes, operators }: { readonly routes: readonly OtherRoute[]; readonly operators: readonly string[] },
 ): Promise<LegPlan[]> {
@@ -56,7 +56,7 @@ export async function otherPlans(
 
 /** Each over its own reads. Minimum altitudes entered for the filed route hold on no other: each has its own, or none. */
 export async function chooseOthers(
-  deps: Dependencies,
+  deps: BriefReads,
   plans: readonly LegPlan[],
   { operators, carried }: { readonly operators: readonly string[]; readonly carried: Carried },
 ): Promise<ChosenLeg[]> {

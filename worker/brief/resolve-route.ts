@@ -17,7 +17,7 @@ export interface ResolvedRoute {
 }
 
 export interface RouteContext {
-  readonly places: PlaceRepository;
+  readonly places: Pick<PlaceRepository, 'byIdent'>;
   readonly operators: readonly string[];
   readonly departureMs: number;
 }

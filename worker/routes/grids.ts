@@ -1,37 +1,34 @@
 /** POST /api/grids: a GRIB2 file in, message by message; what was stored out. */
 import type { Context } from 'hono';
-import * as z from 'zod/mini';
+import type * as z from 'zod/mini';
 import type { SupplySettings } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { bodyChunks, bodyJson } from '../sources/body.ts';
+import { postGrids as call } from '../schema/calls-data.ts';
+import type { fetchGridSchema } from '../schema/uploads.ts';
+import { bodyChunks } from '../sources/body.ts';
 import { DEFAULT_OPEN_MODEL_SETTINGS, hourItems, openModelFile } from '../sources/open-model-file.ts';
 import { hourOfUrl } from '../sources/open-models.ts';
 import type { Dependencies, GridManifest } from '../sources/ports.ts';
 import type { GridWriterDeps } from '../store/grid-writer.ts';
 import { type IngestedGrid, ingestGrid, ingestItems } from '../store/ingest-grid.ts';
-import { writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
-import { parseRequest } from './parse-request.ts';
+import { requestBody, writingOperator } from './read-call.ts';
 
-/** A body larger than this never reaches a Worker anyway. */
-const MOST_BYTES = 500 * 1024 * 1024;
-
-const fetchSchema = z.strictObject({ url: z.string().check(z.maxLength(500)) });
 const MOST_JSON_BYTES = 4096;
 const LONGEST_SHOWN = 120;
 
 export async function postGrids(context: Context<AppEnv>): Promise<Response> {
   const { settings, deps } = context.var;
-  const operator = await writingOperator(context.req.raw, settings);
+  const operator = writingOperator(context);
   const writing = { ...deps, operator, area: settings.operatingArea };
   const isJson = context.req.header('content-type')?.startsWith('application/json') === true;
   const ingested = isJson
     ? await fetchedGrid(
-        parseRequest(fetchSchema, await bodyJson(context.req.raw, MOST_JSON_BYTES)),
+        await requestBody(context, { ...call, mostBytes: MOST_JSON_BYTES }),
         writing,
         settings.supply,
       )
-    : await ingestGrid(bodyChunks(context.req.raw, MOST_BYTES), writing, deps.nowMs);
+    : await ingestGrid(bodyChunks(context.req.raw, call.mostBytes), writing, deps.nowMs);
   const { hours, ...counts } = ingested;
   return context.json(
     { ...counts, hours: hours.map((hour) => ({ ...describeHour(hour.manifest), replaced: hour.replaced })) },
@@ -41,7 +38,7 @@ export async function postGrids(context: Context<AppEnv>): Promise<Response> {
 
 /** A file of an open bucket that this instance is set to fetch from; of the file only what is wanted is fetched. */
 async function fetchedGrid(
-  { url }: z.infer<typeof fetchSchema>,
+  { url }: z.infer<typeof fetchGridSchema>,
   writing: GridWriterDeps & Pick<Dependencies, 'http' | 'nowMs'>,
   { models, baseUrl }: SupplySettings,
 ): Promise<IngestedGrid> {

@@ -2,30 +2,29 @@
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
 import { holdoverTableFromCsv } from '../formats/holdover-csv.ts';
-import { type HoldoverTableText, holdoverTableSchema } from '../schema/holdover.ts';
+import { postHoldover as postCall } from '../schema/calls-data.ts';
+import type { HoldoverTableText } from '../schema/holdover.ts';
 import { bodyChunks, bodyText } from '../sources/body.ts';
 import { changesOfTable, holdoverTableId } from '../sources/holdover-tables.ts';
-import { readableOperators, writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 import { parseRequest } from './parse-request.ts';
+import { writingOperator } from './read-call.ts';
 
-const MOST_BYTES = 256 * 1024;
 /** Whose data are invented: a table for trying is taken from nobody else. */
 const DEMO_OPERATOR = 'demo';
 
 export async function getHoldover(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const operators = await readableOperators(context.req.raw, settings);
+  const { deps, operators } = context.var;
   const tables = await deps.holdoverTables.list(operators);
   return context.json({ tables: tables.map(({ operator, id, table }) => ({ operator, id, table })) });
 }
 
 export async function postHoldover(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const operator = await writingOperator(context.req.raw, settings);
+  const { deps } = context.var;
+  const operator = writingOperator(context);
   const table = parseRequest(
-    holdoverTableSchema,
-    read(await bodyText(bodyChunks(context.req.raw, MOST_BYTES))),
+    postCall.request,
+    read(await bodyText(bodyChunks(context.req.raw, postCall.mostBytes))),
   );
   const nowMs = deps.nowMs();
   refuseUnfit(table, operator, nowMs);

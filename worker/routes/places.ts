@@ -2,23 +2,21 @@
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
 import { readPlacesCsv } from '../formats/places-csv.ts';
-import { type PlaceAnswer, placesQuerySchema } from '../schema/places.ts';
+import { getPlaces as getCall, postPlaces as postCall } from '../schema/calls-data.ts';
+import type { PlaceAnswer } from '../schema/places.ts';
 import { ftFromM, mFromFt } from '../science/units.ts';
 import { bodyChunks, bodyText } from '../sources/body.ts';
 import type { Dependencies, Place } from '../sources/ports.ts';
-import { readableOperators, writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
-import { parseRequest } from './parse-request.ts';
+import { requestQuery, writingOperator } from './read-call.ts';
 
 const MOST_FOUND = 12;
 const LONGEST_QUERY = 60;
 const MOST_IN_BOX = 400;
-const MOST_BYTES = 4 * 1024 * 1024;
 
 export async function getPlaces(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const { box, q = '' } = context.req.query();
-  const operators = await readableOperators(context.req.raw, settings);
+  const { deps, operators } = context.var;
+  const { box, q = '' } = requestQuery(context, getCall);
   const found =
     box === undefined
       ? await deps.places.search(operators, q.slice(0, LONGEST_QUERY), MOST_FOUND)
@@ -27,8 +25,10 @@ export async function getPlaces(context: Context<AppEnv>): Promise<Response> {
 }
 
 /** @throws InvalidRequestError for a box with too many: a list that leaves some out would hide them. */
-function aerodromesInBox(deps: Pick<Dependencies, 'places'>, text: string): readonly Place[] {
-  const [west, south, east, north] = parseRequest(placesQuerySchema, { box: text }).box;
+function aerodromesInBox(
+  deps: Pick<Dependencies, 'places'>,
+  [west, south, east, north]: readonly [number, number, number, number],
+): readonly Place[] {
   const found = deps.places.aerodromesIn({
     southDeg: south,
     northDeg: north,
@@ -54,9 +54,9 @@ function answerOf({ ident, name, kind, latDeg, lonDeg, elevationM }: Place): Pla
 }
 
 export async function postPlaces(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const operator = await writingOperator(context.req.raw, settings);
-  const file = readPlacesCsv(await bodyText(bodyChunks(context.req.raw, MOST_BYTES)));
+  const { deps } = context.var;
+  const operator = writingOperator(context);
+  const file = readPlacesCsv(await bodyText(bodyChunks(context.req.raw, postCall.mostBytes)));
   if (file.kind === 'fixes') {
     await deps.places.putFixes(
       operator,

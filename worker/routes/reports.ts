@@ -6,20 +6,19 @@ import { joinBytes } from '../formats/join-bytes.ts';
 import { decodedText } from '../formats/plain-text.ts';
 import { writtenInstantMs } from '../formats/written-values.ts';
 import { faultLine } from '../log.ts';
+import { postReports as call } from '../schema/calls-data.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { keepReports } from '../sources/keep-reports.ts';
 import { MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import type { Report } from '../sources/reports.ts';
-import { writingOperator } from './access.ts';
 import { afterAnswer } from './after-answer.ts';
 import type { AppEnv } from './app-env.ts';
+import { writingOperator } from './read-call.ts';
 
-/** A day's collective of the world is under two. */
-const MOST_BYTES = 4 * 1024 * 1024;
 const MOST_TOLD = 1000;
 
 export async function postReports(context: Context<AppEnv>): Promise<Response> {
-  const operator = await writingOperator(context.req.raw, context.var.settings);
+  const operator = writingOperator(context);
   const { deps } = context.var;
   const nowMs = deps.nowMs();
   const nearMs = nearOf(context.req.query('near'), nowMs);
@@ -52,7 +51,7 @@ async function scoreAtOnce(
 
 async function bodyCharacters(request: Request): Promise<string> {
   const chunks: Uint8Array[] = [];
-  for await (const chunk of bodyChunks(request, MOST_BYTES)) chunks.push(chunk);
+  for await (const chunk of bodyChunks(request, call.mostBytes)) chunks.push(chunk);
   return decodedText(joinBytes(chunks));
 }
 

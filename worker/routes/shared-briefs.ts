@@ -1,32 +1,20 @@
 /**
  * Shared briefs. POST /api/briefs: the leg in, a link to bytes that never change out. GET /api/briefs/{id}: those bytes. DELETE: taken
- * back, by the key told once. POST /api/briefs/{id}/proof: made again from what was held then, and compared.
+ * back, by the key told once. POST /api/briefs/{id}/proof: made again from what it was made from, and compared.
  */
 import type { Context } from 'hono';
-import { briefPicture } from '../brief/brief-picture.ts';
-import { makeBrief } from '../brief/make-brief.ts';
-import { METHOD_VERSION } from '../brief/method.ts';
-import { feetText } from '../brief/picture/words.ts';
+import { proveBrief } from '../brief/prove-brief.ts';
+import { shareBrief } from '../brief/share-brief.ts';
 import { utc } from '../brief/utc.ts';
-import { AccessError, AppBug, GoneError } from '../errors.ts';
-import type { Brief } from '../schema/brief.ts';
-import { type Invented, inventedPart } from '../schema/data-origin.ts';
-import { briefRequestSchema } from '../schema/request.ts';
-import type { AboutBrief, CreatedBrief, ProofAnswer } from '../schema/shared-brief.ts';
-import { storesAsOf } from '../sources/as-of.ts';
-import { bodyJson } from '../sources/body.ts';
-import { sha256Hex } from '../sources/sha256-hex.ts';
-import { endOf, isSharedBriefId, randomName, type SharedBrief } from '../sources/shared-briefs.ts';
-import { bearerKey, isHashOf, ownOperator, readableOperators } from './access.ts';
+import { AppBug, GoneError } from '../errors.ts';
+import { postSharedBrief as postCall } from '../schema/calls-brief.ts';
+import type { CreatedBrief } from '../schema/shared-brief.ts';
+import { endOf, isSharedBriefId, type Maker, type SharedBrief } from '../sources/shared-briefs.ts';
+import { aboutAnswer } from './about-brief.ts';
 import type { AppEnv } from './app-env.ts';
-import { parseRequest } from './parse-request.ts';
-import { countWrite, senderOf } from './write-limits.ts';
-
-const MOST_BYTES = 256 * 1024;
-const ID_BYTES = 16;
-const KEY_BYTES = 32;
-/** Long enough for whoever looks back at a flight (judgement). */
-const KEPT_MS = 30 * 86_400_000;
+import { operatorOf, type Principal } from './principal.ts';
+import { requestBody } from './read-call.ts';
+import { mayTakeBack } from './taking-back.ts';
 
 /** Robots and shared caches keep nothing of it; who has the link asks again whether it still stands. */
 export const PRIVATE_HEADERS = {
@@ -36,64 +24,33 @@ export const PRIVATE_HEADERS = {
 } as const;
 
 export async function postSharedBrief(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const { raw } = context.req;
-  const operators = await readableOperators(raw, settings);
-  const nowMs = deps.nowMs();
-  await countWrite(deps.writeCounts, await senderOf(raw, await ownOperator(raw, settings)), nowMs);
-  const asked = parseRequest(briefRequestSchema, await bodyJson(raw, MOST_BYTES));
-  const request = { ...asked, options: { ...asked.options, curtain: true } };
-  const brief = await makeBrief(deps, request, { operators });
-  const text = JSON.stringify(brief);
-  const key = randomName(KEY_BYTES);
-  const shared: SharedBrief = {
-    id: randomName(ID_BYTES),
-    createdMs: nowMs,
-    expiresMs: nowMs + KEPT_MS,
-    revokedMs: undefined,
-    sha256: await sha256Hex(text),
-    keySha256: await sha256Hex(key),
-    method: METHOD_VERSION,
-    operators,
-    request: JSON.stringify(request),
-    ...previewOf(brief, nowMs),
-  };
-  await deps.sharedBriefs.put(shared, {
-    brief: new TextEncoder().encode(text),
-    picture: await briefPicture(brief, utc(nowMs)),
-  });
-  const answer: CreatedBrief = {
+  const { deps, operators, principal } = context.var;
+  const request = await requestBody(context, postCall);
+  const order = { request, operators, maker: makerOf(principal), nowMs: deps.nowMs() };
+  const { shared, key } = await shareBrief(deps, order);
+  const answer = createdAnswer(shared, key);
+  return context.json(answer, 201, { ...PRIVATE_HEADERS, location: answer.link });
+}
+
+/** Whose key came with it: undefined for nobody's. */
+export function makerOf(principal: Principal): Maker | undefined {
+  const operator = operatorOf(principal);
+  if (operator === undefined) return undefined;
+  return { operator, boardKeyId: principal.kind === 'board-key' ? principal.keyId : undefined };
+}
+
+/** The answer to whoever shared a brief, and the only one with its key. */
+export function createdAnswer(shared: SharedBrief, key: string): CreatedBrief {
+  return {
     id: shared.id,
     link: `/b/${shared.id}`,
     key,
     sha256: shared.sha256,
     createdUtc: utc(shared.createdMs),
     expiresUtc: utc(shared.expiresMs),
-  };
-  return context.json(answer, 201, { ...PRIVATE_HEADERS, location: answer.link });
-}
-
-const INVENTED_WORDS: Readonly<Record<Invented, string>> = {
-  none: '',
-  partly: 'Partly invented data. ',
-  wholly: 'Invented data. ',
-};
-
-/** Whoever shows a preview may keep it for good: it says of when it is. */
-function previewOf(
-  { brief: { leg, file, verdict, data } }: Brief,
-  nowMs: number,
-): Pick<SharedBrief, 'title' | 'sentence'> {
-  const what = file === null ? 'no altitude to file' : `file ${feetText(file.altitudeFt)} ft`;
-  const invented = INVENTED_WORDS[inventedPart(data)];
-  return {
-    title: `${leg.from} to ${leg.to}, ${minuteUtc(leg.departureUtc)}: ${what}`,
-    sentence: `${invented}As of ${minuteUtc(utc(nowMs))}: ${verdict.sentence}`,
+    inputsSha256: shared.inputsSha256 ?? null,
   };
 }
-
-/** "2026-01-14 11:30 UTC". */
-const minuteUtc = (text: string) => `${text.slice(0, 16).replace('T', ' ')} UTC`;
 
 export async function getSharedBrief(context: Context<AppEnv>): Promise<Response> {
   const shared = await standing(context);
@@ -113,55 +70,38 @@ export async function getSharedPicture(context: Context<AppEnv>): Promise<Respon
   return new Response(bytes, { headers: { ...PRIVATE_HEADERS, 'content-type': 'image/png' } });
 }
 
-export async function getAboutBrief(context: Context<AppEnv>): Promise<Response> {
-  const { id, createdMs, expiresMs, sha256, method, request } = await standing(context);
-  const answer: AboutBrief = {
-    id,
-    createdUtc: utc(createdMs),
-    expiresUtc: utc(expiresMs),
-    sha256,
-    methodVersion: method,
-    request: parseRequest(briefRequestSchema, JSON.parse(request)),
-  };
-  return context.json(answer, 200, PRIVATE_HEADERS);
+/** GET /api/briefs/{id}/inputs: what it was made from, so that anybody with the link can make it again. */
+export async function getSharedInputs(context: Context<AppEnv>): Promise<Response> {
+  const { id, inputsSha256 } = await standing(context);
+  if (inputsSha256 === undefined) throw new GoneError('without-inputs');
+  const bytes = await context.var.deps.sharedBriefs.inputsOf(id);
+  if (bytes === undefined) throw new AppBug(`shared brief ${id}: found no inputs, expected some`);
+  const disposition = `attachment; filename="${id}-inputs.json.gz"`;
+  return new Response(bytes, {
+    headers: {
+      ...PRIVATE_HEADERS,
+      etag: `"${inputsSha256}"`,
+      'content-type': 'application/gzip',
+      'content-disposition': disposition,
+    },
+  });
 }
 
-/** A wrong key and a missing one are told apart from nothing but each other: the link is known to whoever asks. */
+export async function getAboutBrief(context: Context<AppEnv>): Promise<Response> {
+  return context.json(aboutAnswer(await standing(context)), 200, PRIVATE_HEADERS);
+}
+
 export async function deleteSharedBrief(context: Context<AppEnv>): Promise<Response> {
+  const { deps, settings } = context.var;
   const shared = await standing(context);
-  const key = bearerKey(context.req.raw);
-  if (key === undefined) throw new AccessError('missing');
-  if (!isHashOf(await sha256Hex(key), shared.keySha256)) throw new AccessError('wrong');
-  await context.var.deps.sharedBriefs.revoke(shared.id, context.var.deps.nowMs());
+  await mayTakeBack(context.req.raw, shared, settings);
+  await deps.sharedBriefs.revoke(shared.id, deps.nowMs());
   return new Response(null, { status: 204, headers: PRIVATE_HEADERS });
 }
 
 export async function postProof(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
   const shared = await standing(context);
-  await countWrite(
-    deps.writeCounts,
-    await senderOf(context.req.raw, await ownOperator(context.req.raw, settings)),
-    deps.nowMs(),
-  );
-  const answer = await proofOf(shared, context);
-  return context.json(answer, 200, PRIVATE_HEADERS);
-}
-
-async function proofOf(shared: SharedBrief, context: Context<AppEnv>): Promise<ProofAnswer> {
-  const { sha256, method, operators, createdMs } = shared;
-  const common = { sha256, methodVersion: method };
-  if (method !== METHOD_VERSION) {
-    const why = `It was made by version ${method} of the method, this service has ${METHOD_VERSION}`;
-    return { ...common, outcome: 'other-method', againSha256: null, why };
-  }
-  const request = parseRequest(briefRequestSchema, JSON.parse(shared.request));
-  const stores = storesAsOf(context.var.deps, createdMs);
-  const againSha256 = await sha256Hex(JSON.stringify(await makeBrief(stores, request, { operators })));
-  if (againSha256 === sha256) return { ...common, outcome: 'equal', againSha256, why: '' };
-  const why =
-    'Data that it was made from may have been loaded again, replaced or retired since, or have come while it was made';
-  return { ...common, outcome: 'different', againSha256, why };
+  return context.json(await proveBrief(context.var.deps, shared), 200, PRIVATE_HEADERS);
 }
 
 /** @throws GoneError for what never was, has expired or was taken back. */

@@ -4,11 +4,11 @@ import { ICE_FORECAST_FROM } from '../brief/forecast-at-report.ts';
 import { cautionsOf, reportsAnswer, skillRows, topAnswer } from '../brief/skill-answer.ts';
 import { utc } from '../brief/utc.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { MOST_SKILL_DAYS, type SkillAnswer, skillQuerySchema } from '../schema/skill.ts';
+import { getSkill as call } from '../schema/calls-data.ts';
+import { MOST_SKILL_DAYS, type SkillAnswer } from '../schema/skill.ts';
 import type { ScoreQuery, ScoreRepository } from '../sources/scores.ts';
-import { readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
-import { parseRequest } from './parse-request.ts';
+import { requestQuery } from './read-call.ts';
 
 const MS_PER_DAY = 24 * 3_600_000;
 const TOPS_OF_MS = MS_PER_DAY;
@@ -26,11 +26,11 @@ const NO_SKILL: Skill = {
 };
 
 export async function getSkill(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const { fromUtc, beforeUtc, bbox, parts } = parseRequest(skillQuerySchema, context.req.query());
+  const { deps, operators } = context.var;
+  const { fromUtc, beforeUtc, bbox, parts } = requestQuery(context, call);
   const beforeMs = beforeUtc === undefined ? deps.nowMs() : Date.parse(beforeUtc);
   const query: ScoreQuery = {
-    operators: await readableOperators(context.req.raw, settings),
+    operators,
     fromMs: fromUtc === undefined ? beforeMs - MOST_MS : Date.parse(fromUtc),
     beforeMs,
     box: bbox && { westDeg: bbox[0], southDeg: bbox[1], eastDeg: bbox[2], northDeg: bbox[3] },

@@ -6,13 +6,13 @@ import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
 import { writtenInstantMs, writtenNumber } from '../formats/written-values.ts';
+import { postSoundings as call } from '../schema/calls-data.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { type KeptSoundings, keepSoundings, MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';
-import { writingOperator } from './access.ts';
 import type { AppEnv } from './app-env.ts';
+import { writingOperator } from './read-call.ts';
 
-const MOST_BYTES = 100 * 1024 * 1024;
 /** Ascents stored at a time while a long file streams through. */
 const BATCH = 50;
 /** Ascents told level by level; of more, only station and time. */
@@ -21,7 +21,7 @@ const MOST_REJECTIONS_TOLD = 1000;
 const MOST_REJECTIONS_AN_ASCENT = 200;
 
 export async function postSoundings(context: Context<AppEnv>): Promise<Response> {
-  const operator = await writingOperator(context.req.raw, context.var.settings);
+  const operator = writingOperator(context);
   const { soundings: repository, nowMs } = context.var.deps;
   const reading = uploadContext(context.req.query(), nowMs());
   const told: object[] = [];
@@ -39,7 +39,7 @@ export async function postSoundings(context: Context<AppEnv>): Promise<Response>
     told.push(...kept.soundings.slice(0, MOST_TOLD - told.length).map(toldOf));
     batch = [];
   };
-  const chunks = bodyChunks(context.req.raw, MOST_BYTES);
+  const chunks = bodyChunks(context.req.raw, call.mostBytes);
   for await (const item of uploadedSoundings(chunks, reading)) {
     if (item.kind === 'rejected') {
       rejectedCount += 1;

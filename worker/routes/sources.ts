@@ -3,7 +3,6 @@ import type { Context } from 'hono';
 import { isInventedStation } from '../brief/invented.ts';
 import { type BulletinRepository, shownAddress, sourceName } from '../sources/bulletins.ts';
 import { type SupplyRow, validMsOf } from '../sources/supply.ts';
-import { readableOperators } from './access.ts';
 import type { AppEnv } from './app-env.ts';
 
 const MOST_LISTED = 500;
@@ -11,8 +10,7 @@ const MOST_LISTED = 500;
 const SUPPLY_SHOWN_MS = 36 * 3_600_000;
 
 export async function getSources(context: Context<AppEnv>): Promise<Response> {
-  const { deps, settings } = context.var;
-  const operators = await readableOperators(context.req.raw, settings);
+  const { deps, settings, operators } = context.var;
   const { supply } = settings;
   const isReadable = operators.includes(supply.operator);
   const [soundings, hours, reports, asked, bulletins] = await Promise.all([

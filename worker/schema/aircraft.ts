@@ -95,3 +95,6 @@ export const aircraftSchema = z.strictObject({
 });
 
 export type AircraftProfile = z.infer<typeof aircraftSchema>;
+
+/** GET /api/aircraft: the built-in profiles, all invented. */
+export const aircraftListSchema = z.object({ note: z.string(), aircraft: z.array(aircraftSchema) });

@@ -1,6 +1,7 @@
 /** POST /api/column: one column of air in, the whole diagnosis out, for experts who want to check it. */
 import * as z from 'zod/mini';
 import { aircraftSchema } from './aircraft.ts';
+import { cellStateSchema, iceKindSchema, intensitySchema, largeDropsSchema } from './cell-words.ts';
 import { airMassSchema } from './request.ts';
 
 const levelSchema = z
@@ -33,3 +34,56 @@ export const columnRequestSchema = z.strictObject({
   airMass: z.optional(airMassSchema),
 });
 export type ColumnRequest = z.infer<typeof columnRequestSchema>;
+
+const orNull = z.nullable(z.number());
+const orNothing = z.optional(z.number());
+
+/** Members that may be missing are those of air whose state is not `known`. */
+const levelAnswerSchema = z.object({
+  pressureHPa: z.number(),
+  pressureAltitudeFt: z.number(),
+  temperatureC: z.number(),
+  relativeHumidityWaterPct: z.number(),
+  relativeHumidityIcePct: orNull,
+  frostPointC: orNull,
+  /** null from 0 °C up. */
+  iceBulbC: orNull,
+  wetBulbC: orNull,
+  heightFt: orNull,
+  trueAirspeedKt: z.number(),
+  state: cellStateSchema,
+  cloudProbability: orNothing,
+  icingProbability: orNothing,
+  liquidWaterGPerM3: orNothing,
+  medianVolumeDiameterUm: orNothing,
+  collectionEfficiency: orNothing,
+  freezingFraction: orNothing,
+  growthMmPerMin: orNothing,
+  rodGrowthMmPerMin: orNothing,
+  intensity: z.optional(intensitySchema),
+  iceKind: z.optional(iceKindSchema),
+  largeDrops: z.optional(largeDropsSchema),
+  largeDropProbability: orNothing,
+  envelopeRatio: orNothing,
+  /** Only where there is water. */
+  rodOverallEfficiency: orNothing,
+});
+
+export const columnAnswerSchema = z.object({
+  method: z.string(),
+  cautions: z.array(z.string()),
+  aircraft: z.string(),
+  /** Moist layers, highest first. */
+  cloudLayers: z.array(
+    z.object({
+      baseHPa: z.number(),
+      topHPa: z.number(),
+      topTemperatureC: z.number(),
+      adiabaticWaterAtTopGPerM3: orNull,
+      /** null under no known layer. */
+      gapAboveFt: orNull,
+    }),
+  ),
+  /** Highest pressure first. */
+  levels: z.array(levelAnswerSchema),
+});

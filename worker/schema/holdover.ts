@@ -122,6 +122,30 @@ export const holdoverTableSchema = z
   );
 
 export type HoldoverTableText = z.infer<typeof holdoverTableSchema>;
+
+/** GET /api/holdover. */
+export const holdoverTablesSchema = z.object({
+  tables: z.array(z.object({ operator: z.string(), id: z.string(), table: holdoverTableSchema })),
+});
+
+/** 201 of POST /api/holdover: what it changes of the table before it, cell by cell. */
+export const storedHoldoverSchema = z.object({
+  id: z.string(),
+  season: z.string(),
+  rows: z.number(),
+  /** null where it is the first of its name. */
+  replacedSeason: z.nullable(z.string()),
+  changes: z.array(
+    z.object({
+      mix: z.string(),
+      coldestC: z.number(),
+      heading: z.string(),
+      before: z.string(),
+      now: z.string(),
+    }),
+  ),
+});
+
 type CellText = z.infer<typeof cellSchema>;
 type RowText = z.infer<typeof rowSchema>;
 

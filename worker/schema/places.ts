@@ -36,11 +36,16 @@ export const boxSchema = z.pipe(
 );
 
 export const placesQuerySchema = z.object({
-  box: boxSchema.check(
-    z.refine(
-      ([west, south, east, north]) =>
-        widthDeg(west, east) <= MOST_BOX_DEG.lon && north - south <= MOST_BOX_DEG.lat,
-      `a box of at most ${MOST_BOX_DEG.lon} by ${MOST_BOX_DEG.lat} degrees`,
+  /** Part of an identifier or name. */
+  q: z.optional(z.string()),
+  /** Aerodromes inside it, in the place of a text. */
+  box: z.optional(
+    boxSchema.check(
+      z.refine(
+        ([west, south, east, north]) =>
+          widthDeg(west, east) <= MOST_BOX_DEG.lon && north - south <= MOST_BOX_DEG.lat,
+        `a box of at most ${MOST_BOX_DEG.lon} by ${MOST_BOX_DEG.lat} degrees`,
+      ),
     ),
   ),
 });

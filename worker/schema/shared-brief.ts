@@ -12,6 +12,8 @@ export const createdBriefSchema = z.object({
   sha256: z.string(),
   createdUtc: z.string(),
   expiresUtc: z.string(),
+  /** Of GET /api/briefs/{id}/inputs; null where what it was made from is too much to keep: its proof then lasts as the stores do. */
+  inputsSha256: z.optional(z.nullable(z.string())),
 });
 export type CreatedBrief = z.infer<typeof createdBriefSchema>;
 
@@ -22,15 +24,21 @@ export const aboutBriefSchema = z.object({
   expiresUtc: z.string(),
   sha256: z.string(),
   methodVersion: z.string(),
-  /** What was asked: the same leg can be briefed anew with it. */
-  request: briefRequestSchema,
+  /** As when it was created. */
+  inputsSha256: z.optional(z.nullable(z.string())),
+  /** What was asked: the same leg can be briefed anew with it. null where the contract of today does not take it any more. */
+  request: z.nullable(briefRequestSchema),
+  /** Then this is what was asked, as it was stored. */
+  storedRequest: z.optional(z.unknown()),
 });
 export type AboutBrief = z.infer<typeof aboutBriefSchema>;
 
 /** POST /api/briefs/{id}/proof. */
 export const proofSchema = z.object({
-  /** equal: the same bytes from the same request over what was held then. */
+  /** equal: the same bytes from the same request. */
   outcome: z.enum(['equal', 'different', 'other-method']),
+  /** Made again from the inputs kept beside it, or, where there are none, from what the stores still hold of that time. */
+  over: z.enum(['inputs', 'stores']),
   sha256: z.string(),
   /** Of what was worked out now; null where it was not. */
   againSha256: z.nullable(z.string()),

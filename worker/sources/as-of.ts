@@ -2,13 +2,12 @@
  * The stores as they were at an instant: without what came since. What was replaced by the same thing loaded again is gone, so a
  * brief made from it may come out otherwise.
  */
-import type { Dependencies } from './ports.ts';
+import type { BriefReads } from './ports.ts';
 
-export function storesAsOf(deps: Dependencies, instantMs: number): Dependencies {
+export function storesAsOf(deps: BriefReads, instantMs: number): BriefReads {
   const hadCome = ({ ingestedMs }: { readonly ingestedMs: number }) => ingestedMs <= instantMs;
   return {
     ...deps,
-    nowMs: () => instantMs,
     soundings: {
       ...deps.soundings,
       find: async (query) => (await deps.soundings.find(query)).filter(hadCome),

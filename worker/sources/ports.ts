@@ -4,12 +4,14 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { AlarmRepository, ServiceFacts } from './alarms.ts';
+import type { BoardRepository, BoardRooms, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
 import type { ReportRepository } from './reports.ts';
 import type { ScoreRepository } from './scores.ts';
 import type { SharedBriefRepository, WriteCounts } from './shared-briefs.ts';
+import type { SignInKeys } from './sign-in-keys.ts';
 import type { SupplyRepository } from './supply.ts';
 
 /**
@@ -135,6 +137,9 @@ export interface ObjectStore {
   list(prefix: string): Promise<readonly string[]>;
 }
 
+/** What reads objects and changes none. */
+export type ObjectReader = Pick<ObjectStore, 'get' | 'getRange'>;
+
 export interface SoundingQuery {
   readonly operators: readonly string[];
   readonly fromMs: number;
@@ -204,21 +209,24 @@ export interface SpotHeight {
   readonly heightM: number;
 }
 
+/** Degrees; lon as in SoundingQuery. */
+export interface PlaceBox {
+  readonly southDeg: number;
+  readonly northDeg: number;
+  readonly lonRanges: readonly (readonly [number, number])[];
+}
+
 export interface PlaceRepository {
   /** An aerodrome of the bundled list, which no fix may shadow, else the first of the operators that has the fix. */
   byIdent(operators: readonly string[], ident: string): Promise<Place | undefined>;
   /** The same for many; what nobody knows is left out. */
   byIdents(operators: readonly string[], idents: readonly string[]): Promise<ReadonlyMap<string, Place>>;
   search(operators: readonly string[], text: string, limit: number): Promise<readonly Place[]>;
-  /** Aerodromes of the bundled list with a known elevation within a box; lon as in SoundingQuery. */
-  aerodromesIn(box: {
-    readonly southDeg: number;
-    readonly northDeg: number;
-    readonly lonRanges: readonly (readonly [number, number])[];
-  }): readonly Place[];
+  /** Aerodromes of the bundled list with a known elevation within a box. */
+  aerodromesIn(box: PlaceBox): readonly Place[];
   putFixes(operator: string, places: readonly Place[]): Promise<void>;
   putSpotHeights(operator: string, spots: readonly SpotHeight[]): Promise<void>;
-  spotHeights(operators: readonly string[]): Promise<readonly SpotHeight[]>;
+  spotHeights(operators: readonly string[], box: PlaceBox): Promise<readonly SpotHeight[]>;
 }
 
 /** A model of the ground. What it does not know is NaN, never low, and no failure of it throws. */
@@ -229,12 +237,27 @@ export interface TerrainSource {
   highestGround(stretches: readonly TerrainStretch[], halfWidthM: number): Promise<readonly StretchGround[]>;
 }
 
-/** Everything a request handler may reach. */
+/**
+ * All that a brief reads. It takes no other call, so that what is recorded of these is everything it was made from: see
+ * recorded-inputs.ts.
+ */
+export interface BriefReads {
+  readonly soundings: Pick<SoundingRepository, 'find'>;
+  readonly grids: Pick<GridRepository, 'find'>;
+  readonly objects: ObjectReader;
+  readonly reports: Pick<ReportRepository, 'find' | 'findNotes' | 'ofAerodrome'>;
+  readonly holdoverTables: Pick<HoldoverRepository, 'list'>;
+  readonly places: Pick<PlaceRepository, 'byIdent' | 'aerodromesIn' | 'spotHeights'>;
+  /** undefined where no elevation tiles are set. */
+  readonly terrain: TerrainSource | undefined;
+}
+
 /** The page's own document, as the build made it. */
 export interface PageSource {
   html(origin: string): Promise<string>;
 }
 
+/** Everything a request handler may reach. */
 export interface Dependencies {
   readonly soundings: SoundingRepository;
   readonly reports: ReportRepository;
@@ -247,6 +270,12 @@ export interface Dependencies {
   readonly holdoverTables: HoldoverRepository;
   readonly sharedBriefs: SharedBriefRepository;
   readonly writeCounts: WriteCounts;
+  readonly boards: BoardRepository;
+  readonly live: BoardRooms;
+  /** undefined where this instance sends no push messages. */
+  readonly push: PushSender | undefined;
+  /** Public keys of who signs people in. */
+  readonly signInKeys: SignInKeys;
   readonly page: PageSource;
   readonly places: PlaceRepository;
   readonly supply: SupplyRepository;

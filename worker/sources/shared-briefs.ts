@@ -2,6 +2,12 @@
 
 import type { GoneError } from '../errors.ts';
 
+/** Whose key a brief was shared with: an operator's own, or one of a board of that operator. */
+export interface Maker {
+  readonly operator: string;
+  readonly boardKeyId?: string | undefined;
+}
+
 /** Everything of a shared brief but its bytes. */
 export interface SharedBrief {
   /** 22 characters of base64url: 128 random bits. */
@@ -23,6 +29,10 @@ export interface SharedBrief {
   /** "KBTV to KBGR, file 11,000 ft", for previews of its link. */
   readonly title: string;
   readonly sentence: string;
+  /** Of the inputs as they are kept, lower-case hex; undefined where none are. */
+  readonly inputsSha256: string | undefined;
+  /** undefined where nobody's key came with it. */
+  readonly maker: Maker | undefined;
 }
 
 export interface SharedBytes {
@@ -30,15 +40,18 @@ export interface SharedBytes {
   readonly brief: Uint8Array;
   /** PNG for previews of its link. */
   readonly picture: Uint8Array;
+  /** What it was made from: see recorded-inputs.ts; undefined where that is too much. */
+  readonly inputs?: Uint8Array | undefined;
 }
 
 export interface SharedBriefRepository {
-  /** Bytes and picture first: a row always has them. */
+  /** Bytes, picture and inputs first: a row always has them. */
   put(brief: SharedBrief, made: SharedBytes): Promise<void>;
   find(id: string): Promise<SharedBrief | undefined>;
   bytesOf(id: string): Promise<ArrayBuffer | undefined>;
   pictureOf(id: string): Promise<ArrayBuffer | undefined>;
-  /** Bytes, picture and what was asked are gone for good; the row stays to say so. */
+  inputsOf(id: string): Promise<ArrayBuffer | undefined>;
+  /** Bytes, picture, inputs and what was asked are gone for good; the row stays to say so. */
   revoke(id: string, nowMs: number): Promise<void>;
   /** Deletes the bytes of what expired before an instant, and rows whose end is long past; gives how many bytes went. */
   forgetExpired(nowMs: number): Promise<number>;

@@ -3,7 +3,7 @@
  *
  * A chunk that is not listed, not there, of another length or with another content is undefined, never a fill value.
  */
-import type { GridManifest, ObjectStore } from '../sources/ports.ts';
+import type { GridManifest, ObjectReader } from '../sources/ports.ts';
 import { chunkCodeCount, type PointPlace } from './grid-chunks.ts';
 import { gunzip, statedCrc32 } from './gzip.ts';
 
@@ -61,7 +61,7 @@ function readsOfShard(
 
 /** Reads and inflates the chunks of some points. */
 export async function readChunks(
-  objects: ObjectStore,
+  objects: ObjectReader,
   manifest: GridManifest,
   places: Iterable<PointPlace>,
 ): Promise<ChunkCodes> {

@@ -1,6 +1,6 @@
 /** What is stored beside an hour's shards, checked when it is read back. */
 import * as z from 'zod/mini';
-import { GRID_QUANTITIES, type GridManifest, type ObjectStore } from '../sources/ports.ts';
+import { GRID_QUANTITIES, type GridManifest, type ObjectReader } from '../sources/ports.ts';
 import { CHUNK_SIDE, SHARD_SIDE } from './grid-chunks.ts';
 
 const size = { nx: z.number(), ny: z.number(), earthRadiusM: z.number() };
@@ -78,7 +78,7 @@ const manifestSchema = z.object({
 });
 
 /** @returns the manifest, or undefined when it is not there or does not read back: its hour then counts as not decoded. */
-export async function readManifest(objects: ObjectStore, key: string): Promise<GridManifest | undefined> {
+export async function readManifest(objects: ObjectReader, key: string): Promise<GridManifest | undefined> {
   const bytes = await objects.get(key);
   if (bytes === undefined) return undefined;
   try {

@@ -6,7 +6,7 @@
 import type { Grib2Grid } from '../formats/grib2/field.ts';
 import { gridFromDefinition } from '../formats/grib2/grid-definition.ts';
 import { CELL_STATE, type CellState, type Profile } from '../science/columns.ts';
-import type { GridManifest, GridQuantity, ObjectStore } from '../sources/ports.ts';
+import type { GridManifest, GridQuantity, ObjectReader } from '../sources/ports.ts';
 import { type ChunkCodes, chunkId, readChunks } from './chunk-reader.ts';
 import { codeIndex, type PointPlace, placeOfPoint } from './grid-chunks.ts';
 import { type Codes, codesOf } from './grid-packing.ts';
@@ -37,7 +37,7 @@ interface Corners {
 
 /** @returns one entry a place, in order. */
 export async function readGridColumns(
-  objects: ObjectStore,
+  objects: ObjectReader,
   manifest: GridManifest,
   places: { readonly latDeg: Float64Array; readonly lonDeg: Float64Array },
 ): Promise<GridColumn[]> {

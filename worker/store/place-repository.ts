@@ -82,14 +82,16 @@ export function createPlaceRepository(db: D1Database, aerodromes: AerodromeIndex
     putFixes: (operator, places) => putFixes(db, operator, places),
     putSpotHeights: (operator, spots) => putSpotHeights(db, operator, spots),
 
-    async spotHeights(operators) {
+    async spotHeights(operators, { southDeg, northDeg, lonRanges }) {
       if (operators.length === 0) return [];
       const { results } = await db
         .prepare(
           `SELECT name, lat_deg, lon_deg, height_m FROM spot_heights
-           WHERE operator IN (${marks(operators.length)}) ORDER BY operator, name`,
+           WHERE operator IN (${marks(operators.length)}) AND lat_deg BETWEEN ? AND ?
+             AND (${lonRanges.map(() => 'lon_deg BETWEEN ? AND ?').join(' OR ')})
+           ORDER BY operator, name`,
         )
-        .bind(...operators)
+        .bind(...operators, southDeg, northDeg, ...lonRanges.flat())
         .all<{ name: string; lat_deg: number; lon_deg: number; height_m: number }>();
       return results.map(
         (row): SpotHeight => ({

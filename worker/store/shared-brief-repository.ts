@@ -1,7 +1,7 @@
 /** Shared briefs: rows on D1, bytes on R2. */
 import type { D1Database } from '@cloudflare/workers-types';
 import type { ObjectStore } from '../sources/ports.ts';
-import type { SharedBrief, SharedBriefRepository, WriteCounts } from '../sources/shared-briefs.ts';
+import type { Maker, SharedBrief, SharedBriefRepository, WriteCounts } from '../sources/shared-briefs.ts';
 
 interface Row {
   id: string;
@@ -15,6 +15,8 @@ interface Row {
   request: string;
   title: string;
   sentence: string;
+  inputs_sha256: string | null;
+  maker: string | null;
 }
 
 /** A link that ended says so for this long, then it is as unknown as any other. */
@@ -24,6 +26,8 @@ const MOST_A_ROUND = 400;
 
 const keyOf = (id: string) => `shared/${id}.json`;
 const pictureKeyOf = (id: string) => `shared/${id}.png`;
+const inputsKeyOf = (id: string) => `shared/${id}.inputs`;
+const keysOf = (id: string) => [keyOf(id), pictureKeyOf(id), inputsKeyOf(id)];
 
 export function createSharedBriefRepository(db: D1Database, objects: ObjectStore): SharedBriefRepository {
   return {
@@ -31,24 +35,9 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
       await Promise.all([
         objects.put(keyOf(brief.id), made.brief),
         objects.put(pictureKeyOf(brief.id), made.picture),
+        made.inputs && objects.put(inputsKeyOf(brief.id), made.inputs),
       ]);
-      const { id, createdMs, expiresMs, sha256, keySha256, method, operators, request, title, sentence } =
-        brief;
-      await db
-        .prepare('INSERT INTO shared_briefs VALUES (?1, ?2, ?3, NULL, ?4, ?5, ?6, ?7, ?8, ?9, ?10)')
-        .bind(
-          id,
-          createdMs,
-          expiresMs,
-          sha256,
-          keySha256,
-          method,
-          operators.join(','),
-          request,
-          title,
-          sentence,
-        )
-        .run();
+      await insert(db, brief);
     },
     async find(id) {
       const row = await db.prepare('SELECT * FROM shared_briefs WHERE id = ?1').bind(id).first<Row>();
@@ -56,6 +45,7 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
     },
     bytesOf: (id) => objects.get(keyOf(id)),
     pictureOf: (id) => objects.get(pictureKeyOf(id)),
+    inputsOf: (id) => objects.get(inputsKeyOf(id)),
     async revoke(id, nowMs) {
       // The row first: from then on nobody reads the bytes, whatever becomes of their deletion.
       await db
@@ -64,7 +54,7 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
         )
         .bind(id, nowMs)
         .run();
-      await objects.delete([keyOf(id), pictureKeyOf(id)]);
+      await objects.delete(keysOf(id));
     },
     async forgetExpired(nowMs) {
       const { results } = await db
@@ -75,7 +65,7 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
         .all<{ id: string }>();
       const ids = results.map(({ id }) => id);
       if (ids.length > 0) {
-        await objects.delete(ids.flatMap((id) => [keyOf(id), pictureKeyOf(id)]));
+        await objects.delete(ids.flatMap(keysOf));
         await db
           .prepare(
             "UPDATE shared_briefs SET sha256 = '', request = '', title = '', sentence = '' WHERE id IN (SELECT value FROM json_each(?1))",
@@ -92,6 +82,42 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
   };
 }
 
+async function insert(db: D1Database, brief: SharedBrief): Promise<void> {
+  await db
+    .prepare(
+      `INSERT INTO shared_briefs (id, created_ms, expires_ms, sha256, key_sha256, method, operators, request, title, sentence,
+         inputs_sha256, maker)
+       VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12)`,
+    )
+    .bind(
+      brief.id,
+      brief.createdMs,
+      brief.expiresMs,
+      brief.sha256,
+      brief.keySha256,
+      brief.method,
+      brief.operators.join(','),
+      brief.request,
+      brief.title,
+      brief.sentence,
+      brief.inputsSha256 ?? null,
+      makerText(brief.maker),
+    )
+    .run();
+}
+
+/** An operator's name has no blank. */
+function makerText(maker: Maker | undefined): string | null {
+  if (maker === undefined) return null;
+  return maker.boardKeyId === undefined ? maker.operator : `${maker.operator} ${maker.boardKeyId}`;
+}
+
+function toMaker(text: string | null): Maker | undefined {
+  if (text === null) return undefined;
+  const [operator, boardKeyId] = text.split(' ') as [string, string?];
+  return boardKeyId === undefined ? { operator } : { operator, boardKeyId };
+}
+
 function toBrief(row: Row): SharedBrief {
   return {
     id: row.id,
@@ -105,6 +131,8 @@ function toBrief(row: Row): SharedBrief {
     request: row.request,
     title: row.title,
     sentence: row.sentence,
+    inputsSha256: row.inputs_sha256 ?? undefined,
+    maker: toMaker(row.maker),
   };
 }
 

@@ -32,7 +32,8 @@ CREATE TABLE board_legs (
 );
 
 -- One flight of a leg. It keeps the leg as it was, so that it outlives a change of the schedule once it departed. Where data bear on it
--- (the reach) is null until it was worked out once; is_due asks for it whatever came in.
+-- (the reach) is null until it was worked out once. is_due asks for it whatever came in: 0 no, 1 marked, 2 marked and in work, so that a
+-- mark made meanwhile is told from the one that the work answers. lease_ms is when the work's claim ends.
 CREATE TABLE board_flights (
   board_id TEXT NOT NULL,
   flight_id TEXT NOT NULL,
@@ -64,7 +65,7 @@ CREATE TABLE board_flights (
   PRIMARY KEY (board_id, flight_id)
 );
 CREATE INDEX board_flights_by_seq ON board_flights (board_id, seq);
-CREATE INDEX board_flights_by_departure ON board_flights (departure_ms);
+CREATE INDEX board_flights_by_departure ON board_flights (board_id, departure_ms);
 
 -- What a dispatcher entered of an aeroplane.
 CREATE TABLE board_tails (

@@ -1,0 +1,102 @@
+/** A flight of a board as flat values, the same for every export. */
+import type { BoardAnswer, BoardFlight, Evaluation } from '../schema/board.ts';
+import { isOverdue, worstFirst } from '../schema/board-order.ts';
+
+/** null where nothing is to be said; what is not known is said as "unknown". */
+export type ExportedValue = string | number | boolean | null;
+
+const UNKNOWN = 'unknown';
+
+/** Flights in the order in which they call for somebody, each with its values. */
+export function exportedFlights(answer: BoardAnswer) {
+  const nowMs = Date.parse(answer.asOfUtc);
+  return [...answer.flights]
+    .sort((a, b) => worstFirst(a, b, nowMs))
+    .map((flight) => ({ flight, values: exportedValues(flight, answer, nowMs) }));
+}
+
+function exportedValues(flight: BoardFlight, { asOfUtc, cautions }: BoardAnswer, nowMs: number) {
+  const { evaluation, verdict } = flight;
+  // One that does not hold any more says nothing but when it was made: its figures would read as if they were known.
+  const held = evaluation?.verdict === verdict ? evaluation : null;
+  return {
+    label: flight.label,
+    tail: flight.tail,
+    from: flight.from,
+    to: flight.to,
+    route: flight.routeText,
+    departureUtc: flight.departureUtc,
+    verdict: flight.verdict,
+    why: flight.why,
+    ...adviceOf(held),
+    ...findingsOf(held),
+    ...timesOf(flight.evaluation),
+    inoperative: flight.inoperative.join(' '),
+    departedUtc: flight.departed?.atUtc ?? null,
+    arrivedUtc: flight.arrived?.atUtc ?? null,
+    overdueAtUtc: flight.overdueAtUtc,
+    isOverdue: isOverdue(flight, nowMs),
+    isCancelled: flight.cancelled,
+    changeUtc: flight.change?.atUtc ?? null,
+    change: flight.change?.sentence ?? null,
+    acknowledgedBy: flight.acknowledged?.by ?? null,
+    asOfUtc,
+    caution: cautions.join(' '),
+  } satisfies Record<string, ExportedValue>;
+}
+
+function adviceOf(held: Evaluation | null) {
+  return {
+    altitudeFt: held?.altitudeFt ?? null,
+    acceptLowerFt: held?.acceptFt?.lowerFt ?? null,
+    acceptUpperFt: held?.acceptFt?.upperFt ?? null,
+    radio: held?.radio ?? null,
+  };
+}
+
+function findingsOf(held: Evaluation | null) {
+  const exposure = held?.exposure ?? null;
+  const fluid = held?.fluid ?? null;
+  return {
+    icingMinutesHigh: exposure?.icingMinutesHigh ?? null,
+    unknownMinutes: exposure?.unknownMinutes ?? null,
+    worstIntensity: exposure?.worstIntensity ?? UNKNOWN,
+    worstLargeDrops: exposure?.worstLargeDrops ?? UNKNOWN,
+    builtMmHigh: exposure?.builtMmHigh ?? null,
+    fluidOnBoardL: fluid?.onBoardL ?? null,
+    fluidNeededHighL: fluid?.neededHighL ?? null,
+    isFluidEnough: fluid?.coversHighEstimate ?? null,
+    fluidUnknownWhy: held?.fluidUnknownWhy ?? null,
+    destinationWeather: held?.destination.standing ?? UNKNOWN,
+    destinationSentence: held?.destination.sentence ?? null,
+    alternate: held?.alternate?.aerodrome ?? null,
+    alternateWeather: held?.alternate?.standing ?? null,
+    alternateSentence: held?.alternate?.sentence ?? null,
+  };
+}
+
+function timesOf(evaluation: Evaluation | null) {
+  return {
+    evaluatedUtc: evaluation?.atUtc ?? null,
+    arrivalUtc: evaluation?.arrivalUtc ?? null,
+    newestDataUtc: evaluation?.newestDataUtc ?? null,
+    oldestDataUtc: evaluation?.oldestDataUtc ?? null,
+    staleAtUtc: evaluation?.staleAtUtc ?? null,
+    hasInventedData: evaluation?.hasInventedData ?? null,
+  };
+}
+
+export type ExportedColumn = keyof ReturnType<typeof exportedValues>;
+
+/** In the order in which a table has them. */
+export const EXPORTED_COLUMNS: readonly ExportedColumn[] = [
+  ...(['label', 'tail', 'from', 'to', 'departureUtc', 'verdict', 'why'] as const),
+  ...(['altitudeFt', 'acceptLowerFt', 'acceptUpperFt', 'radio'] as const),
+  ...(['icingMinutesHigh', 'unknownMinutes', 'worstIntensity', 'worstLargeDrops', 'builtMmHigh'] as const),
+  ...(['fluidOnBoardL', 'fluidNeededHighL', 'isFluidEnough', 'fluidUnknownWhy', 'inoperative'] as const),
+  ...(['destinationWeather', 'destinationSentence'] as const),
+  ...(['alternate', 'alternateWeather', 'alternateSentence'] as const),
+  ...(['arrivalUtc', 'departedUtc', 'arrivedUtc', 'overdueAtUtc', 'isOverdue', 'isCancelled'] as const),
+  ...(['changeUtc', 'change', 'acknowledgedBy', 'route', 'evaluatedUtc'] as const),
+  ...(['newestDataUtc', 'oldestDataUtc', 'staleAtUtc', 'hasInventedData', 'asOfUtc', 'caution'] as const),
+];

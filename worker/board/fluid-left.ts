@@ -1,0 +1,58 @@
+/** What an aeroplane's fluid tank holds at a departure: the figure that was entered, less what the flights before may take. */
+import type { Evaluation } from '../schema/board.ts';
+import type { MadeMark, StoredTail } from '../sources/boards.ts';
+import { dayClockWords } from './clock-words.ts';
+
+/** A flight of the same aeroplane; a stored flight is one. */
+export interface FlightBefore {
+  /** As planned, epoch ms. */
+  readonly departureMs: number;
+  readonly departed?: MadeMark | undefined;
+  readonly evaluation: Evaluation | undefined;
+  readonly cancelled: MadeMark | boolean | undefined;
+}
+
+export interface FluidLeft {
+  /** undefined where it is not known. */
+  readonly fluidOnBoardL: number | undefined;
+  /** Why it is not known; empty where it is. */
+  readonly why: string;
+}
+
+/**
+ * Takes the high estimate of every flight that leaves between the entry and this departure; one without a figure leaves it unknown.
+ *
+ * @param others  Of the same aeroplane, without the flight itself.
+ */
+export function fluidAtDeparture(
+  departureMs: number,
+  tail: StoredTail | undefined,
+  others: readonly FlightBefore[],
+): FluidLeft {
+  if (tail === undefined) return unknown('Nobody entered the fluid of the aeroplane');
+  const { fluidOnBoardL, enteredMs } = tail;
+  if (fluidOnBoardL === undefined) return unknown(`The fluid of ${tail.tail} is entered as not known`);
+  let leftL = fluidOnBoardL;
+  for (const flight of others) {
+    if (flight.cancelled || !isBetween(flight, enteredMs, departureMs)) continue;
+    const tripL = flight.evaluation?.exposure?.fluidTripHighL ?? null;
+    if (tripL === null) {
+      return unknown(
+        `What ${tail.tail} uses on its flight of ${dayClockWords(flight.departureMs)} is not known`,
+      );
+    }
+    leftL -= tripL;
+  }
+  return { fluidOnBoardL: floorTenth(Math.max(0, leftL)), why: '' };
+}
+
+const unknown = (why: string): FluidLeft => ({ fluidOnBoardL: undefined, why });
+
+/** By the mark where there is one: a flight that left late took its fluid after the entry. */
+function isBetween({ departureMs, departed }: FlightBefore, fromMs: number, toMs: number): boolean {
+  const leftMs = departed?.atMs ?? departureMs;
+  return leftMs >= fromMs && departureMs < toMs;
+}
+
+/** Never more than there is. */
+const floorTenth = (liters: number) => Math.floor(liters * 10 + 1e-6) / 10;

@@ -1,0 +1,130 @@
+/** Flights of a board and what dispatchers enter of them, on D1. */
+import type { D1Database } from '@cloudflare/workers-types';
+import type { BoardFlights } from '../sources/boards.ts';
+import { createBoardAgreement, UNDEPARTED } from './board-agree.ts';
+import { type BoardAsking, createBoardDue } from './board-due.ts';
+import { DUE } from './board-due-query.ts';
+import { inOneChange, NEXT_NUMBER } from './board-number.ts';
+import { FLIGHT_COLUMNS, type FlightRow, type TailRow, toFlight, toTail } from './board-rows.ts';
+
+/** Flights of an aeroplane that left longer ago, marked or not, are not worked out again for what it carries now. */
+const RECENT_MS = 48 * 3_600_000;
+
+type ReadSide = Pick<BoardFlights, 'flights' | 'flight' | 'changedSince' | 'tails'>;
+type EnteredSide = Pick<BoardFlights, 'putTail' | 'mark' | 'setShared' | 'forgetFlights'>;
+
+export function createBoardFlights(db: D1Database): BoardFlights & BoardAsking {
+  return { ...forReaders(db), ...forDispatchers(db), ...createBoardAgreement(db), ...createBoardDue(db) };
+}
+
+/**
+ * Greater than ?2 and no greater than the number of the row at which ?3 rows are reached: all rows of a number come together, so
+ * that a reader who goes on after the last number misses none. Fewer than ?3 flights are therefore all there are.
+ */
+const CHANGED = `board_id = ?1 AND seq > ?2 AND seq <= COALESCE(
+  (SELECT seq FROM board_flights WHERE board_id = ?1 AND seq > ?2 ORDER BY seq LIMIT 1 OFFSET ?3), ${Number.MAX_SAFE_INTEGER})`;
+
+function forReaders(db: D1Database): ReadSide {
+  return {
+    async flights(boardId, fromMs, toMs) {
+      const { results } = await db
+        .prepare(
+          `SELECT ${FLIGHT_COLUMNS} FROM board_flights
+           WHERE board_id = ?1 AND departure_ms BETWEEN ?2 AND ?3 AND is_removed = 0 ORDER BY departure_ms, flight_id`,
+        )
+        .bind(boardId, fromMs, toMs)
+        .all<FlightRow>();
+      return results.map(toFlight);
+    },
+
+    async flight(boardId, flightId) {
+      const row = await db
+        .prepare(`SELECT ${FLIGHT_COLUMNS} FROM board_flights WHERE board_id = ?1 AND flight_id = ?2`)
+        .bind(boardId, flightId)
+        .first<FlightRow>();
+      return row === null ? undefined : toFlight(row);
+    },
+
+    /** Read the board's own number before, never after: what changes in between then only comes twice. */
+    async changedSince(boardId, seq, limit) {
+      const bindings = [boardId, seq, Math.max(limit, 1) - 1] as const;
+      const [flights, tails] = await db.batch([
+        db
+          .prepare(`SELECT ${FLIGHT_COLUMNS} FROM board_flights WHERE ${CHANGED} ORDER BY seq, flight_id`)
+          .bind(...bindings),
+        db.prepare(`SELECT * FROM board_tails WHERE ${CHANGED} ORDER BY seq, tail`).bind(...bindings),
+      ]);
+      return {
+        flights: (flights!.results as FlightRow[]).map(toFlight),
+        tails: (tails!.results as TailRow[]).map(toTail),
+      };
+    },
+
+    async tails(boardId) {
+      const { results } = await db
+        .prepare('SELECT * FROM board_tails WHERE board_id = ?1 ORDER BY tail')
+        .bind(boardId)
+        .all<TailRow>();
+      return results.map(toTail);
+    },
+  };
+}
+
+const PUT_TAIL = `INSERT INTO board_tails (board_id, tail, fluid_l, inoperative, note, entered_ms, entered_by, seq)
+  SELECT id, ?2, ?3, ?4, ?5, ?6, ?7, seq + 1 FROM boards WHERE id = ?1
+  ON CONFLICT DO UPDATE SET fluid_l = excluded.fluid_l, inoperative = excluded.inoperative, note = excluded.note,
+    entered_ms = excluded.entered_ms, entered_by = excluded.entered_by, seq = excluded.seq`;
+
+const FLIGHTS_OF_TAIL_ARE_DUE = `UPDATE board_flights SET is_due = ${DUE.marked}, seq = ${NEXT_NUMBER}
+  WHERE board_id = ?1 AND departure_ms >= COALESCE((SELECT stands_ms FROM boards WHERE id = ?1), ?3) - ${RECENT_MS}
+    AND tail = ?2 AND is_removed = 0 AND ${UNDEPARTED}`;
+
+function forDispatchers(db: D1Database): EnteredSide {
+  const one = `board_id = ?1 AND flight_id = ?2 AND is_removed = 0`;
+  return {
+    async putTail(boardId, tail, { fluidOnBoardL, inoperative, note, by }, nowMs) {
+      await inOneChange(db, boardId, [
+        db.prepare(PUT_TAIL).bind(boardId, tail, fluidOnBoardL, JSON.stringify(inoperative), note, nowMs, by),
+        db.prepare(FLIGHTS_OF_TAIL_ARE_DUE).bind(boardId, tail, nowMs),
+      ]);
+    },
+
+    async mark(boardId, flightId, { mark, atUtc, by }) {
+      const made = atUtc === null ? null : JSON.stringify({ atMs: Date.parse(atUtc), by });
+      const [, found] = await inOneChange<FlightRow>(db, boardId, [
+        db
+          .prepare(
+            `UPDATE board_flights SET ${COLUMN_OF_MARK[mark]} = ?3, seq = ${NEXT_NUMBER}
+             WHERE ${one} AND ${COLUMN_OF_MARK[mark]} IS NOT ?3`,
+          )
+          .bind(boardId, flightId, made),
+        db.prepare(`SELECT ${FLIGHT_COLUMNS} FROM board_flights WHERE ${one}`).bind(boardId, flightId),
+      ]);
+      const row = found!.results[0];
+      return row === undefined ? undefined : toFlight(row);
+    },
+
+    async setShared(boardId, flightId, shared) {
+      await inOneChange(db, boardId, [
+        db
+          .prepare(`UPDATE board_flights SET shared = ?3, seq = ${NEXT_NUMBER} WHERE ${one}`)
+          .bind(boardId, flightId, JSON.stringify(shared)),
+      ]);
+    },
+
+    /** A board that stands at an instant keeps its own: no time passes there. */
+    async forgetFlights(departedBeforeMs) {
+      const { meta } = await db
+        .prepare(
+          `DELETE FROM board_flights
+           WHERE board_id IN (SELECT id FROM boards WHERE stands_ms IS NULL) AND departure_ms < ?1`,
+        )
+        .bind(departedBeforeMs)
+        .run();
+      return meta.changes;
+    },
+  };
+}
+
+/** The only words of a call that become a column. */
+const COLUMN_OF_MARK = { departed: 'departed', arrived: 'arrived', cancelled: 'cancelled' } as const;

@@ -104,7 +104,9 @@ async function forgetShared({ sharedBriefs, writeCounts }: ReturnType<typeof sto
   try {
     const forgotten = await sharedBriefs.forgetExpired(nowMs());
     await writeCounts.forgetBefore(nowMs() - WRITE_WINDOW_MS);
-    if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
+    const swept = await sharedBriefs.sweepOrphans(nowMs());
+    if (forgotten + swept > 0)
+      log(`shared briefs: ${forgotten} expired, ${swept} objects without a row deleted`);
   } catch (error) {
     console.error('shared briefs not cleaned up', error);
   }

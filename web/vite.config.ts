@@ -51,9 +51,30 @@ function pageFiles(): Plugin {
   };
 }
 
+/** Names, in the page, the scripts that pages of shared briefs need beside the rest: the service has them sent for early there. */
+function sharedView(): Plugin {
+  const entry = folder('src/share/shared-view.tsx');
+  return {
+    name: 'shared-view',
+    transformIndexHtml: {
+      order: 'post',
+      handler(html, { bundle }) {
+        const chunk = Object.values(bundle ?? {}).find(
+          (each) => each.type === 'chunk' && each.facadeModuleId === entry,
+        );
+        if (chunk?.type !== 'chunk') return [];
+        const names = [chunk.fileName, ...chunk.imports].filter((name) => !html.includes(name));
+        // Without their ending they are no scripts that this page loads.
+        const content = names.map((name) => name.replace(/\.js$/, '')).join(' ');
+        return [{ tag: 'meta', attrs: { name: 'shared-view', content }, injectTo: 'head' }];
+      },
+    },
+  };
+}
+
 export default defineConfig({
   root: folder('.'),
-  plugins: [demoLegs(), pageFiles()],
+  plugins: [demoLegs(), pageFiles(), sharedView()],
   json: { stringify: true },
   build: {
     outDir: 'dist',

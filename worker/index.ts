@@ -45,7 +45,9 @@ async function forgetShared({ sharedBriefs, writeCounts }: Dependencies): Promis
   try {
     const forgotten = await sharedBriefs.forgetExpired(nowMs());
     await writeCounts.forgetBefore(nowMs() - WRITE_COUNTS_KEPT_MS);
-    if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
+    const swept = await sharedBriefs.sweepOrphans(nowMs());
+    if (forgotten + swept > 0)
+      log(`shared briefs: ${forgotten} expired, ${swept} objects without a row deleted`);
   } catch (error) {
     console.error(faultLine('shared-briefs-not-cleaned-up', error));
   }

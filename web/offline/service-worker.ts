@@ -19,6 +19,8 @@ const PAGE_TIMEOUT_MS = 4000;
 /** Lists that hold no weather: those of the last time will do without a connection. */
 const KEPT_LISTS = ['/api/aircraft', '/demo-legs.json'];
 const PAGE = '/';
+/** Links of shared briefs open the same page: it keeps those that were opened. */
+const LINKS = /^\/b\/[A-Za-z0-9_-]{22}$/;
 
 self.addEventListener('install', (event) => {
   event.waitUntil(install());
@@ -32,7 +34,8 @@ self.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== 'GET' || origin !== self.location.origin) return;
-  if (request.mode === 'navigate' && pathname === PAGE) event.respondWith(newestPage(request));
+  const isPage = pathname === PAGE || LINKS.test(pathname);
+  if (request.mode === 'navigate' && isPage) event.respondWith(newestPage(request));
   else if (KEPT_LISTS.includes(pathname)) event.respondWith(newestList(request));
   else if (PAGE_FILES.includes(pathname)) event.respondWith(keptFile(request));
 });

@@ -64,22 +64,30 @@ export async function consumeBoard(
   }
 }
 
+/** What an upload stored with the time at which it began may be seen a while later: it counts as come since. */
+const COMING_IN_MS = 10_000;
+
 /** @returns how many were settled. */
 async function workOut(
   deps: ConsumeBoardDeps,
   boardId: string,
   flightIds: readonly string[],
 ): Promise<number> {
+  const claims: FlightClaim[] = [];
+  for (const flightId of flightIds) {
+    const claim = await deps.boards.claim({ boardId, flightId }, { leaseMs: LEASE_MS, nowMs: deps.nowMs() });
+    if (claim !== undefined) claims.push(claim);
+  }
+  if (claims.length === 0) return 0;
   const stores = rememberedReads(deps.stores);
-  // Of the first reading: whatever comes in later has them all worked out again.
+  // Of the first reading: whatever comes in later has them all worked out again. What is entered of an aeroplane after the claim too.
   const startedMs = deps.nowMs();
   const tails = new Map((await deps.boards.tails(boardId)).map((tail) => [tail.tail, tail]));
   let settled = 0;
-  for (const flightId of flightIds) {
-    const claim = await deps.boards.claim({ boardId, flightId }, { leaseMs: LEASE_MS, nowMs: deps.nowMs() });
-    if (claim === undefined) continue;
+  for (const claim of claims) {
     const outcome = await evaluateFlight(stores, claim, await contextOf(deps, claim, { tails, startedMs }));
-    if (await deps.boards.settle(claim, outcome)) settled += 1;
+    const since = { ...outcome, startedMs: startedMs - COMING_IN_MS };
+    if (await deps.boards.settle(claim, since)) settled += 1;
   }
   return settled;
 }

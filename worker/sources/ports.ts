@@ -126,6 +126,11 @@ export interface ByteRange {
   readonly lengthBytes: number;
 }
 
+export interface ListedObject {
+  readonly key: string;
+  readonly writtenMs: number;
+}
+
 /** Bytes under a key. Absence is undefined, failure throws. */
 export interface ObjectStore {
   get(key: string): Promise<ArrayBuffer | undefined>;
@@ -135,6 +140,8 @@ export interface ObjectStore {
   delete(keys: readonly string[]): Promise<void>;
   /** Keys under a prefix, at most 1000. */
   list(prefix: string): Promise<readonly string[]>;
+  /** In the order of their keys those under a prefix that come after one, '' for the first of all, at most 1000. */
+  listBehind(prefix: string, afterKey: string, limit: number): Promise<readonly ListedObject[]>;
 }
 
 /** What reads objects and changes none. */

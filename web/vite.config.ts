@@ -82,6 +82,7 @@ export default defineConfig({
     target: 'es2022',
     chunkSizeWarningLimit: 1200,
     rolldownOptions: {
+      treeshake: { manualPureFunctions: ['z'] },
       input: { index: folder('index.html'), 'service-worker': folder('offline/service-worker.ts') },
       output: {
         entryFileNames: ({ name }) =>

@@ -22,7 +22,7 @@ export function docsPage(): string {
     .join('')}</div>
 <p>${escaped(UNITS)}</p>
 <p>A key goes as <code>Authorization: Bearer</code>. What cannot be done is answered as <code>application/problem+json</code> (RFC 9457), with the <code>field</code> that does not fit where there is one. Everything in the examples is invented.</p></header>
-<nav aria-label="Calls">${groups.map(({ title, calls }) => `<h3>${escaped(title)}</h3><ul>${calls.map(linkHtml).join('')}</ul>`).join('')}</nav>
+<nav aria-label="Calls"><h2>Calls</h2>${groups.map(({ title, calls }) => `<h3>${escaped(title)}</h3><ul>${calls.map(linkHtml).join('')}</ul>`).join('')}</nav>
 <main>${groups.map(({ title, calls }) => `<h2>${escaped(title)}</h2>${calls.map((call) => callHtml(call, schemas)).join('')}`).join('')}
 <h2>Shapes</h2>${shapesHtml(schemas)}</main></body></html>`;
 }

@@ -22,6 +22,7 @@ pre { margin: 8px 0; padding: 10px 12px; background: var(--code); border-radius:
 .soft, .type { color: var(--soft) }
 nav ul { margin: 4px 0 16px; padding: 0; list-style: none; columns: 2 380px; column-gap: 28px }
 nav li { padding: 4px 0; break-inside: avoid; font-size: .86rem }
+nav h2 { margin-top: 20px }
 nav h3 { margin-top: 14px; font-size: 1rem }
 section.call { margin: 18px 0; padding: 14px 16px; background: var(--raised); border: 1px solid var(--rule); border-radius: 6px }
 .method { flex: none; width: 4.2em; color: var(--soft) }

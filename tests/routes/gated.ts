@@ -71,6 +71,7 @@ export const SETTINGS: Settings = {
   reportsKeptMs: 0,
   signIn: undefined,
   push: undefined,
+  alarmUrl: undefined,
 };
 
 export async function gated({

@@ -71,6 +71,8 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     boards: noBoards(),
     live: noBoards(),
     push: undefined,
+    publishBoard: async () => undefined,
+    sendFlights: async () => undefined,
     signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -417,6 +419,7 @@ function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'pa
       forgetBefore: async () => undefined,
     },
     page: {
+      board: async () => '<html><head><title>Board</title></head><body></body></html>',
       html: async () =>
         '<html><head><title>Rimeway</title><meta name="shared-view" content="assets/one-x assets/two"></head><body></body></html>',
     },

@@ -1,32 +1,17 @@
 /** What the page asks of the network, but for the very first call: see first-ask.ts. Every answer is checked against the contract before the page sees it. */
 import * as z from 'zod/mini';
 import { type AircraftProfile, aircraftSchema } from '../../worker/schema/aircraft.ts';
-import {
-  type Brief,
-  type BriefMember,
-  briefSchema,
-  type Candidate,
-  type Problem,
-  problemSchema,
-} from '../../worker/schema/brief.ts';
+import { type Brief, type BriefMember, briefSchema, type Candidate } from '../../worker/schema/brief.ts';
 import { type PlaceAnswer, placesAnswerSchema } from '../../worker/schema/places.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
 import { type AboutBrief, aboutBriefSchema } from '../../worker/schema/shared-brief.ts';
+import { type Answer, answerOf } from './client/answer.ts';
 import { hasConsistentLengths } from './curtain.ts';
 import { BRIEF_PATH, briefCall, takeFirstAnswer } from './first-ask.ts';
 import { sharedBriefPath } from './shared-link.ts';
 
 const BRIEF_TIMEOUT_MS = 60_000;
 const LIST_TIMEOUT_MS = 10_000;
-
-export type Answer<T> =
-  | { readonly kind: 'ok'; readonly value: T }
-  | { readonly kind: 'problem'; readonly problem: Problem }
-  | { readonly kind: 'unreachable' }
-  | { readonly kind: 'timeout'; readonly afterMs: number }
-  | { readonly kind: 'not-understood'; readonly where: string }
-  /** The caller gave the call up; nothing is to be shown. */
-  | { readonly kind: 'abandoned' };
 
 export type Place = PlaceAnswer;
 
@@ -134,48 +119,4 @@ function get<Schema extends z.ZodMiniType>(
   signal?: AbortSignal,
 ): Promise<Answer<z.infer<Schema>>> {
   return answerOf((both) => fetch(path, { signal: both }), signal, { timeoutMs: LIST_TIMEOUT_MS, schema });
-}
-
-export async function answerOf<Schema extends z.ZodMiniType>(
-  send: (signal: AbortSignal) => Promise<Response>,
-  asked: AbortSignal | undefined,
-  { timeoutMs, schema }: { readonly timeoutMs: number; readonly schema: Schema },
-): Promise<Answer<z.infer<Schema>>> {
-  const timeout = AbortSignal.timeout(timeoutMs);
-  try {
-    const response = await send(asked ? AbortSignal.any([asked, timeout]) : timeout);
-    const body: unknown = await readJson(response);
-    return response.ok ? checked(schema, body) : problemOf(response, body);
-  } catch {
-    if (timeout.aborted) return { kind: 'timeout', afterMs: timeoutMs };
-    return asked?.aborted ? { kind: 'abandoned' } : { kind: 'unreachable' };
-  }
-}
-
-/** undefined for a body that is not JSON: the page of a proxy, say. */
-async function readJson(response: Response): Promise<unknown> {
-  const text = await response.text();
-  try {
-    return JSON.parse(text) as unknown;
-  } catch {
-    return undefined;
-  }
-}
-
-function checked<Schema extends z.ZodMiniType>(schema: Schema, body: unknown): Answer<z.infer<Schema>> {
-  const parsed = schema.safeParse(body);
-  if (parsed.success) return { kind: 'ok', value: parsed.data };
-  return { kind: 'not-understood', where: parsed.error.issues[0]?.path.join('.') ?? '' };
-}
-
-function problemOf(response: Response, body: unknown): Answer<never> {
-  const parsed = problemSchema.safeParse(body);
-  if (parsed.success) return { kind: 'problem', problem: parsed.data };
-  const problem = {
-    type: 'about:blank',
-    title: 'The service gave no reason',
-    status: response.status,
-    detail: `status ${response.status}`,
-  };
-  return { kind: 'problem', problem };
 }

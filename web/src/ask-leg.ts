@@ -1,7 +1,8 @@
 /** Opens legs and asks for their briefs: the page follows its address. */
 import { batch, effect } from '@preact/signals';
 import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
-import { type Answer, askAboutShared, askBrief, askSharedBrief } from './api.ts';
+import { askAboutShared, askBrief, askSharedBrief } from './api.ts';
+import type { Answer } from './client/answer.ts';
 import { catchUp, letGoOfChoice, placeCursor, withGiven } from './consider.ts';
 import type { Brief } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';

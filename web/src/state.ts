@@ -5,7 +5,8 @@
 import { computed, signal } from '@preact/signals';
 import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
-import type { Answer, DemoLegs } from './api.ts';
+import type { DemoLegs } from './api.ts';
+import type { Answer } from './client/answer.ts';
 import { type Considered, candidateOf } from './considered.ts';
 import type { Brief, Candidate } from './contract.ts';
 import type { AnsweredBrief } from './kept/kept-briefs.ts';

@@ -1,6 +1,6 @@
 /** One table from error class to RFC 9457 answer; the only place where errors become HTTP. */
 import { type AppError, type GoneError, isAppError } from '../errors.ts';
-import type { Problem } from '../schema/brief.ts';
+import type { Problem } from '../schema/problem.ts';
 
 const STATUS: Readonly<Record<AppError['kind'], number>> = {
   'invalid-request': 422,

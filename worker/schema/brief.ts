@@ -15,6 +15,7 @@ export { cellStateSchema } from './cell-words.ts';
 export * from './choice-words.ts';
 export * from './departures.ts';
 export * from './features.ts';
+export * from './problem.ts';
 
 export const wayOutSchema = z.object({
   distanceNm: z.number(),
@@ -201,15 +202,3 @@ export const briefSchema = z.object({
   features: z.array(briefFeatureSchema),
 });
 export type Brief = z.infer<typeof briefSchema>;
-
-/* ---- problem answers, RFC 9457 ---- */
-
-export const problemSchema = z.object({
-  type: z.string(),
-  title: z.string(),
-  status: z.number(),
-  detail: z.string(),
-  /** Path of the offending member, when there is one. */
-  field: z.optional(z.string()),
-});
-export type Problem = z.infer<typeof problemSchema>;

@@ -1,7 +1,7 @@
 /** Reports composed here: each is kept on this device until the service has stored or refused it. */
 import { signal } from '@preact/signals';
 import * as z from 'zod/mini';
-import type { Answer } from '../api.ts';
+import type { Answer } from '../client/answer.ts';
 import { storedText, storeText } from '../device-value.ts';
 import { isSendable, operatorKey } from './operator-key.ts';
 import { type StoredReports, sendReports } from './report-api.ts';

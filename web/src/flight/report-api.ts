@@ -1,6 +1,6 @@
 /** Reports to the service: stored under the operator whose key it is, each piece kept or refused with its reason. */
 import * as z from 'zod/mini';
-import { type Answer, answerOf } from '../api.ts';
+import { type Answer, answerOf } from '../client/answer.ts';
 
 const storedSchema = z.object({
   stored: z.number(),

@@ -1,7 +1,7 @@
 /** How forecasts did: tops of the last day around the leg, and the running comparison with all reports. */
 
 import { type SkillAnswer, skillAnswerSchema } from '../../../worker/schema/skill.ts';
-import { type Answer, answerOf } from '../api.ts';
+import { type Answer, answerOf } from '../client/answer.ts';
 import type { Brief } from '../contract.ts';
 
 const TIMEOUT_MS = 15_000;

@@ -1,6 +1,6 @@
 /** Reports that somebody pastes or loads: what was typed, and what became of what was sent. It outlives the card. */
 import { batch, signal } from '@preact/signals';
-import type { Answer } from '../api.ts';
+import type { Answer } from '../client/answer.ts';
 import { storedText, storeText } from '../device-value.ts';
 import { isSendable, operatorKey } from '../flight/operator-key.ts';
 import { type StoredReports, sendReports } from '../flight/report-api.ts';

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import * as z from 'zod/mini';
 import { type CreatedBrief, createdBriefSchema } from '../../../worker/schema/shared-brief.ts';
-import { type Answer, answerOf } from '../api.ts';
+import { type Answer, answerOf } from '../client/answer.ts';
 import type { BriefRequest } from '../contract.ts';
 import { storedText, storeText } from '../device-value.ts';
 import { datedText } from '../numbers.ts';

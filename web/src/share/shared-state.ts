@@ -1,6 +1,6 @@
 /** What would be said now of the leg whose shared brief is shown. */
 import { signal } from '@preact/signals';
-import type { Answer } from '../api.ts';
+import type { Answer } from '../client/answer.ts';
 import type { Brief } from '../contract.ts';
 
 export interface BriefedNow {

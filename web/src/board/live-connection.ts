@@ -3,7 +3,7 @@
  * missing is asked for, and the page is told since when it may have missed something.
  */
 import { type BoardDelta, liveMessageSchema } from '../../../worker/schema/board.ts';
-import type { Answer } from '../api.ts';
+import type { Answer } from '../client/answer.ts';
 import { KeptSocket, type LiveSocket, type LiveTimers } from './live-socket.ts';
 
 /**

@@ -2,10 +2,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 
-const folder = new URL('../../web/src/styles/', import.meta.url);
+const folder = new URL('../../web/src/', import.meta.url);
 
 it('every media query of the page names screen or print', () => {
-  const queries = readdirSync(folder).flatMap((name) =>
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' });
+  const styles = names.filter((name) => name.endsWith('.css'));
+  const queries = styles.flatMap((name) =>
     readFileSync(new URL(name, folder), 'utf8')
       .split('\n')
       .filter((line) => line.startsWith('@media'))

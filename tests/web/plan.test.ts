@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { BandFeature, RoutePoint } from '../../web/src/contract.ts';
 import { nearestDistanceNm, positionAt } from '../../web/src/plan/cursor-position.ts';
 import { frameOf, lonOffsetDeg, runsInFrame } from '../../web/src/plan/mercator.ts';
-import { bandsAt, runsOf } from '../../web/src/plan/plan-bands.ts';
+import { bandsAt } from '../../web/src/plan/plan-bands.ts';
+import { runsOf } from '../../web/src/plan/runs-of.ts';
 
 const band = (id: string, lowerFt: number, upperFt: number) =>
   ({ id, properties: { lowerFt, upperFt } }) as BandFeature;

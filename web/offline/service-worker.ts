@@ -3,7 +3,7 @@
  * its last briefs itself and says how old they are.
  */
 
-export type {};
+import { listenToPush } from './push.ts';
 
 declare const self: ServiceWorkerGlobalScope;
 
@@ -39,6 +39,8 @@ self.addEventListener('fetch', (event) => {
   else if (KEPT_LISTS.includes(pathname)) event.respondWith(newestList(request));
   else if (PAGE_FILES.includes(pathname)) event.respondWith(keptFile(request));
 });
+
+listenToPush();
 
 async function install(): Promise<void> {
   const cache = await caches.open(CACHE_NAME);

@@ -7,9 +7,11 @@ import { lookOf } from '../look.ts';
 import { Painted } from '../section/paint.tsx';
 import { airAlong, type Position } from './along-leg.ts';
 import type { BaseMap } from './base-map.ts';
-import { type Frame, frameOf, runsInFrame } from './mercator.ts';
-import { type BandPiece, runsOf } from './plan-bands.ts';
+import { basePaths } from './base-paths.ts';
+import { type Frame, frameOf } from './mercator.ts';
+import type { BandPiece } from './plan-bands.ts';
 import { warningAreas } from './report-marks.ts';
+import { runsOf } from './runs-of.ts';
 
 interface SvgPlanProps {
   readonly brief: Brief;
@@ -18,8 +20,6 @@ interface SvgPlanProps {
   readonly frame: Frame;
   readonly label: string;
 }
-
-type Run = readonly Position[];
 
 /** Stations further off than this do not shrink the picture. */
 const FARTHEST_STATION_NM = 40;
@@ -123,27 +123,4 @@ function Base({ baseMap, frame }: { baseMap: BaseMap; frame: Frame }) {
       <path class="plan-border" d={borders} />
     </g>
   );
-}
-
-/** Projecting the atlases is most of the work of drawing the plan, and nothing on the page changes it but its size. */
-function basePaths(baseMap: BaseMap, frame: Frame) {
-  const land = baseMap.land.features.flatMap(({ geometry }) =>
-    'coordinates' in geometry ? runsOf(geometry) : [],
-  );
-  return {
-    land: basePath(frame, land, 'Z'),
-    states: basePath(frame, runsOf(baseMap.states), ''),
-    borders: basePath(frame, runsOf(baseMap.borders), ''),
-  };
-}
-
-function basePath(frame: Frame, runs: readonly Run[], closing: 'Z' | ''): string {
-  const pen = line<Position>(
-    ([offsetDeg, latDeg]) => frame.pxOfOffset(offsetDeg, latDeg)[0],
-    ([offsetDeg, latDeg]) => frame.pxOfOffset(offsetDeg, latDeg)[1],
-  ).digits(1);
-  return runs
-    .flatMap((run) => runsInFrame(frame, run))
-    .map((run) => `${pen(run) ?? ''}${closing}`)
-    .join('');
 }

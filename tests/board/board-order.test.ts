@@ -1,0 +1,147 @@
+/** In which order flights stand on a board. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { BoardFlight } from '../../worker/schema/board.ts';
+import {
+  type FollowedFlight,
+  isOverdue,
+  isUnread,
+  overdueAtMs,
+  verdictGravity,
+  worstFirst,
+  worstVerdict,
+} from '../../worker/schema/board-order.ts';
+import { verdictCodes } from '../../worker/schema/choice-words.ts';
+import { makeEvaluation, makeFlight, makeStanding } from '../support/board-flights.ts';
+
+const NOW_MS = Date.parse('2026-01-14T11:00Z');
+const LATER = { overdueAtUtc: '2026-01-14T12:30:00.000Z' };
+const SHORT = makeEvaluation({ fluid: { onBoardL: 10, neededHighL: 40, coversHighEstimate: false } });
+const BELOW = makeEvaluation({ destination: makeStanding({ standing: 'below' }) });
+const BY = { atUtc: '2026-01-14T10:00:00.000Z', by: 'Ana' };
+
+const namesInOrder = (flights: readonly BoardFlight[]) =>
+  [...flights].sort((a, b) => worstFirst(a, b, NOW_MS)).map(({ label }) => label);
+
+describe('worstFirst', () => {
+  it('has overdue, then verdicts, then minima, fluid and departure, then id; arrived and cancelled last', () => {
+    const flight = (label: string, given: Partial<BoardFlight> = {}) =>
+      makeFlight({ label, ...LATER, ...given });
+    const wanted = [
+      flight('overdue, no ice', { verdict: 'no-ice-found', overdueAtUtc: '2026-01-14T11:00:00.000Z' }),
+      flight('outside', { verdict: 'outside-limits' }),
+      flight('unknown, never worked out', { verdict: 'unknown', evaluation: null }),
+      flight('below minima', { evaluation: BELOW, departureUtc: '2026-01-14T20:00:00.000Z' }),
+      flight('fluid short', { evaluation: SHORT, departureUtc: '2026-01-14T19:00:00.000Z' }),
+      flight('sooner', { departureUtc: '2026-01-14T11:30:00.000Z' }),
+      flight('first by id', { id: 'a' }),
+      flight('second by id', { id: 'b' }),
+      flight('later', { departureUtc: '2026-01-14T12:01:00.000Z' }),
+      flight('no ice', { verdict: 'no-ice-found', departureUtc: '2026-01-14T11:01:00.000Z' }),
+      flight('cancelled, outside', { verdict: 'outside-limits', cancelled: true, overdueAtUtc: null }),
+      flight('arrived, no ice', { verdict: 'no-ice-found', arrived: BY, overdueAtUtc: null }),
+    ];
+    expect(namesInOrder([...wanted].reverse())).toEqual(wanted.map(({ label }) => label));
+  });
+
+  const flights = fc.record({
+    id: fc.constantFrom('a', 'b', 'c', 'd', 'e', 'f'),
+    verdict: fc.constantFrom(...verdictCodes),
+    evaluation: fc.constantFrom(null, BELOW, SHORT, makeEvaluation()),
+    overdueAtUtc: fc.constantFrom(null, '2026-01-14T10:59:59.999Z', LATER.overdueAtUtc),
+    departureUtc: fc.constantFrom(
+      '2026-01-14T11:30:00.000Z',
+      '2026-01-14T11:30:00Z',
+      '2026-01-14T12:00:00.000Z',
+    ),
+    arrived: fc.constantFrom(null, null, BY),
+    cancelled: fc.boolean(),
+  });
+
+  it('is a total order: of two either comes first, and of three the first before the last', () => {
+    fc.assert(
+      fc.property(flights, flights, flights, (...given) => {
+        const [a, b, c] = given.map(makeFlight) as [BoardFlight, BoardFlight, BoardFlight];
+        const of = (x: BoardFlight, y: BoardFlight) => Math.sign(worstFirst(x, y, NOW_MS));
+        expect(of(a, a)).toBe(0);
+        expect(of(a, b) + of(b, a)).toBe(0);
+        if (a.id !== b.id) expect(of(a, b)).not.toBe(0);
+        if (of(a, b) <= 0 && of(b, c) <= 0) expect(of(a, c)).toBeLessThanOrEqual(0);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it('never has what is worse alone behind', () => {
+    fc.assert(
+      fc.property(flights, fc.constantFrom(...verdictCodes), (given, verdict) => {
+        const flight = makeFlight({ ...given, id: 'z' });
+        const other = makeFlight({ ...given, id: 'a', verdict });
+        if (verdictGravity(flight.verdict) > verdictGravity(verdict)) {
+          expect(worstFirst(flight, other, NOW_MS)).toBeLessThan(0);
+        }
+      }),
+    );
+  });
+});
+
+describe('overdueAtMs', () => {
+  const atMs = (clock: string) => Date.parse(`2026-01-14T${clock}Z`);
+  const flight: FollowedFlight = {
+    ...{ departureMs: atMs('12:00'), departedMs: undefined, isDone: false, timeMinutes: 45 },
+  };
+  // Half an hour: common practice of flight following, from memory.
+  it.each<[string, Partial<FollowedFlight>, number | null, string | null]>([
+    ['half an hour after the planned departure', {}, 70, '12:30'],
+    ['half an hour after the arrival that the evaluation has', { departedMs: atMs('12:10') }, 70, '13:25'],
+    [
+      'after the planned one where no altitude can be flown',
+      { departedMs: atMs('12:10'), timeMinutes: undefined },
+      70,
+      '13:50',
+    ],
+    [
+      'half an hour after departure where no duration is known',
+      { departedMs: atMs('12:10'), timeMinutes: undefined },
+      null,
+      '12:40',
+    ],
+    ['never once it arrived or is cancelled', { isDone: true, departedMs: atMs('12:10') }, 70, null],
+  ])('is %s', (...[, given, plannedMinutes, clock]) => {
+    expect(overdueAtMs({ ...flight, ...given }, plannedMinutes)).toBe(clock === null ? null : atMs(clock));
+  });
+
+  it('makes a flight overdue from that instant on', () => {
+    const overdueAtUtc = '2026-01-14T12:30:00.000Z';
+    expect(isOverdue({ overdueAtUtc }, atMs('12:29'))).toBe(false);
+    expect(isOverdue({ overdueAtUtc }, atMs('12:30'))).toBe(true);
+    expect(isOverdue({ overdueAtUtc: null }, atMs('23:00'))).toBe(false);
+  });
+});
+
+describe('isUnread', () => {
+  const change = (kind: 'first' | 'worse' | 'mark') => ({
+    ...{ seq: 7, sentence: 'Why', kind },
+    atUtc: BY.atUtc,
+  });
+  const seen = (seq: number) => ({ ...BY, seq });
+  it.each<[string, Partial<BoardFlight>, boolean]>([
+    ['a change that nobody acknowledged', { change: change('worse') }, true],
+    ['one after what was acknowledged', { change: change('worse'), acknowledged: seen(6) }, true],
+    ['one that was acknowledged', { change: change('worse'), acknowledged: seen(7) }, false],
+    ['no change', { change: null }, false],
+    ['a mark', { change: change('mark') }, false],
+    ['a first result within limits', { change: change('first') }, false],
+    ['a first result that is unknown', { change: change('first'), verdict: 'unknown' }, true],
+  ])('of %s', (_, given, expected) => {
+    expect(isUnread(makeFlight(given))).toBe(expected);
+  });
+});
+
+describe('worstVerdict', () => {
+  it('is the gravest of them, unknown before all that is known to be within limits', () => {
+    expect(worstVerdict(['no-ice-found', 'unknown', 'within-limits'])).toBe('unknown');
+    expect(worstVerdict(['unknown', 'outside-limits'])).toBe('outside-limits');
+    expect(worstVerdict([])).toBeUndefined();
+  });
+});

@@ -1,0 +1,96 @@
+/** In which order flights stand on a board, and which of them call for somebody: the same for page, exports and messages. */
+import type { BoardFlight } from './board.ts';
+import type { VerdictCode } from './choice-words.ts';
+
+/** Gravest first: known to be beyond limits, then unknown, which is never better than what is known to be within them. */
+export const VERDICTS_GRAVEST_FIRST: readonly VerdictCode[] = [
+  'outside-limits',
+  'unknown',
+  'within-limits',
+  'no-ice-found',
+];
+
+/** 0 for the best, more for what is graver. */
+export function verdictGravity(verdict: VerdictCode): number {
+  return VERDICTS_GRAVEST_FIRST.length - 1 - VERDICTS_GRAVEST_FIRST.indexOf(verdict);
+}
+
+/** The gravest of some; undefined of none. */
+export function worstVerdict(verdicts: Iterable<VerdictCode>): VerdictCode | undefined {
+  const found = new Set(verdicts);
+  return VERDICTS_GRAVEST_FIRST.find((each) => found.has(each));
+}
+
+/** Common practice of flight following: somebody asks half an hour after a departure or an arrival did not come. */
+export const OVERDUE_AFTER_MS = 30 * 60_000;
+const MS_PER_MIN = 60_000;
+
+export interface FollowedFlight {
+  /** As planned, epoch ms. */
+  readonly departureMs: number;
+  /** undefined while nobody marked it. */
+  readonly departedMs: number | undefined;
+  /** Arrived or cancelled: nobody waits for it. */
+  readonly isDone: boolean;
+  /** Of the altitude that is spoken of; undefined where none can be flown. */
+  readonly timeMinutes: number | undefined;
+}
+
+/**
+ * From when on a flight is overdue with the marks that it has, epoch ms; null once nobody waits for it. One that departed and that
+ * nobody has a duration of is so half an hour later: when to expect it is not known.
+ */
+export function overdueAtMs(flight: FollowedFlight, plannedMinutes: number | null): number | null {
+  if (flight.isDone) return null;
+  if (flight.departedMs === undefined) return flight.departureMs + OVERDUE_AFTER_MS;
+  const minutes = flight.timeMinutes ?? plannedMinutes ?? 0;
+  return flight.departedMs + minutes * MS_PER_MIN + OVERDUE_AFTER_MS;
+}
+
+export function isOverdue({ overdueAtUtc }: Pick<BoardFlight, 'overdueAtUtc'>, nowMs: number): boolean {
+  return overdueAtUtc !== null && Date.parse(overdueAtUtc) <= nowMs;
+}
+
+/** Nobody waits for it any more. */
+export function isDone({ arrived, cancelled }: Pick<BoardFlight, 'arrived' | 'cancelled'>): boolean {
+  return arrived !== null || cancelled;
+}
+
+/**
+ * Something of it is another that nobody has acknowledged. A first result is only where it is not one to fly with, and what somebody
+ * marked on this board never.
+ */
+export function isUnread({
+  change,
+  acknowledged,
+  verdict,
+}: Pick<BoardFlight, 'change' | 'acknowledged' | 'verdict'>): boolean {
+  if (change === null || change.kind === 'mark') return false;
+  if (change.kind === 'first' && (verdict === 'within-limits' || verdict === 'no-ice-found')) return false;
+  return acknowledged === null || acknowledged.seq < change.seq;
+}
+
+type Key = (flight: BoardFlight, nowMs: number) => number;
+
+/** The lower comes first. */
+const KEYS: readonly Key[] = [
+  (flight) => Number(isDone(flight)),
+  (flight, nowMs) => Number(!isOverdue(flight, nowMs)),
+  ({ verdict }) => VERDICTS_GRAVEST_FIRST.indexOf(verdict),
+  ({ evaluation }) => Number(evaluation?.destination.standing !== 'below'),
+  ({ evaluation }) => Number(evaluation?.fluid?.coversHighEstimate !== false),
+  ({ departureUtc }) => Date.parse(departureUtc),
+];
+
+/**
+ * Orders flights by how much they call for somebody: overdue first; then by verdict, and inside it the destination below its minima,
+ * fluid that does not cover the high estimate, the sooner departure; arrived and cancelled last. Never 0 for two flights.
+ */
+export function worstFirst(a: BoardFlight, b: BoardFlight, nowMs: number): number {
+  for (const key of KEYS) {
+    const difference = key(a, nowMs) - key(b, nowMs);
+    if (difference !== 0) return difference;
+  }
+  if (a.id === b.id) return 0;
+  return a.id < b.id ? -1 : 1;
+}

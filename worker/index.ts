@@ -2,7 +2,6 @@
 import type { ExecutionContext, MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
 import { consumeBoard } from './board/consume-board.ts';
-import { publishAll } from './board/publish.ts';
 import { watchBoards } from './board/watch.ts';
 import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, operatorsOf, readSettings, type Settings } from './env.ts';
@@ -86,7 +85,7 @@ async function watchNetwork(stores: Dependencies, { openOperators }: Settings): 
     console.error(faultLine('boards-not-watched', error));
   }
   try {
-    await publishAll({ ...stores, nowMs, log });
+    await stores.publishAll();
   } catch (error) {
     console.error(faultLine('boards-not-published', error));
   }

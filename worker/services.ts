@@ -1,11 +1,13 @@
 /** The Worker's services, built from its bindings. */
-import { publishBoard } from './board/publish.ts';
+import { flightAnswers } from './board/board-answer.ts';
+import { type PublishDeps, publishAll, publishBoard } from './board/publish.ts';
 import { createBoardRooms } from './board/rooms.ts';
+import { SHOWN } from './board/watch.ts';
 import type { Bindings, Settings } from './env.ts';
 import { AppBug } from './errors.ts';
 import aerodromes from './generated/aerodromes.json';
 import { logLine } from './log.ts';
-import type { DueMessage } from './sources/boards.ts';
+import { boardNowMs, type DueMessage } from './sources/boards.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
 import type { Dependencies, PageSource, TerrainSource } from './sources/ports.ts';
@@ -59,7 +61,10 @@ export function servicesOf(bindings: Bindings, settings: Settings): Dependencies
   };
 }
 
-type BoardServices = Pick<Dependencies, 'boards' | 'live' | 'push' | 'publishBoard' | 'sendFlights'>;
+type BoardServices = Pick<
+  Dependencies,
+  'boards' | 'live' | 'push' | 'publishBoard' | 'publishAll' | 'sendFlights'
+>;
 
 function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: Settings): BoardServices {
   const boards = createBoardRepository(DB);
@@ -72,12 +77,19 @@ function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: S
       sleep: (durationMs) => new Promise((resolve) => setTimeout(resolve, durationMs)),
       log,
     });
+  const publishing: PublishDeps = {
+    ...{ boards, rooms: live, push, nowMs, log },
+    answers: async (board) =>
+      flightAnswers(board, await boards.tails(board.id), boardNowMs(board, nowMs())),
+    waitingFromMs: (board) => boardNowMs(board, nowMs()) - SHOWN.backMs,
+  };
   return {
     ...{ boards, live, push },
     publishBoard: async (boardId) => {
       const board = await boards.find(boardId);
-      if (board !== undefined) await publishBoard({ boards, live, push, nowMs, log }, board);
+      if (board !== undefined) await publishBoard(publishing, board);
     },
+    publishAll: () => publishAll(publishing),
     sendFlights: async (messages: readonly DueMessage[]) => {
       if (messages.length > 0) await BOARD_QUEUE.sendBatch(messages.map((body) => ({ body })));
     },

@@ -105,7 +105,7 @@ describe('publishBoard tells the room', () => {
         ...shownFlight(stored),
         why: 'é'.repeat(letters),
       });
-      await publishBoard({ ...outbox.deps, toFlight }, board);
+      await publishBoard({ ...outbox.deps, answers: async () => toFlight }, board);
       expect(outbox.told[0]!.message.kind).toBe(kind);
     }
   });

@@ -112,7 +112,7 @@ export function memoryOutbox() {
         return faults.push?.(endpoint) ?? 'sent';
       },
     },
-    toFlight: shownFlight,
+    answers: async () => shownFlight,
     waitingFromMs: () => 7,
     nowMs: () => Date.UTC(2026, 0, 14, 5),
     log: (line) => lines.push(line),

@@ -72,6 +72,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     live: noBoards(),
     push: undefined,
     publishBoard: async () => undefined,
+    publishAll: async () => undefined,
     sendFlights: async () => undefined,
     signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),

@@ -79,16 +79,25 @@ export async function boardDelta(
     boards.waiting(board.id, nowMs - SHOWN.backMs),
   ]);
   const isTooOld = changed.flights.length > MOST_CHANGED;
-  const flights = isTooOld ? [] : changed.flights;
   return {
     sinceSeq,
     seq: board.seq,
     asOfUtc: utc(nowMs),
-    flights: flights.filter(({ isRemoved }) => !isRemoved).map(flightAnswers(board, tails, nowMs)),
-    removed: flights.filter(({ isRemoved }) => isRemoved).map(({ id }) => id),
-    tails: changed.tails.map(tailAnswer),
+    ...rowsOf(isTooOld ? { ...changed, flights: [] } : changed, flightAnswers(board, tails, nowMs)),
     waiting,
     isTooOld,
+  };
+}
+
+/** What changed, as viewers are told it. */
+export function rowsOf(
+  { flights, tails }: { readonly flights: readonly StoredFlight[]; readonly tails: readonly StoredTail[] },
+  toFlight: (stored: StoredFlight) => BoardFlight,
+): Pick<BoardDelta, 'flights' | 'removed' | 'tails'> {
+  return {
+    flights: flights.filter(({ isRemoved }) => !isRemoved).map(toFlight),
+    removed: flights.filter(({ isRemoved }) => isRemoved).map(({ id }) => id),
+    tails: tails.map(tailAnswer),
   };
 }
 

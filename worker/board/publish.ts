@@ -5,7 +5,7 @@
  */
 import { utc } from '../brief/utc.ts';
 import { AppBug } from '../errors.ts';
-import type { BoardDelta, BoardFlight, LiveMessage, TailState } from '../schema/board.ts';
+import type { BoardFlight, LiveMessage } from '../schema/board.ts';
 import {
   type Board,
   type BoardRepository,
@@ -17,7 +17,10 @@ import {
   type StoredFlight,
   type StoredTail,
 } from '../sources/boards.ts';
+import { rowsOf } from './board-answer.ts';
 import { pushMessages } from './push-words.ts';
+
+export type ToFlight = (stored: StoredFlight) => BoardFlight;
 
 export interface PublishDeps {
   readonly boards: Pick<
@@ -27,7 +30,8 @@ export interface PublishDeps {
   readonly rooms: Pick<BoardRooms, 'publish'>;
   /** undefined: this instance sends none. */
   readonly push: PushSender | undefined;
-  readonly toFlight: (stored: StoredFlight, board: Board) => BoardFlight;
+  /** Of a board as it is now, how a flight of it is answered. */
+  readonly answers: (board: Board) => Promise<ToFlight>;
   /** Flights that depart from then on are counted as waiting; as GET of the board does. */
   readonly waitingFromMs: (board: Board) => number;
   readonly nowMs: () => number;
@@ -68,10 +72,11 @@ export async function publishBoard(deps: PublishDeps, { id, publishedSeq }: Boar
   const board = await deps.boards.find(id);
   if (board === undefined) return publishedSeq;
   if (board.seq <= board.publishedSeq) return board.publishedSeq;
+  const toFlight = await deps.answers(board);
   const { few, worse } = await readChanges(deps, board);
   // A push is worth more than a live row: it is sent even where the room fails, and again when the room is tried again.
-  const room = await Promise.allSettled([tellRoom(deps, board, few)]);
-  await pushWorse(deps, board, worse);
+  const room = await Promise.allSettled([tellRoom(deps, board, { few, toFlight })]);
+  await pushWorse(deps, board, worse.map(toFlight));
   if (room[0].status === 'rejected') throw room[0].reason;
   await deps.boards.published(board.id, board.seq);
   return board.seq;
@@ -108,11 +113,16 @@ function gotWorse({ change, isRemoved, arrived, cancelled }: StoredFlight, publi
   );
 }
 
-async function tellRoom(deps: PublishDeps, board: Board, few: Changes['few']): Promise<void> {
-  await deps.rooms.publish(board.id, await messageOf(deps, board, few));
+interface Told {
+  readonly few: Changes['few'];
+  readonly toFlight: ToFlight;
 }
 
-async function messageOf(deps: PublishDeps, board: Board, few: Changes['few']): Promise<LiveMessage> {
+async function tellRoom(deps: PublishDeps, board: Board, told: Told): Promise<void> {
+  await deps.rooms.publish(board.id, await messageOf(deps, board, told));
+}
+
+async function messageOf(deps: PublishDeps, board: Board, { few, toFlight }: Told): Promise<LiveMessage> {
   const ask: LiveMessage = { kind: 'ask', seq: board.seq };
   if (few === undefined) return ask;
   const waiting = await deps.boards.waiting(board.id, deps.waitingFromMs(board));
@@ -122,7 +132,7 @@ async function messageOf(deps: PublishDeps, board: Board, few: Changes['few']): 
       sinceSeq: board.publishedSeq,
       seq: board.seq,
       asOfUtc: utc(boardNowMs(board, deps.nowMs())),
-      ...rowsOf(few, (flight) => deps.toFlight(flight, board)),
+      ...rowsOf(few, toFlight),
       waiting,
       isTooOld: false,
     },
@@ -131,35 +141,10 @@ async function messageOf(deps: PublishDeps, board: Board, few: Changes['few']): 
   return length <= LONGEST_MESSAGE_BYTES ? message : ask;
 }
 
-/** What changed, as viewers are told it. */
-export function rowsOf(
-  { flights, tails }: NonNullable<Changes['few']>,
-  toFlight: (stored: StoredFlight) => BoardFlight,
-): Pick<BoardDelta, 'flights' | 'removed' | 'tails'> {
-  return {
-    flights: flights.filter(({ isRemoved }) => !isRemoved).map(toFlight),
-    removed: flights.filter(({ isRemoved }) => isRemoved).map(({ id }) => id),
-    tails: tails.map(tailOf),
-  };
-}
-
-/** As it is answered; not known stays not known. */
-export function tailOf({ tail, fluidOnBoardL, inoperative, note, enteredMs, by }: StoredTail): TailState {
-  return {
-    ...{ tail, note, by },
-    fluidOnBoardL: fluidOnBoardL ?? null,
-    inoperative: [...inoperative],
-    enteredUtc: utc(enteredMs),
-  };
-}
-
-async function pushWorse(deps: PublishDeps, board: Board, worse: readonly StoredFlight[]): Promise<void> {
+async function pushWorse(deps: PublishDeps, board: Board, worse: readonly BoardFlight[]): Promise<void> {
   const { push } = deps;
   if (push === undefined || worse.length === 0) return;
-  const messages = pushMessages(
-    board,
-    worse.map((flight) => deps.toFlight(flight, board)),
-  );
+  const messages = pushMessages(board, worse);
   const waiting = [...(await deps.boards.subscribers(board.id))];
   const work = async () => {
     for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {

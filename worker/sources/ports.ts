@@ -285,6 +285,8 @@ export interface Dependencies {
   readonly push: PushSender | undefined;
   /** Tells a board's viewers whatever they were not told yet. */
   readonly publishBoard: (boardId: string) => Promise<void>;
+  /** The same for every board; one that fails keeps nothing from the others. */
+  readonly publishAll: () => Promise<void>;
   /** Puts flights that are due into the boards' queue. */
   readonly sendFlights: (messages: readonly DueMessage[]) => Promise<void>;
   /** Public keys of who signs people in. */

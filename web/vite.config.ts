@@ -125,7 +125,6 @@ export default defineConfig({
     target: TARGET,
     chunkSizeWarningLimit: 1200,
     rolldownOptions: {
-      treeshake: { manualPureFunctions: ['z'] },
       input: { index: folder('index.html'), 'service-worker': folder('offline/service-worker.ts') },
       output: {
         entryFileNames: ({ name }) =>

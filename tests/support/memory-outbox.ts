@@ -106,6 +106,7 @@ export function memoryOutbox() {
       },
     },
     push: {
+      takes: () => true,
       publicKey: 'key',
       send: async ({ endpoint }, message) => {
         pushed.push({ endpoint, message });

@@ -61,7 +61,8 @@ export default defineConfig({
     target: 'es2022',
     chunkSizeWarningLimit: 1200,
     rolldownOptions: {
-      treeshake: { manualPureFunctions: ['z'] },
+      // The contract only makes schemas: a page carries the files of it alone that it uses.
+      treeshake: { moduleSideEffects: [{ test: /\/worker\/schema\//, sideEffects: false }] },
       input: { index: folder('index.html'), 'service-worker': folder('offline/service-worker.ts') },
       output: {
         entryFileNames: ({ name }) =>

@@ -125,6 +125,8 @@ export default defineConfig({
     target: TARGET,
     chunkSizeWarningLimit: 1200,
     rolldownOptions: {
+      // The contract only makes schemas: a page carries the files of it alone that it uses.
+      treeshake: { moduleSideEffects: [{ test: /\/worker\/schema\//, sideEffects: false }] },
       input: { index: folder('index.html'), 'service-worker': folder('offline/service-worker.ts') },
       output: {
         entryFileNames: ({ name }) =>

@@ -4,7 +4,7 @@ import { senderBlock } from '../../worker/routes/sender-address.ts';
 import type { Call } from '../../worker/schema/call.ts';
 import { postFlightMark, postFlightShared } from '../../worker/schema/calls-board.ts';
 import { postBrief, postProof, postSharedBrief } from '../../worker/schema/calls-brief.ts';
-import { postReports } from '../../worker/schema/calls-data.ts';
+import { postReports } from '../../worker/schema/calls-reports.ts';
 import { type Gated, gated, KEYS, LET_IN, pathOfCall, withKey } from './gated.ts';
 
 const DAY_MS = 86_400_000;

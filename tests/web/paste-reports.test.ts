@@ -30,7 +30,7 @@ it('a text of more than 4 MiB is refused before it is sent, counted in bytes', a
 it('a text that cannot be sent stays, and is read near the departure', async () => {
   pastedText.value = 'METAR KXXX 141220Z 02008KT 2SM -SN OVC009 M02/M03 A2980=';
   await sendPasted(DEPARTURE_MS);
-  expect(calls).toEqual(['/api/reports?near=2026-01-14T12:30:00.000Z']);
+  expect(calls).toEqual(['/api/reports?near=2026-01-14T12%3A30%3A00.000Z']);
   expect(pasteOutcome.value).toEqual({ kind: 'not-sent', why: 'The service was not reached' });
   expect(pastedText.value).toMatch(/^METAR KXXX/);
 });

@@ -3,7 +3,7 @@ import type { Context } from 'hono';
 import type * as z from 'zod/mini';
 import type { SupplySettings } from '../env.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { postGrids as call } from '../schema/calls-data.ts';
+import { postGrids as call } from '../schema/calls-uploads.ts';
 import type { fetchGridSchema } from '../schema/uploads.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { DEFAULT_OPEN_MODEL_SETTINGS, hourItems, openModelFile } from '../sources/open-model-file.ts';

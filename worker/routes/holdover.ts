@@ -2,7 +2,7 @@
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
 import { holdoverTableFromCsv } from '../formats/holdover-csv.ts';
-import { postHoldover as postCall } from '../schema/calls-data.ts';
+import { postHoldover as postCall } from '../schema/calls-uploads.ts';
 import type { HoldoverTableText } from '../schema/holdover.ts';
 import { bodyChunks, bodyText } from '../sources/body.ts';
 import { changesOfTable, holdoverTableId } from '../sources/holdover-tables.ts';

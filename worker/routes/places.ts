@@ -2,7 +2,8 @@
 import type { Context } from 'hono';
 import { InvalidRequestError } from '../errors.ts';
 import { readPlacesCsv } from '../formats/places-csv.ts';
-import { getPlaces as getCall, postPlaces as postCall } from '../schema/calls-data.ts';
+import { getPlaces as getCall } from '../schema/calls-data.ts';
+import { postPlaces as postCall } from '../schema/calls-uploads.ts';
 import type { PlaceAnswer } from '../schema/places.ts';
 import { ftFromM, mFromFt } from '../science/units.ts';
 import { bodyChunks, bodyText } from '../sources/body.ts';

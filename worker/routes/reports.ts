@@ -6,7 +6,7 @@ import { joinBytes } from '../formats/join-bytes.ts';
 import { decodedText } from '../formats/plain-text.ts';
 import { writtenInstantMs } from '../formats/written-values.ts';
 import { faultLine } from '../log.ts';
-import { postReports as call } from '../schema/calls-data.ts';
+import { postReports as call } from '../schema/calls-reports.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { keepReports } from '../sources/keep-reports.ts';
 import { MOST_AHEAD_MS } from '../sources/keep-soundings.ts';

@@ -4,7 +4,7 @@ import { ICE_FORECAST_FROM } from '../brief/forecast-at-report.ts';
 import { cautionsOf, reportsAnswer, skillRows, topAnswer } from '../brief/skill-answer.ts';
 import { utc } from '../brief/utc.ts';
 import { InvalidRequestError } from '../errors.ts';
-import { getSkill as call } from '../schema/calls-data.ts';
+import { getSkill as call } from '../schema/calls-reports.ts';
 import { MOST_SKILL_DAYS, type SkillAnswer } from '../schema/skill.ts';
 import type { ScoreQuery, ScoreRepository } from '../sources/scores.ts';
 import type { AppEnv } from './app-env.ts';

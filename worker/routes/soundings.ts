@@ -6,7 +6,7 @@ import type { Rejection, Sounding } from '../formats/sounding.ts';
 import { findStation } from '../formats/stations.ts';
 import type { TempContext } from '../formats/temp/read-temp.ts';
 import { writtenInstantMs, writtenNumber } from '../formats/written-values.ts';
-import { postSoundings as call } from '../schema/calls-data.ts';
+import { postSoundings as call } from '../schema/calls-uploads.ts';
 import { bodyChunks } from '../sources/body.ts';
 import { type KeptSoundings, keepSoundings, MOST_AHEAD_MS } from '../sources/keep-soundings.ts';
 import { uploadedSoundings } from '../sources/read-uploads.ts';

@@ -88,6 +88,8 @@ export const storedReportsSchema = z.object({
   ),
 });
 
+export type StoredReports = z.infer<typeof storedReportsSchema>;
+
 /** POST /api/places. */
 export const storedPlacesSchema = z.object({
   kind: z.enum(['fixes', 'spot-heights']),

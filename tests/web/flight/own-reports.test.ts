@@ -28,6 +28,6 @@ it.each([
 });
 
 it('a refusal gives the reason', () => {
-  const value = { stored: 0, rejectedCount: 1, rejected: [rejected] };
+  const value = { stored: 0, rejectedCount: 1, rejected: [rejected], reports: [] };
   expect(outcomeOf({ kind: 'ok', value }).why).toBe('no place');
 });

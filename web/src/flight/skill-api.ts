@@ -1,7 +1,9 @@
 /** How forecasts did: tops of the last day around the leg, and the running comparison with all reports. */
 
-import { type SkillAnswer, skillAnswerSchema } from '../../../worker/schema/skill.ts';
-import { type Answer, answerOf } from '../client/answer.ts';
+import { getSkill } from '../../../worker/schema/calls-reports.ts';
+import type { SkillAnswer } from '../../../worker/schema/skill.ts';
+import type { Answer } from '../client/answer.ts';
+import { call } from '../client/call.ts';
 import type { Brief } from '../contract.ts';
 
 const TIMEOUT_MS = 15_000;
@@ -15,19 +17,13 @@ export function askTops(
   signal: AbortSignal,
 ): Promise<Answer<SkillAnswer>> {
   const box = boxAround(bbox).map((deg) => deg.toFixed(2));
-  return ask(`parts=tops&beforeUtc=${new Date(beforeMs).toISOString()}&bbox=${box.join(',')}`, signal);
+  const query = { parts: 'tops', beforeUtc: new Date(beforeMs).toISOString(), bbox: box.join(',') };
+  return call(getSkill, { query }, { signal, timeoutMs: TIMEOUT_MS });
 }
 
 /** Of all reports: the same whatever the leg. */
 export function askSkill(signal?: AbortSignal): Promise<Answer<SkillAnswer>> {
-  return ask('parts=skill', signal);
-}
-
-function ask(query: string, signal: AbortSignal | undefined): Promise<Answer<SkillAnswer>> {
-  return answerOf((both) => fetch(`/api/skill?${query}`, { signal: both }), signal, {
-    timeoutMs: TIMEOUT_MS,
-    schema: skillAnswerSchema,
-  });
+  return call(getSkill, { query: { parts: 'skill' } }, { signal, timeoutMs: TIMEOUT_MS });
 }
 
 /** Hundredths of degrees, outward. West may come to exceed east, as a box over the antimeridian has it. */

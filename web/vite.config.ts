@@ -33,6 +33,22 @@ const PAGES = ['index.html', 'board.html'];
 const TARGET = 'es2022';
 const JSON_AS_TEXT = { stringify: true };
 
+/** The maps of the world are large and the same for both pages: the board takes the main page's. */
+function mapsOf(
+  files: readonly { readonly fileName: string; readonly facadeModuleId?: string | null }[],
+): Plugin {
+  return {
+    name: 'maps-of-main-page',
+    enforce: 'pre',
+    resolveId(source) {
+      if (!/^(?:world|us)-atlas\//.test(source)) return null;
+      const file = files.find(({ facadeModuleId }) => facadeModuleId?.split('?')[0]?.endsWith(source));
+      if (file === undefined) throw new Error(`board page: found no chunk of ${source} in the main page`);
+      return { id: `/${file.fileName}`, external: 'absolute' };
+    },
+  };
+}
+
 /**
  * The board's page is bundled by itself: with chunks in common the main page would carry at first what the board alone uses of its
  * libraries.
@@ -41,8 +57,9 @@ function boardPage(): Plugin {
   return {
     name: 'board-page',
     apply: 'build',
-    async generateBundle() {
+    async generateBundle(_options, bundle) {
       const result = await build({
+        plugins: [mapsOf(Object.values(bundle))],
         configFile: false,
         root: folder('.'),
         publicDir: false,

@@ -36,6 +36,8 @@ export interface BoardStage {
   isRefusing: boolean;
   /** The service is not reached; the page's files are. */
   isDown: boolean;
+  /** Nothing is reached. */
+  isGone: boolean;
   readonly asked: Asked[];
   readonly stop: () => Promise<void>;
 }
@@ -52,6 +54,7 @@ export async function startBoardStage(board: BoardAnswer): Promise<BoardStage> {
     answer: undefined,
     isRefusing: false,
     isDown: false,
+    isGone: false,
     asked: [],
     stop: () =>
       new Promise((resolve) => {
@@ -64,7 +67,9 @@ export async function startBoardStage(board: BoardAnswer): Promise<BoardStage> {
 
 async function serve(stage: BoardStage, request: IncomingMessage, response: ServerResponse): Promise<void> {
   const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+  if (stage.isGone) return void response.destroy();
   if (stage.isDown && pathname.startsWith('/api/')) return void response.destroy();
+  if (pathname === '/api/push-key') return send(response, 200, { publicKey: null });
   const ofBoard = `/api/boards/${INVENTED_BOARD_ID}`;
   if (!pathname.startsWith(ofBoard)) return sendFile(pathname, response);
   let text = '';

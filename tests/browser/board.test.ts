@@ -403,6 +403,19 @@ describe('a leg that is open', () => {
   });
 });
 
+it('has its other parts when they are asked for', async () => {
+  await openBoard();
+  await rows().first().waitFor();
+  await page.getByRole('button', { name: 'Plan of the network' }).click();
+  await page.locator('.beside .network').waitFor();
+  await page.getByRole('button', { name: 'Handover' }).click();
+  await expect.poll(() => page.locator('.beside').textContent()).not.toContain('loading');
+  expect(await page.locator('.beside .complaint').count()).toBe(0);
+  await page.getByRole('button', { name: 'Schedule and links' }).click();
+  await expect.poll(() => page.locator('.beside').textContent()).not.toContain('loading');
+  expect(await page.locator('.beside').textContent()).not.toContain('not loaded');
+});
+
 describe('without a connection', () => {
   const verdicts = async () => new Set(await page.locator('.cell-verdict').allTextContents());
 
@@ -436,6 +449,24 @@ describe('without a connection', () => {
     await page.evaluate(() => dispatchEvent(new Event('online')));
     await expect.poll(() => page.locator('.board-band-strong').count(), { timeout: 10_000 }).toBe(0);
     expect((await verdicts()).size).toBeGreaterThan(2);
+  });
+
+  it('opens from the device alone', async () => {
+    await openBoard({ isKept: true });
+    await rows().first().waitFor();
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await expect
+      .poll(() => page.evaluate(async () => (await caches.match('/board/')) !== undefined), {
+        timeout: 20_000,
+      })
+      .toBe(true);
+    await keptOnDevice();
+    stage.isGone = true;
+    await page.reload();
+    await expect
+      .poll(() => page.locator('.board-band-strong').textContent(), { timeout: 20_000 })
+      .toContain('From this device');
+    expect(await rows().count()).toBeGreaterThan(5);
   });
 
   it('and without anything kept says that nothing is known', async () => {

@@ -8,7 +8,7 @@ import {
   putFilters,
 } from '../../web/src/board/filters.ts';
 import { heldOrder } from '../../web/src/board/held-order.ts';
-import { drawnRows, rowWindow } from '../../web/src/board/row-window.ts';
+import { drawnRows, rowWindow, towards } from '../../web/src/board/row-window.ts';
 import { allLooked, isUnread, wentBad, withLooked } from '../../web/src/board/unread.ts';
 import type { BoardFlight } from '../../worker/schema/board.ts';
 import { AS_OF_UTC, inventedBoard, inventedFlight, utcAt } from '../support/invented-board.ts';
@@ -125,7 +125,26 @@ describe('the rows that are drawn', () => {
 
   it('are none of an empty list, and few before a row was measured', () => {
     expect(drawnRows(rowWindow({ ...measures, count: 0 }), -1)).toEqual([]);
-    expect(rowWindow({ ...measures, rowPx: 0 })).toEqual({ first: 0, end: 1 });
+    expect(rowWindow({ ...measures, rowPx: 0 })).toEqual({ first: 0, end: 1, seen: 0 });
+  });
+
+  it('come a few at a time, those on the screen first, and all of them in the end', () => {
+    const target = rowWindow({ ...measures, topPx: -100_000 });
+    const far = rowWindow({ ...measures, topPx: -50_000 });
+    expect(towards(far, target, 2)).toEqual({ first: 1000, end: 1002, seen: 1000 });
+    expect(towards({ first: 1003, end: 1030, seen: 1003 }, target, 2).first).toBe(1001);
+    for (const start of [-50_000, -99_500, -100_400, -150_000]) {
+      let now = rowWindow({ ...measures, topPx: start });
+      let pictures = 0;
+      for (; pictures < 40 && (now.first !== target.first || now.end !== target.end); pictures += 1) {
+        const next = towards(now, target, 2);
+        const isKept = (index: number) => index >= now.first && index < now.end;
+        expect(drawnRows(next, -1).filter((index) => !isKept(index)).length).toBeLessThanOrEqual(2);
+        now = next;
+      }
+      expect(now).toEqual(target);
+      expect(pictures).toBeLessThanOrEqual(12);
+    }
   });
 
   it('have the one with the focus among them, however far it is', () => {

@@ -1,7 +1,7 @@
 /** Which legs are listed: kept in the query of the address, so that they outlast a load; the key never is. */
 import type { BoardFlight } from '../../../worker/schema/board.ts';
-import { type VerdictCode, verdictCodes } from '../../../worker/schema/choice-words.ts';
-import { isDone, overdueMs } from './leg-times.ts';
+import { isDone } from '../../../worker/schema/board-order.ts';
+import { overdueMs } from './leg-times.ts';
 
 /** What a count in the head stands for. */
 export const GROUPS = [
@@ -91,7 +91,3 @@ export function isListed(flight: BoardFlight, filters: Filters, nowMs: number): 
 export function isGrave(flight: BoardFlight, nowMs: number): boolean {
   return groupsOf(flight, nowMs).some((group) => ['outside-limits', 'unknown', 'overdue'].includes(group));
 }
-
-export const VERDICTS_WORST_FIRST: readonly VerdictCode[] = GROUPS.filter((group): group is VerdictCode =>
-  (verdictCodes as readonly string[]).includes(group),
-);

@@ -1,11 +1,12 @@
 /** One leg's line: a row of the ledger on a wide display, a card on a narrow one. Nothing of it is behind a menu. */
 import { useMemo } from 'preact/hooks';
 import type { BoardFlight } from '../../../worker/schema/board.ts';
+import { isDone } from '../../../worker/schema/board-order.ts';
 import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { inUnits } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { CELL, rowAt } from './grid-roles.ts';
-import { departsWords, isDone, otherDay, overdueMs, utcClock, zoneClock } from './leg-times.ts';
+import { departsWords, otherDay, overdueMs, utcClock, zoneClock } from './leg-times.ts';
 import { RowMarks } from './row-marks.tsx';
 import {
   acceptWords,

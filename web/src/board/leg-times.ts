@@ -53,11 +53,6 @@ export function overdueMs(flight: BoardFlight, nowMs: number): number | undefine
   return overMs >= 0 ? overMs : undefined;
 }
 
-/** Nothing is awaited of it any more. */
-export function isDone(flight: BoardFlight): boolean {
-  return flight.arrived !== null || flight.cancelled;
-}
-
 /** "20 min ago", "just now". */
 export function agoWords(utc: string | number, nowMs: number): string {
   const ageMs = nowMs - new Date(utc).getTime();

@@ -1,7 +1,10 @@
 /** Follows the scrolling of the page: which rows of the list are to be drawn, and how high one is. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { type RowWindow, rowWindow } from './row-window.ts';
+import { type RowWindow, rowWindow, towards } from './row-window.ts';
+
+/** Of one picture. */
+const MOST_NEW_ROWS = 2;
 
 export interface ListWindow extends RowWindow {
   readonly rowPx: number;
@@ -15,7 +18,7 @@ interface Elements {
 }
 
 export function useRowWindow({ rows, probe }: Elements, count: number): ListWindow {
-  const found = useSignal<ListWindow>({ first: 0, end: Math.min(count, 12), rowPx: 0 });
+  const found = useSignal<ListWindow>({ first: 0, end: Math.min(count, 12), seen: 0, rowPx: 0 });
   useEffect(() => {
     let frame = 0;
     const measure = () => {
@@ -23,10 +26,13 @@ export function useRowWindow({ rows, probe }: Elements, count: number): ListWind
       if (rows.current === null || probe.current === null) return;
       const rowPx = probe.current.getBoundingClientRect().height;
       const topPx = rows.current.getBoundingClientRect().top;
-      const next = rowWindow({ topPx, screenPx: innerHeight, rowPx, count });
+      const target = rowWindow({ topPx, screenPx: innerHeight, rowPx, count });
       const now = found.peek();
+      // Another size of row is another layout: then all of it is drawn anew.
+      const next = rowPx === now.rowPx ? towards(now, target, MOST_NEW_ROWS) : target;
       if (next.first !== now.first || next.end !== now.end || rowPx !== now.rowPx)
         found.value = { ...next, rowPx };
+      if (next.first !== target.first || next.end !== target.end) soon();
     };
     const soon = () => {
       frame ||= requestAnimationFrame(measure);

@@ -158,7 +158,8 @@ function readSupply(bindings: Bindings): SupplySettings {
   };
 }
 
-const MOST_REPORT_HOURS = 24 * 366;
+/** Ten years: the demo's reports are of one invented morning. */
+const MOST_REPORT_HOURS = 24 * 366 * 10;
 
 function readReportsKeptMs(text: string): number {
   const hours = writtenNumber(text.trim());

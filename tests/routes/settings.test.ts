@@ -38,7 +38,7 @@ describe('readSettings', () => {
     ['SUPPLY_MODELS', 'toString', /found "toString", expected some of gfs-0p25/],
     ['SUPPLY_MODELS', '__proto__', /found "__proto__"/],
     ['SUPPLY_MODELS', 'gfs-0p25,hrrr-prs,gfs-0p25', /found "gfs-0p25", .* each once/],
-    ['REPORTS_KEPT_HOURS', '0', /found "0", expected 1 to 8784/],
+    ['REPORTS_KEPT_HOURS', '0', /found "0", expected 1 to 87840/],
     ['SUPPLY_HORIZON_HOURS', '', /found "", expected 1 to 120/],
     ['SUPPLY_HORIZON_HOURS', '0', /expected 1 to 120/],
     ['SUPPLY_HORIZON_HOURS', '121', /expected 1 to 120/],

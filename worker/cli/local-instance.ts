@@ -34,7 +34,9 @@ export interface LocalOptions {
 }
 
 type TerrainSetting = 'TERRAIN_TILES_URL' | 'TERRAIN_ATTRIBUTION';
-type SupplySetting = 'SUPPLY_MODELS' | 'SUPPLY_HORIZON_HOURS' | 'SUPPLY_BASE_URL' | 'BULLETIN_URLS';
+type SupplySetting =
+  | ('SUPPLY_MODELS' | 'SUPPLY_HORIZON_HOURS' | 'SUPPLY_BASE_URL')
+  | ('BULLETIN_URLS' | 'REPORTS_KEPT_HOURS');
 
 export function newKey(): string {
   return randomBytes(24).toString('base64url');

@@ -6,6 +6,8 @@ import { loadDemoBoard } from './demo-board.ts';
 import { newKey, startInstance } from './local-instance.ts';
 
 const DEFAULT_PORT = 8787;
+const MS_PER_HOUR = 3_600_000;
+const DEMO_MS = Date.UTC(2026, 0, 14);
 /** As the cron trigger of wrangler.toml. */
 const SCHEDULE_MS = 5 * 60_000;
 const privateFolder = `${projectFolder}.rimeway/`;
@@ -17,6 +19,9 @@ function localKey(): string {
   if (!existsSync(keyFile)) writeFileSync(keyFile, `${newKey()}\n`, { mode: 0o600 });
   return readFileSync(keyFile, 'utf8').trim();
 }
+
+/** The demo's reports are of an invented morning, however long ago: the schedule lets them be. */
+const keptHours = Math.ceil((Date.now() - DEMO_MS) / MS_PER_HOUR) + 24;
 
 process.stdout.write('building ...\n');
 build();
@@ -31,6 +36,7 @@ const instance = await startInstance({
     SUPPLY_BASE_URL: process.env.SUPPLY_BASE_URL ?? '',
     SUPPLY_HORIZON_HOURS: process.env.SUPPLY_HORIZON_HOURS ?? '18',
     BULLETIN_URLS: process.env.BULLETIN_URLS ?? '',
+    REPORTS_KEPT_HOURS: String(keptHours),
   },
   terrain: {
     TERRAIN_TILES_URL: process.env.TERRAIN_TILES_URL ?? '',

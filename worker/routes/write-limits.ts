@@ -15,7 +15,7 @@ const MOST = {
   writing: { address: 60, key: 600, operator: 6000 },
   storing: { address: 60, key: 600, operator: 600 },
 } as const;
-/** Stored in a day by one address without a key: 200 briefs are some 60 MB (judgement). */
+/** Stored in a day by one address without a key: 200 briefs are some 75 MB (judgement). */
 const MOST_STORED_A_DAY = 200;
 
 /** Counts older than this count for nothing. */

@@ -111,17 +111,18 @@ function pageFiles(): Plugin {
   };
 }
 
+const SHARED_VIEW = 'shared-view';
+const OF_EVERY_PAGE =
+  /node_modules\/(preact|@preact|zod)\/|web\/src\/(state|units|numbers|words|age|contract|device-value|when-idle)\.ts$/;
+
 /** Names, in the page, the scripts that pages of shared briefs need beside the rest: the service has them sent for early there. */
 function sharedView(): Plugin {
-  const entry = folder('src/share/shared-view.tsx');
   return {
     name: 'shared-view',
     transformIndexHtml: {
       order: 'post',
       handler(html, { bundle }) {
-        const chunk = Object.values(bundle ?? {}).find(
-          (each) => each.type === 'chunk' && each.facadeModuleId === entry,
-        );
+        const chunk = Object.values(bundle ?? {}).find(({ name }) => name === SHARED_VIEW);
         if (chunk?.type !== 'chunk') return [];
         const names = [chunk.fileName, ...chunk.imports].filter((name) => !html.includes(name));
         // Without their ending they are no scripts that this page loads.
@@ -148,6 +149,10 @@ export default defineConfig({
       output: {
         entryFileNames: ({ name }) =>
           name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js',
+        codeSplitting: {
+          // Left alone, what two chunks share becomes a chunk of its own however small, and each is a request that a page waits for.
+          groups: [{ name: 'state', test: OF_EVERY_PAGE }],
+        },
       },
     },
   },

@@ -62,6 +62,29 @@ it('is made by a tap, opened by its link, and taken back by another tap', async 
   await other.page.close();
 });
 
+it('is asked for once, early, and nothing else of it: what is told of it comes with the page', async () => {
+  const { id, link } = await share();
+  const { page, complaints } = await openPage(browser, 'about:blank');
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(new URL(request.url()).pathname));
+  await page.goto(`${instance.baseUrl}${link}`);
+  await waitForBrief(page);
+  expect(asked.filter((path) => path.includes(id))).toEqual([link, `/api/briefs/${id}`]);
+  const scripts = asked.filter((path) => path.endsWith('.js'));
+  expect(scripts.filter((path) => path.includes('shared-view'))).toHaveLength(1);
+  // Before the first script has run, which asks for what stands in the address.
+  const [bytesAskedMs, scriptThereMs] = await page.evaluate((path) => {
+    const of = (part: string) =>
+      (performance.getEntriesByType('resource') as PerformanceResourceTiming[]).find(({ name }) =>
+        name.includes(part),
+      )!;
+    return [of(path).startTime, of('/assets/index-').responseEnd] as const;
+  }, `/api/briefs/${id}`);
+  expect(bytesAskedMs).toBeLessThan(scriptThereMs);
+  expect(complaints).toEqual([]);
+  await page.close();
+});
+
 it('never changes under whoever reads it: what changed since stands beside it, and the leg is briefed anew by a tap', async () => {
   const { link } = await share();
   const report = 'KBTV UUA /OV KBTV090040/TM 1125/FL110/TP ZZZZ/IC SEV CLR 100-120=';

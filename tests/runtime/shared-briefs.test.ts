@@ -3,9 +3,12 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { makeBrief } from '../../worker/brief/make-brief.ts';
+import { replayInputs } from '../../worker/brief/recorded-inputs.ts';
 import { loadDemo } from '../../worker/cli/demo.ts';
 import { type LocalInstance, newKey, startInstance } from '../../worker/cli/local-instance.ts';
-import type { CreatedBrief } from '../../worker/schema/shared-brief.ts';
+import type { AboutBrief, CreatedBrief } from '../../worker/schema/shared-brief.ts';
+import { sha256Hex } from '../../worker/sources/sha256-hex.ts';
 
 const keys = { local: newKey(), demo: newKey() };
 const stateFolder = mkdtempSync(join(tmpdir(), 'rimeway-shared-'));
@@ -41,7 +44,21 @@ it('the bytes are the same after the service was stopped and started anew, and p
   expect(await after.text()).toBe(before);
   expect(after.headers.get('etag')).toBe(`"${sha256}"`);
   const proof = await fetch(`${instance.baseUrl}/api/briefs/${id}/proof`, { method: 'POST' });
-  expect(await proof.json()).toMatchObject({ outcome: 'equal', againSha256: sha256 });
+  expect(await proof.json()).toMatchObject({ outcome: 'equal', over: 'inputs', againSha256: sha256 });
+});
+
+it('gives what it was made from, with the hash that was told, and it makes the same bytes here too', async () => {
+  const { id, sha256, inputsSha256 } = await share();
+  const answer = await fetch(`${instance.baseUrl}/api/briefs/${id}/inputs`);
+  expect(answer.headers.get('content-type')).toBe('application/gzip');
+  const inputs = new Uint8Array(await answer.arrayBuffer());
+  expect(await sha256Hex(inputs)).toBe(inputsSha256);
+  const { request } = (await (
+    await fetch(`${instance.baseUrl}/api/briefs/${id}/about`)
+  ).json()) as AboutBrief;
+  const operators = ['demo', 'local', 'open'];
+  const again = await makeBrief(await replayInputs(inputs), request!, { operators });
+  expect(await sha256Hex(JSON.stringify(again))).toBe(sha256);
 });
 
 it('its link opens the built page with a preview, at once', async () => {

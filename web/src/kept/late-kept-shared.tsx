@@ -4,13 +4,13 @@ import { storedText } from '../device-value.ts';
 import { whenIdle } from '../when-idle.ts';
 import { OPENED_SHARED } from './opened-shared.ts';
 
-type List = typeof import('./kept-shared-list.tsx');
+type View = typeof import('../share/shared-view.tsx');
 
 export function LateKeptShared() {
-  const [list, setList] = useState<List>();
+  const [view, setView] = useState<View>();
   useEffect(() => {
     if (storedText(OPENED_SHARED) === undefined) return undefined;
-    return whenIdle(() => void import('./kept-shared-list.tsx').then(setList, () => undefined));
+    return whenIdle(() => void import('../share/shared-view.tsx').then(setView, () => undefined));
   }, []);
-  return list === undefined ? null : <list.KeptShared />;
+  return view === undefined ? null : <view.KeptShared />;
 }

@@ -79,8 +79,7 @@ function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: S
     });
   const publishing: PublishDeps = {
     ...{ boards, rooms: live, push, nowMs, log },
-    answers: async (board) =>
-      flightAnswers(board, await boards.tails(board.id), boardNowMs(board, nowMs())),
+    answers: async (board) => flightAnswers(board, await boards.tails(board.id), boardNowMs(board, nowMs())),
     waitingFromMs: (board) => boardNowMs(board, nowMs()) - SHOWN.backMs,
   };
   return {

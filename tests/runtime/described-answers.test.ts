@@ -4,9 +4,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectFolder } from '../../worker/cli/build.ts';
 import { holdoverTableFromCsv } from '../../worker/formats/holdover-csv.ts';
 import { EXAMPLE_BODIES } from '../../worker/routes/call-examples.ts';
+import type { BoardAnswer, CreatedBoard, CreatedLink, LegsAnswer } from '../../worker/schema/board.ts';
 import type { Call } from '../../worker/schema/call.ts';
 import { CALLS, type CallName } from '../../worker/schema/calls.ts';
 import type { CreatedBrief } from '../../worker/schema/shared-brief.ts';
+import { demoScheduleLeg } from '../support/board-stage.ts';
 import { packedByEccodes } from '../support/eccodes-pack.ts';
 import { concat } from '../support/grib2-builder.ts';
 import { faultsOf, type Schema } from '../support/json-schema.ts';
@@ -67,6 +69,16 @@ async function made(name: CallName, status: number, { path, body, key }: Sent = 
 }
 
 const json = (name: CallName) => JSON.stringify(EXAMPLE_BODIES[name]);
+/** The first flight, once it was worked out. */
+async function workedOut(board: () => Promise<BoardAnswer>): Promise<BoardAnswer['flights'][number]> {
+  for (let tries = 0; tries < 300; tries += 1) {
+    const [flight] = (await board()).flights;
+    if (flight?.evaluation) return flight;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  throw new Error('board: found no flight worked out, expected one');
+}
+
 /** The invented table of the demo, as if its issuer had put it in force for this winter. */
 function tableOfToday(): string {
   const invented = readFileSync(`${projectFolder}sample-soundings/holdover-invented.csv`, 'utf8');
@@ -103,6 +115,53 @@ describe('as described is the answer of', () => {
     const legs = [{ route, departure }];
     const body = { aircraft: 'generic-fluid-turboprop', fluidOnBoardL: 80, legs };
     await made('postSequence', 200, { body: JSON.stringify(body) });
+  });
+
+  it('the calls of a board, one after the other', async () => {
+    const owner = { key: instance.operatorKey };
+    const made14 = { name: 'B', timeZone: 'America/New_York', standsAtUtc: '2026-01-14T11:00:00Z' };
+    const { id, links } = (await made('postBoards', 201, {
+      ...owner,
+      body: JSON.stringify(made14),
+    })) as CreatedBoard;
+    const key = links.find(({ access }) => access === 'edit')!.key;
+    const at = (under: string) => ({ path: `/api/boards/${id}${under}`, key });
+    const body = (value: unknown) => ({ body: JSON.stringify(value) });
+    await made('getBoards', 200, owner);
+    const added = { replace: true, legs: [demoScheduleLeg()] };
+    const { legs } = (await made('postBoardLegs', 201, { ...at('/legs'), ...body(added) })) as LegsAnswer;
+    await made('getBoardLegs', 200, at('/legs'));
+    await made('putBoardLeg', 200, {
+      ...at(`/legs/${legs[0]!.id}`),
+      ...body(demoScheduleLeg({ label: '2' })),
+    });
+    const tail = { fluidOnBoardL: 60, inoperative: ['ice-light'], note: 'n', by: 'Ada' };
+    await made('putBoardTail', 200, { ...at('/tails/ZZ-ONE'), ...body(tail) });
+    const flight = await workedOut(async () => (await made('getBoard', 200, at(''))) as BoardAnswer);
+    await made('getBoardChanges', 200, { ...at('/changes?since=0') });
+    const mark = { mark: 'departed', atUtc: '2026-01-14T11:31:00Z', by: 'Ada' };
+    await made('postFlightMark', 200, { ...at(`/flights/${flight.id}/marks`), ...body(mark) });
+    await made('postFlightShared', 201, at(`/flights/${flight.id}/shared`));
+    await made('postFlightEvaluate', 202, at(`/flights/${flight.id}/evaluate`));
+    const seen = { flightId: flight.id, seq: flight.change!.seq, by: 'Ada' };
+    await made('postAcknowledgement', 201, { ...at('/acknowledgements'), ...body(seen) });
+    await made('getBoardLogCsv', 200, at('/log.csv'));
+    await made('getBoardCsv', 200, at('/export.csv'));
+    await made('getBoardGeojson', 200, at('/export.geojson'));
+    const csv =
+      'label,tail,route,weekdays,departureLocal,aircraft\n9,,KBTV DCT KBGR,wed,25:00,generic-fluid-turboprop';
+    await made('importBoardLegs', 422, { ...at('/legs/import'), body: csv });
+    const link = body({ access: 'view', label: 'Wall' });
+    const own = (under: string) => ({ ...at(under), ...owner });
+    const made1 = (await made('postBoardLink', 201, { ...own('/links'), ...link })) as CreatedLink;
+    await made('getBoardLinks', 200, own('/links'));
+    await made('deleteBoardLink', 204, own(`/links/${made1.keyId}`));
+    await made('getBoardAudit', 200, own('/audit'));
+    await made('deleteBoardPerson', 200, own('/log?person=Ada'));
+    await made('getPushKey', 200);
+    await made('getMetrics', 200, owner);
+    await made('deleteBoardLeg', 204, at(`/legs/${legs[0]!.id}`));
+    await made('deleteBoard', 204, own(''));
   });
 
   it('the calls of a shared brief, one after the other', async () => {

@@ -36,6 +36,8 @@ export async function call(
   return fetch(baseUrl + path, {
     method,
     headers: {
+      // A kept connection may have been closed by the time it is used again.
+      connection: 'close',
       ...(key === undefined ? {} : { authorization: `Bearer ${key}` }),
       ...(body === undefined ? {} : { 'content-type': type ?? (isText ? 'text/csv' : 'application/json') }),
     },

@@ -7,6 +7,8 @@ export interface TestInstance {
   readonly baseUrl: string;
   /** Key of operator `local`. */
   readonly operatorKey: string;
+  /** Key of operator `demo`. */
+  readonly demoKey: string;
   readonly schedule: () => Promise<void>;
   /** Puts messages into the supply's queue. */
   readonly send: (bodies: readonly unknown[]) => Promise<void>;
@@ -36,7 +38,7 @@ export async function startLocalInstance(
     await allScored(instance.baseUrl, '2026-01-15T00:00:00Z');
   }
   const { baseUrl, schedule, send, stop } = instance;
-  return { baseUrl, operatorKey, schedule, send, stop };
+  return { baseUrl, operatorKey, demoKey, schedule, send, stop };
 }
 
 /** Uploads are answered before their pilots' reports are compared with forecasts: waits until `waiting` of the last are left. */

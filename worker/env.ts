@@ -34,6 +34,7 @@ export interface Bindings {
 export const SECRET_SETTINGS = [
   'OPERATOR_KEY_HASHES',
   'BULLETIN_URLS',
+  'SIGN_IN',
   'ALARM_URL',
 ] as const satisfies readonly (keyof Bindings)[];
 

@@ -5,6 +5,7 @@ import { AppBug } from './errors.ts';
 import { writtenNumber } from './formats/written-values.ts';
 import { isBulletinUrl } from './sources/bulletins.ts';
 import { OPEN_MODELS, type OpenModelId } from './sources/open-models.ts';
+import { type PushSettings, readPush } from './sources/push-settings.ts';
 import { readSignIn, type SignInSettings } from './sources/sign-in-settings.ts';
 import { isTerrainTemplate } from './sources/terrain-url.ts';
 
@@ -18,6 +19,7 @@ export interface Bindings {
   readonly OPERATING_AREA: string;
   readonly SUPPLY_QUEUE: Queue;
   readonly BOARD_ROOMS: DurableObjectNamespace;
+  readonly BOARD_QUEUE: Queue;
   readonly SUPPLY_MODELS: string;
   readonly SUPPLY_OPERATOR: string;
   readonly SUPPLY_HORIZON_HOURS: string;
@@ -27,6 +29,10 @@ export interface Bindings {
   readonly REPORTS_KEPT_HOURS: string;
   readonly BULLETIN_URLS: string;
   readonly SIGN_IN: string;
+  readonly PUSH_PUBLIC_KEY: string;
+  readonly PUSH_PRIVATE_KEY: string;
+  readonly PUSH_SUBJECT: string;
+  readonly PUSH_HOSTS: string;
   readonly ALARM_URL: string;
 }
 
@@ -36,6 +42,8 @@ export const SECRET_SETTINGS = [
   'BULLETIN_URLS',
   'SIGN_IN',
   'ALARM_URL',
+  'PUSH_PRIVATE_KEY',
+  'SIGN_IN',
 ] as const satisfies readonly (keyof Bindings)[];
 
 /** An area of the earth, degrees; west may exceed east when it crosses the antimeridian. */
@@ -60,6 +68,8 @@ export interface Settings {
   readonly reportsKeptMs: number;
   /** undefined: nobody signs in. */
   readonly signIn: SignInSettings | undefined;
+  /** undefined: no notices are sent to browsers. */
+  readonly push: PushSettings | undefined;
   /** Address that is told of alarms; undefined: none. A secret. */
   readonly alarmUrl: string | undefined;
 }
@@ -106,6 +116,7 @@ export function readSettings(bindings: Bindings): Settings {
     terrain: readTerrain(bindings.TERRAIN_TILES_URL ?? '', bindings.TERRAIN_ATTRIBUTION ?? ''),
     reportsKeptMs: readReportsKeptMs(bindings.REPORTS_KEPT_HOURS),
     signIn: readSignIn(bindings.SIGN_IN ?? ''),
+    push: readPush(bindings),
     alarmUrl: readAlarmUrl(bindings.ALARM_URL ?? ''),
   };
   const { models, bulletinUrls } = settings.supply;

@@ -1,120 +1,36 @@
-/** Entry of the Worker: builds the real stores from the bindings and hands over to the application and the supply. */
+/** Entry of the Worker: hands requests, the schedule's rounds and messages of the queues to what serves them. */
 import type { ExecutionContext, MessageBatch } from '@cloudflare/workers-types';
 import { createApp } from './app.ts';
+import { consumeBoard } from './board/consume-board.ts';
+import { watchBoards } from './board/watch.ts';
 import { scoreDue } from './brief/score-reports.ts';
 import { type Bindings, operatorsOf, readSettings, type Settings } from './env.ts';
-import { AppBug } from './errors.ts';
-import aerodromes from './generated/aerodromes.json';
-import { eventLine, faultLine, logLine } from './log.ts';
+import { eventLine, faultLine } from './log.ts';
 import { WRITE_COUNTS_KEPT_MS } from './routes/write-limits.ts';
+import { log, nowMs, servicesOf } from './services.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
-import type { Dependencies, PageSource, TerrainSource } from './sources/ports.ts';
-import { createRangedHttp, DEFAULT_HTTP_LIMITS, type RangedHttp } from './sources/ranged-http.ts';
-import { createSignInKeys } from './sources/sign-in-keys.ts';
-import { createAlarmRepository } from './store/alarm-repository.ts';
-import { createBulletinRepository } from './store/bulletin-repository.ts';
-import { createGridRepository } from './store/grid-repository.ts';
-import { createHoldoverRepository } from './store/holdover-repository.ts';
-import { createObjectStore } from './store/object-store.ts';
-import { type AerodromeRow, createPlaceRepository, indexAerodromes } from './store/place-repository.ts';
-import { createReportRepository } from './store/report-repository.ts';
-import { createScoreRepository } from './store/score-repository.ts';
-import { createServiceFacts } from './store/service-facts.ts';
-import { createSharedBriefRepository, createWriteCounts } from './store/shared-brief-repository.ts';
-import { createSoundingRepository } from './store/sounding-repository.ts';
-import { createSupplyRepository } from './store/supply-repository.ts';
-import { createTileTerrain, TERRAIN_DEADLINE_MS, terrainHttpSettings } from './store/terrain-tiles.ts';
+import type { Dependencies } from './sources/ports.ts';
 import { lookForAlarms } from './supply/alarms.ts';
 import { consume, consumeDead } from './supply/consume.ts';
 import { bulletinHttp, fetchBulletins } from './supply/fetch-bulletins.ts';
 import { ingestHour } from './supply/ingest-hour.ts';
 import { runSchedule } from './supply/schedule.ts';
 
+export { BoardRoom } from './board/room.ts';
+
 /** What goes on when the call that began it is over. */
 type Lasting = Pick<ExecutionContext, 'waitUntil'>;
 
-export { BoardRoom } from './board/room.ts';
-
-const aerodromeIndex = indexAerodromes(aerodromes as unknown as AerodromeRow[]);
-/** wrangler.toml names the queue of what was given up so. */
+/** wrangler.toml names the queues so. */
 const DEAD_LETTERS = 'rimeway-supply-dead';
-const nowMs = () => Date.now();
-/** What it fetched serves all requests of this isolate. */
-const signInKeys = createSignInKeys({ fetch: (url, init) => fetch(url, init), nowMs });
-const log = (line: string) => console.log(logLine(line));
-
-function storesOf(bindings: Bindings, settings: Settings) {
-  return {
-    soundings: createSoundingRepository(bindings.DB),
-    reports: createReportRepository(bindings.DB),
-    scores: createScoreRepository(bindings.DB),
-    bulletins: createBulletinRepository(bindings.DB),
-    alarms: createAlarmRepository(bindings.DB),
-    facts: createServiceFacts(bindings.DB, scopeOf(settings)),
-    holdoverTables: createHoldoverRepository(bindings.DB),
-    sharedBriefs: createSharedBriefRepository(bindings.DB, createObjectStore(bindings.GRIDS)),
-    writeCounts: createWriteCounts(bindings.DB),
-    boards: unbuiltBoards<Dependencies['boards']>(),
-    live: unbuiltBoards<Dependencies['live']>(),
-    push: undefined,
-    signInKeys,
-    page: pageOf(bindings),
-    grids: createGridRepository(bindings.DB),
-    objects: createObjectStore(bindings.GRIDS),
-    places: createPlaceRepository(bindings.DB, aerodromeIndex),
-    supply: createSupplyRepository(bindings.DB, scopeOf(settings)),
-    terrain: terrainOf(bindings, settings),
-    nowMs,
-  };
-}
-
-/** PLACEHOLDER, to be replaced by the real repository and rooms of boards: whatever is asked of it fails. */
-function unbuiltBoards<Port extends object>(): Port {
-  return new Proxy({} as Port, {
-    get: (_target, name) => () => {
-      throw new AppBug(`boards: found no ${String(name)}, expected the repository to be built`);
-    },
-  });
-}
-
-function pageOf({ ASSETS }: Bindings): PageSource {
-  return {
-    async html(origin) {
-      const response = await ASSETS.fetch(`${origin}/`);
-      if (!response.ok) throw new AppBug(`page: found status ${response.status}, expected 200`);
-      return response.text();
-    },
-  };
-}
-
-function terrainOf(bindings: Bindings, { terrain }: Settings): TerrainSource | undefined {
-  if (terrain === undefined) return undefined;
-  const deps = {
-    objects: createObjectStore(bindings.GRIDS),
-    http: createRangedHttp(platformHttp(), terrainHttpSettings(terrain.template)),
-    deadline: () => AbortSignal.timeout(TERRAIN_DEADLINE_MS),
-  };
-  return createTileTerrain(deps, terrain);
-}
-
-/** What is stored for one operator and area says nothing of another's. */
-function scopeOf({ supply, operatingArea }: Settings): string {
-  const { westDeg, southDeg, eastDeg, northDeg } = operatingArea ?? {};
-  return [supply.operator, westDeg, southDeg, eastDeg, northDeg].join(' ');
-}
-
-/** The buckets of the models in use, or the address that stands for them. */
-function bucketsOf({ supply }: Settings): RangedHttp {
-  const hosts = supply.models.map((id) => OPEN_MODELS[id].host);
-  return createRangedHttp(platformHttp(), {
-    ...DEFAULT_HTTP_LIMITS,
-    allowed: { hosts, rehearsalBaseUrl: supply.baseUrl },
-  });
-}
+const BOARDS = 'rimeway-board';
+const DEAD_BOARDS = 'rimeway-board-dead';
+/** Flights that were asked for so long ago and are not worked out are behind. */
+const BEHIND_MS = 15 * 60_000;
 
 /** After the supply, which it must not starve, and whatever becomes of that. */
-async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Settings): Promise<void> {
+async function scoreReports(stores: Dependencies, settings: Settings): Promise<void> {
   try {
     const { scored, failed } = await scoreDue(stores, settings.openOperators);
     if (scored + failed > 0) log(`scores: ${scored} reports scored, ${failed} failed`);
@@ -124,18 +40,20 @@ async function scoreReports(stores: ReturnType<typeof storesOf>, settings: Setti
 }
 
 /** What expired goes; how often anybody wrote is nobody's business for longer than it counts. */
-async function forgetShared({ sharedBriefs, writeCounts }: ReturnType<typeof storesOf>): Promise<void> {
+async function forgetShared({ sharedBriefs, writeCounts }: Dependencies): Promise<void> {
   try {
     const forgotten = await sharedBriefs.forgetExpired(nowMs());
     await writeCounts.forgetBefore(nowMs() - WRITE_COUNTS_KEPT_MS);
-    if (forgotten > 0) log(`shared briefs: ${forgotten} expired`);
+    const swept = await sharedBriefs.sweepOrphans(nowMs());
+    if (forgotten + swept > 0)
+      log(`shared briefs: ${forgotten} expired, ${swept} objects without a row deleted`);
   } catch (error) {
     console.error(faultLine('shared-briefs-not-cleaned-up', error));
   }
 }
 
 /** At the end of a round, whatever became of it. */
-async function watchService(stores: ReturnType<typeof storesOf>, settings: Settings): Promise<void> {
+async function watchService(stores: Dependencies, settings: Settings): Promise<void> {
   const { models, bulletinUrls } = settings.supply;
   try {
     await lookForAlarms({
@@ -143,7 +61,7 @@ async function watchService(stores: ReturnType<typeof storesOf>, settings: Setti
       models: models.map((id) => OPEN_MODELS[id]),
       bulletinUrls,
       operators: operatorsOf(settings),
-      boardsBehind: async () => 0,
+      boardsBehind: () => stores.boards.behind(nowMs() - BEHIND_MS),
       alarmUrl: settings.alarmUrl,
       fetch: (url, init) => fetch(url, init),
       log: (event, fields) => console.log(eventLine(event, fields)),
@@ -153,25 +71,51 @@ async function watchService(stores: ReturnType<typeof storesOf>, settings: Setti
   }
 }
 
+/** Flights as the legs call for them, those that are due to the queue, and viewers told of what a crash left untold. */
+async function watchNetwork(stores: Dependencies, { openOperators }: Settings): Promise<void> {
+  try {
+    const { asked, messages } = await watchBoards({
+      ...stores,
+      openOperators,
+      send: stores.sendFlights,
+      log,
+    });
+    if (asked > 0) log(`boards: ${asked} flights asked for in ${messages} messages`);
+  } catch (error) {
+    console.error(faultLine('boards-not-watched', error));
+  }
+  try {
+    await stores.publishAll();
+  } catch (error) {
+    console.error(faultLine('boards-not-published', error));
+  }
+}
+
+/** Their flights are still due: the schedule asks for them again. */
+function dropDeadBoards(messages: readonly { ack(): void }[]): void {
+  log(`boards: gave up ${messages.length} messages`);
+  for (const message of messages) message.ack();
+}
+
 /** Beside the schedule: neither waits for the other. */
 function fetchConfigured(bindings: Bindings, settings: Settings): Promise<void> {
   const { bulletinUrls: urls, operator } = settings.supply;
   const http = bulletinHttp(platformHttp(), urls);
-  return fetchBulletins({ ...storesOf(bindings, settings), http, urls, operator, log });
+  return fetchBulletins({ ...servicesOf(bindings, settings), http, urls, operator, log });
 }
 
 export default {
   fetch(request: Request, bindings: Bindings, context: ExecutionContext): Response | Promise<Response> {
     const settings = readSettings(bindings);
-    const app = createApp({ ...storesOf(bindings, settings), http: bucketsOf(settings) }, settings);
-    return app.fetch(request, {}, context);
+    return createApp(servicesOf(bindings, settings), settings).fetch(request, {}, context);
   },
 
   async scheduled(_event: unknown, bindings: Bindings, context: Lasting): Promise<void> {
     const settings = readSettings(bindings);
-    context.waitUntil(fetchConfigured(bindings, settings));
     const { supply } = settings;
-    const stores = storesOf(bindings, settings);
+    const stores = servicesOf(bindings, settings);
+    context.waitUntil(fetchConfigured(bindings, settings));
+    context.waitUntil(watchNetwork(stores, settings));
     const round = runSchedule({
       ...stores,
       ...supply,
@@ -195,10 +139,21 @@ export default {
 
   async queue(batch: MessageBatch, bindings: Bindings): Promise<void> {
     const settings = readSettings(bindings);
-    const stores = storesOf(bindings, settings);
+    const stores = servicesOf(bindings, settings);
+    if (batch.queue === BOARDS) {
+      const { openOperators } = settings;
+      return consumeBoard(batch.messages, {
+        ...stores,
+        stores,
+        openOperators,
+        publish: stores.publishBoard,
+        log,
+      });
+    }
+    if (batch.queue === DEAD_BOARDS) return dropDeadBoards(batch.messages);
     if (batch.queue === DEAD_LETTERS) return consumeDead(batch.messages, { ...stores, log });
     const { operator, baseUrl } = settings.supply;
-    const deps = { ...stores, http: bucketsOf(settings), operator, baseUrl, area: settings.operatingArea };
+    const deps = { ...stores, operator, baseUrl, area: settings.operatingArea };
     await consume(batch.messages, { ingest: (hour) => ingestHour(deps, hour), log });
   },
 };

@@ -37,7 +37,7 @@ it('is made by a tap, opened by its link, and taken back by another tap', async 
   await waitForBrief(page);
   const card = page.locator('.share-card');
   await card.getByRole('button', { name: 'Make a link' }).click();
-  const link = card.locator('a');
+  const link = card.locator('.share-made a');
   await link.waitFor();
   expect(await card.getByRole('img', { name: /QR code/ }).count()).toBe(1);
   const other = await openPage(browser, new URL((await link.getAttribute('href'))!, instance.baseUrl).href, {
@@ -53,7 +53,7 @@ it('is made by a tap, opened by its link, and taken back by another tap', async 
     .toMatch(/Briefed at \d+ \w+ 20\d\d \d\d:\d\d UTC it says the same/);
   await keepScreenshot(other.page, 'shared-820-light');
   await card.getByRole('button', { name: 'Take it back' }).click();
-  await expect.poll(() => card.textContent()).toContain('Taken back');
+  await expect.poll(() => card.textContent()).toContain('Taken back: the link');
   await other.page.reload();
   await expect
     .poll(() => other.page.locator('body').textContent())

@@ -70,6 +70,8 @@ export const SETTINGS: Settings = {
   terrain: undefined,
   reportsKeptMs: 0,
   signIn: undefined,
+  push: undefined,
+  alarmUrl: undefined,
 };
 
 export async function gated({

@@ -132,6 +132,8 @@ describe('the reader of these tests', () => {
   it.each<[unknown, object, number]>([
     [1, { type: 'number' }, 0],
     [1.5, { type: 'integer' }, 1],
+    [null, { type: ['number', 'null'] }, 0],
+    ['1', { type: ['number', 'null'] }, 1],
     ['a', { enum: ['b'] }, 1],
     [{ a: 1 }, { type: 'object', properties: { a: { type: 'string' } } }, 1],
     [{}, { required: ['a'] }, 1],

@@ -20,6 +20,7 @@ async function appOver(stores: MemoryStores) {
     terrain: undefined,
     reportsKeptMs: 0,
     signIn: undefined,
+    push: undefined,
     alarmUrl: undefined,
   };
   return createApp(stores, settings);

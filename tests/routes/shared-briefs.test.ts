@@ -170,6 +170,49 @@ describe('the link', () => {
     );
   });
 
+  it('sends for the bytes and tells of the brief with the page, so that neither is waited for', async () => {
+    const { share, ask, remove } = await sharingService();
+    const { id, key } = await share();
+    const html = await (await ask(`/b/${id}`)).text();
+    expect(html).toContain(`<link rel="preload" as="fetch" crossorigin href="/api/briefs/${id}">`);
+    for (const script of ['one-x', 'two'])
+      expect(html).toContain(`<link rel="modulepreload" crossorigin href="/assets/${script}.js">`);
+    const told = /<script type="application\/json" id="shared-about">(.*?)<\/script>/.exec(html)![1]!;
+    expect(JSON.parse(told)).toEqual(await (await ask(`/api/briefs/${id}/about`)).json());
+    await remove(id, key);
+    const after = await (await ask(`/b/${id}`)).text();
+    expect(after).not.toContain('preload');
+    expect(after).not.toContain('shared-about');
+  });
+
+  it('is told of with nothing that could end the element or begin another', async () => {
+    const { stores, share, ask } = await sharingService();
+    const { id } = await share();
+    const row = (await stores.sharedBriefs.find(id))!;
+    const request = { ...LEG, route: '</script><script>x</script><!--$&' };
+    const made = { brief: new Uint8Array(), picture: new Uint8Array() };
+    await stores.sharedBriefs.put({ ...row, request: JSON.stringify(request) }, made);
+    const html = await (await ask(`/b/${id}`)).text();
+    const told = /id="shared-about">(.*?)<\/script>/.exec(html)![1]!;
+    expect(told).not.toContain('<');
+    expect(JSON.parse(told).request.route).toBe(request.route);
+  });
+
+  it('opens the page while the rows cannot be read, and the page is told so', async () => {
+    const { stores, share, ask } = await sharingService();
+    const { id } = await share();
+    const fault = () => Promise.reject(new Error('D1_ERROR: no such thing'));
+    Object.assign(stores, { sharedBriefs: { ...stores.sharedBriefs, find: fault } });
+    const page = await ask(`/b/${id}`);
+    expect(page.status).toBe(200);
+    expect(await page.text()).toContain('noindex');
+    for (const path of ['', '/about', '/inputs']) {
+      const response = await ask(`/api/briefs/${id}${path}`);
+      expect(response.status).toBe(500);
+      expect(await response.text()).not.toContain('D1_ERROR');
+    }
+  });
+
   it('of what is gone or never was opens the page without a word of the leg', async () => {
     const { share, ask, remove } = await sharingService();
     const { id, key } = await share();

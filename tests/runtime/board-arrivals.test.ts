@@ -65,12 +65,13 @@ const report = ({
   cameMs = NOON_MS,
   box = [44, 44, -70, -70] as Box,
   lastsMs = H,
-}: Came & { box?: Box; lastsMs?: number } = {}) =>
+  id = 'r',
+}: Came & { box?: Box; lastsMs?: number; id?: string } = {}) =>
   local.db
     .prepare(
-      "INSERT INTO reports VALUES (?1, 'r', 'metar', 'surface-report', 's', 0, ?2, ?2, ?3, 0, ?5, ?6, ?7, ?8, 't', '{}', ?4)",
+      "INSERT INTO reports VALUES (?1, ?9, 'metar', 'surface-report', 's', 0, ?2, ?2, ?3, 0, ?5, ?6, ?7, ?8, 't', '{}', ?4)",
     )
-    .bind(operator, atMs, atMs + lastsMs, cameMs, ...box)
+    .bind(operator, atMs, atMs + lastsMs, cameMs, ...box, id)
     .run();
 
 /** A flight that was worked out at noon. */
@@ -188,4 +189,18 @@ it('without a reach, only mark and age do', async () => {
   await boards.settle(await held(boards, 'a'), { startedMs: NOON_MS, failure: 'No answer' });
   await grid();
   expect(await takenOf()).toBe('');
+});
+
+it('a flight between two places where something came in is near neither of them', async () => {
+  await settledFlight({ southDeg: 45, northDeg: 46 });
+  await report({ id: 'south', box: [44.5, 44.5, -70, -70] });
+  await report({ id: 'north', box: [47, 47, -70, -70] });
+  expect(await takenOf()).toBe('');
+});
+
+it('a report all around the world but for half a degree is not lost beside one in that half', async () => {
+  await settledFlight({ westDeg: 10, eastDeg: 20 });
+  await report({ id: 'around', box: [44, 44, -70.1, -70.6] });
+  await report({ id: 'small', box: [44, 44, -70.4, -70.3] });
+  expect(await takenOf()).toBe('a');
 });

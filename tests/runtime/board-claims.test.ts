@@ -58,6 +58,7 @@ it('of many that reach for a flight at once one has it, until its lease is over'
 it('a claim from a clock that is far ahead holds nobody off', async () => {
   await withFlights(boards, [makeFlight('a')]);
   await claim(NOON_MS + 10 * LEASE_MS);
+  expect(await taken(NOON_MS)).toBe(1);
   expect(await claim()).toBeDefined();
 });
 
@@ -147,6 +148,15 @@ it('a flight that was removed, cancelled or has arrived is not worked out, nor i
   expect(await boards.settle(working, makeOutcome())).toBe(false);
   expect(await claim(NOON_MS + LEASE_MS)).toBeUndefined();
   expect(await boards.claim({ boardId: BOARD, flightId: 'none' }, { leaseMs: 1, nowMs: 1 })).toBeUndefined();
+});
+
+it('a flight that went and came back meanwhile is worked out anew', async () => {
+  await withFlights(boards, [makeFlight('a')]);
+  const working = await held(boards, 'a');
+  await boards.agree(BOARD, [], WINDOW);
+  await boards.agree(BOARD, [makeFlight('a')], WINDOW);
+  expect(await boards.settle(working, makeOutcome())).toBe(false);
+  expect(await claim()).toBeDefined();
 });
 
 it('an attempt that fails says so beside the last evaluation, and the next that succeeds takes it off', async () => {

@@ -82,6 +82,7 @@ it('changes come by number, and those of one number never apart', async () => {
   expect(await since(1, 2)).toBe('cde 0');
   expect(await since(2, 2)).toBe(' 1');
   expect(await since(3, 2)).toBe(' 0');
+  expect(await seqOf(boards)).toBe(3);
 });
 
 it('marks are set and taken off, each with a number; what is so already takes none', async () => {
@@ -170,7 +171,14 @@ it('flights of long ago are deleted, but not of a board that stands at an instan
 
 const UNREADABLE = { sentence: expect.stringMatching(/could not be read$/) };
 it.each([
-  ['leg', { evaluation: undefined, failure: UNREADABLE, leg: { label: '?', tail: 'N1' } }],
+  [
+    'leg',
+    {
+      evaluation: undefined,
+      failure: { sentence: 'The leg could not be read' },
+      leg: { label: '?', tail: 'N1' },
+    },
+  ],
   ['evaluation', { evaluation: undefined, failure: UNREADABLE }],
   ['failure', { failure: UNREADABLE }],
   ['change', { change: UNREADABLE }],

@@ -54,6 +54,18 @@ describe.each(['memory', 'r2'] as const)('the store of objects in %s', (name) =>
     },
   );
 
+  test('lists the keys under a prefix behind one, in order, so many of them, with when they were written', async () => {
+    for (const key of ['p/b', 'p/a', 'p/c', 'q/a']) await objects.put(key, TEN);
+    const keys = async (...asked: Parameters<ObjectStore['listBehind']>) =>
+      (await objects.listBehind(...asked)).map(({ key }) => key);
+    expect(await keys('p/', '', 10)).toEqual(['p/a', 'p/b', 'p/c']);
+    expect(await keys('p/', 'p/a', 10)).toEqual(['p/b', 'p/c']);
+    expect(await keys('p/', 'p/aa', 1)).toEqual(['p/b']);
+    expect(await keys('p/', 'p/c', 10)).toEqual([]);
+    for (const { writtenMs } of await objects.listBehind('p/', '', 10))
+      expect(Math.abs(writtenMs - Date.now())).toBeLessThan(60_000);
+  });
+
   test('has deleted what was deleted', async () => {
     await objects.put('gone', TEN);
     await objects.delete(['gone']);

@@ -28,13 +28,10 @@ const sameJson = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringif
 const only = (isFault: boolean, { at }: Context, words: string) => (isFault ? [`${at}: ${words}`] : []);
 
 const CHECKS: Readonly<Record<string, Check>> = {
-  type: (value, type: string, context) => {
+  type: (value, type: string | readonly string[], context) => {
     const found = typeOf(value);
-    return only(
-      found !== type && !(type === 'number' && found === 'integer'),
-      context,
-      `${found}, not ${type}`,
-    );
+    const fits = [type].flat().some((each) => each === found || (each === 'number' && found === 'integer'));
+    return only(!fits, context, `${found}, not ${type}`);
   },
   const: (value, wanted: unknown, context) => only(!sameJson(value, wanted), context, 'another constant'),
   enum: (value, words: readonly unknown[], context) =>

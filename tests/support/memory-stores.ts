@@ -71,6 +71,9 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     boards: noBoards(),
     live: noBoards(),
     push: undefined,
+    publishBoard: async () => undefined,
+    publishAll: async () => undefined,
+    sendFlights: async () => undefined,
     signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),
@@ -350,6 +353,7 @@ function memoryGrids(): GridRepository {
 }
 
 function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['counts']): ObjectStore {
+  const writtenMs = new WeakMap<Uint8Array, number>();
   return {
     get: async (key) => {
       const bytes = objects.get(key);
@@ -367,11 +371,18 @@ function memoryObjects(objects: Map<string, Uint8Array>, counts: MemoryStores['c
     put: async (key, bytes) => {
       const copy = typeof bytes === 'string' ? new TextEncoder().encode(bytes) : new Uint8Array(bytes);
       objects.set(key, copy);
+      writtenMs.set(copy, Date.now());
     },
     delete: async (keys) => {
       for (const key of keys) objects.delete(key);
     },
     list: async (prefix) => [...objects.keys()].filter((key) => key.startsWith(prefix)).slice(0, 1000),
+    listBehind: async (prefix, afterKey, limit) =>
+      [...objects.keys()]
+        .filter((key) => key.startsWith(prefix) && key > afterKey)
+        .sort()
+        .slice(0, limit)
+        .map((key) => ({ key, writtenMs: writtenMs.get(objects.get(key)!) ?? 0 })),
   };
 }
 
@@ -398,6 +409,7 @@ function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'pa
         if (kept !== undefined) briefs.set(id, { row: { ...kept.row, revokedMs }, made: undefined });
       },
       forgetExpired: async () => 0,
+      sweepOrphans: async () => 0,
     },
     writeCounts: {
       count: async (sender, windowMs) => {
@@ -407,7 +419,11 @@ function memoryShared(): Pick<Dependencies, 'sharedBriefs' | 'writeCounts' | 'pa
       },
       forgetBefore: async () => undefined,
     },
-    page: { html: async () => '<html><head><title>Rimeway</title></head><body></body></html>' },
+    page: {
+      board: async () => '<html><head><title>Board</title></head><body></body></html>',
+      html: async () =>
+        '<html><head><title>Rimeway</title><meta name="shared-view" content="assets/one-x assets/two"></head><body></body></html>',
+    },
   };
 }
 

@@ -17,7 +17,7 @@ export function readSample(name: string): string {
 }
 
 export const filesRead = dataFiles
-  .filter((name) => name.endsWith('.txt') && !/^(?:metar|pilot-reports)-/.test(name))
+  .filter((name) => name.endsWith('.txt') && !/^(?:metar|taf|pilot-reports)-/.test(name))
   .map((name) => readSoundings(readSample(name), { nearMs: NOON_MS, stations: findStation }));
 
 export const ascents: readonly Sounding[] = filesRead.flatMap((file) => file.soundings);

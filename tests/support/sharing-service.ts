@@ -72,6 +72,7 @@ async function settings(): Promise<Settings> {
     terrain: undefined,
     reportsKeptMs: 0,
     signIn: undefined,
+    push: undefined,
     alarmUrl: undefined,
   };
 }

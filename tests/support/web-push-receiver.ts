@@ -12,7 +12,7 @@ export interface Receiver {
 
 export function newReceiver(): Receiver {
   const ecdh = createECDH('prime256v1');
-  const publicKey = ecdh.generateKey();
+  const publicKey = ecdh.generateKeys();
   return { publicKey, privateKey: ecdh.getPrivateKey(), auth: randomBytes(16) };
 }
 

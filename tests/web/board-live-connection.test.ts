@@ -1,8 +1,8 @@
 /** How the board's page keeps up: by sockets and timers of the test's own. */
 import { describe, expect, test } from 'vitest';
-import type { Answer } from '../../web/src/api.ts';
 import { type FollowPlatform, followBoard, type LiveState } from '../../web/src/board/live-connection.ts';
 import { DEAD_AFTER_MS, type LiveSocket } from '../../web/src/board/live-socket.ts';
+import type { Answer } from '../../web/src/client/answer.ts';
 import type { BoardDelta } from '../../worker/schema/board.ts';
 
 const BOARD = 'AAAAAAAAAAAAAAAAAAAAAA';

@@ -19,6 +19,10 @@ const PAGE_TIMEOUT_MS = 4000;
 /** Lists that hold no weather: those of the last time will do without a connection. */
 const KEPT_LISTS = ['/api/aircraft', '/demo-legs.json'];
 const PAGE = '/';
+/** Links of shared briefs open the same page: it keeps those that were opened. */
+const LINKS = /^\/b\/[A-Za-z0-9_-]{22}$/;
+/** Whatever board is asked for, the page is the same. */
+const BOARD_PAGE = '/board';
 
 self.addEventListener('install', (event) => {
   event.waitUntil(install());
@@ -32,7 +36,8 @@ self.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
   if (request.method !== 'GET' || origin !== self.location.origin) return;
-  if (request.mode === 'navigate' && pathname === PAGE) event.respondWith(newestPage(request));
+  const page = request.mode === 'navigate' ? pageOf(pathname) : undefined;
+  if (page !== undefined) event.respondWith(newestPage(request, page));
   else if (KEPT_LISTS.includes(pathname)) event.respondWith(newestList(request));
   else if (PAGE_FILES.includes(pathname)) event.respondWith(keptFile(request));
 });
@@ -43,7 +48,7 @@ async function install(): Promise<void> {
   const cache = await caches.open(CACHE_NAME);
   await cache.addAll([PAGE, ...PAGE_FILES]);
   // The page asked for them before it was kept. Without them it still opens.
-  await Promise.allSettled(KEPT_LISTS.map((path) => newestList(new Request(path))));
+  await Promise.allSettled([...KEPT_LISTS.map((path) => newestList(new Request(path))), keepBoardPage()]);
   await self.skipWaiting();
 }
 
@@ -55,15 +60,27 @@ async function activate(): Promise<void> {
   await self.clients.claim();
 }
 
+function pageOf(pathname: string): string | undefined {
+  if (pathname === PAGE || LINKS.test(pathname)) return PAGE;
+  return pathname === BOARD_PAGE || pathname.startsWith(`${BOARD_PAGE}/`) ? BOARD_PAGE : undefined;
+}
+
+/** An instance without boards answers it with none. */
+async function keepBoardPage(): Promise<void> {
+  const response = await fetch(BOARD_PAGE);
+  if (response.ok && response.headers.get('content-type')?.includes('html'))
+    await (await caches.open(CACHE_NAME)).put(BOARD_PAGE, response);
+}
+
 /** The address's query belongs to the page, not to the file. */
-async function newestPage(request: Request): Promise<Response> {
+async function newestPage(request: Request, page: string): Promise<Response> {
   try {
     const response = await fetch(request.url, { signal: AbortSignal.timeout(PAGE_TIMEOUT_MS) });
     if (response.ok) return response;
   } catch {
     // Not reached: the kept one.
   }
-  return (await kept(PAGE)) ?? Response.error();
+  return (await kept(page)) ?? Response.error();
 }
 
 /** Only an answer that is a list takes the place of the kept one: not an error, nor the page of a proxy. */

@@ -4,7 +4,7 @@ import type { AircraftProfile } from '../../worker/schema/aircraft.ts';
 import { aircraftState, lastBrief } from './state.ts';
 
 export const legAircraft = computed<AircraftProfile | undefined>(() => {
-  const aircraft = lastBrief.value?.request.aircraft;
+  const aircraft = lastBrief.value?.request?.aircraft;
   if (aircraft === undefined) return undefined;
   if (typeof aircraft !== 'string') return aircraft;
   const known = aircraftState.value;

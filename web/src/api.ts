@@ -4,14 +4,12 @@ import { type AircraftProfile, aircraftSchema } from '../../worker/schema/aircra
 import { type Brief, type BriefMember, briefSchema, type Candidate } from '../../worker/schema/brief.ts';
 import { type PlaceAnswer, placesAnswerSchema } from '../../worker/schema/places.ts';
 import { type BriefRequest, briefRequestSchema } from '../../worker/schema/request.ts';
-import { type AboutBrief, aboutBriefSchema } from '../../worker/schema/shared-brief.ts';
 import { type Answer, answerOf } from './client/answer.ts';
 import { hasConsistentLengths } from './curtain.ts';
 import { BRIEF_PATH, briefCall, takeFirstAnswer } from './first-ask.ts';
-import { sharedBriefPath } from './shared-link.ts';
 
 const BRIEF_TIMEOUT_MS = 60_000;
-const LIST_TIMEOUT_MS = 10_000;
+export const LIST_TIMEOUT_MS = 10_000;
 
 export type Place = PlaceAnswer;
 
@@ -37,14 +35,8 @@ export function askBrief(request: BriefRequest, signal: AbortSignal): Promise<An
   return briefOf(send, signal, BRIEF_TIMEOUT_MS);
 }
 
-/** A shared brief: the bytes that were stored, whoever opens it and whenever. */
-export function askSharedBrief(id: string, signal: AbortSignal): Promise<Answer<Brief>> {
-  const path = sharedBriefPath(id);
-  const send = (both: AbortSignal) => takeFirstAnswer(path, both) ?? fetch(path, { signal: both });
-  return briefOf(send, signal, LIST_TIMEOUT_MS);
-}
-
-async function briefOf(
+/** What a brief is answered with, held to the contract and to itself. */
+export async function briefOf(
   send: (signal: AbortSignal) => Promise<Response>,
   asked: AbortSignal,
   timeoutMs: number,
@@ -53,11 +45,6 @@ async function briefOf(
   if (answer.kind !== 'ok') return answer;
   const where = unevenLists(answer.value.brief);
   return where === undefined ? answer : { kind: 'not-understood', where };
-}
-
-/** When it was made and what was asked. */
-export function askAboutShared(id: string, signal: AbortSignal): Promise<Answer<AboutBrief>> {
-  return get(`${sharedBriefPath(id)}/about`, aboutBriefSchema, signal);
 }
 
 /** A brief as it was answered once, kept since; undefined where it does not keep to today's contract. */
@@ -88,7 +75,7 @@ function unevenPlaces({ alternatives, stepped, recommended, leg }: BriefMember):
 }
 
 export function findPlaces(text: string, signal: AbortSignal): Promise<Answer<{ places: Place[] }>> {
-  return get(`/api/places?q=${encodeURIComponent(text)}`, placesAnswerSchema, signal);
+  return getJson(`/api/places?q=${encodeURIComponent(text)}`, placesAnswerSchema, signal);
 }
 
 /** @param box  West, south, east, north, degrees. */
@@ -97,23 +84,24 @@ export function aerodromesIn(
   signal: AbortSignal,
 ): Promise<Answer<{ places: Place[] }>> {
   const text = box.map((degrees) => degrees.toFixed(3)).join(',');
-  return get(`/api/places?box=${text}`, placesAnswerSchema, signal);
+  return getJson(`/api/places?box=${text}`, placesAnswerSchema, signal);
 }
 
 /** Where the newest ascents were made: where something is known. */
 export function listAscents(): Promise<Answer<AscentsAnswer>> {
-  return get('/api/sources', ascentsSchema);
+  return getJson('/api/sources', ascentsSchema);
 }
 
 export function listAircraft(): Promise<Answer<{ aircraft: AircraftProfile[] }>> {
-  return get('/api/aircraft', aircraftListSchema);
+  return getJson('/api/aircraft', aircraftListSchema);
 }
 
 export function listDemoLegs(): Promise<Answer<DemoLegs>> {
-  return get('/demo-legs.json', demoLegsSchema);
+  return getJson('/demo-legs.json', demoLegsSchema);
 }
 
-function get<Schema extends z.ZodMiniType>(
+/** A short answer, held to its schema. */
+export function getJson<Schema extends z.ZodMiniType>(
   path: string,
   schema: Schema,
   signal?: AbortSignal,

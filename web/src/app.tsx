@@ -1,6 +1,7 @@
 /** The page in its states: nothing asked, asking, refused, answered, or answered from what this device keeps. */
 import { durationWords } from '../../worker/flight/words.ts';
 import { Answer } from './answer/answer.tsx';
+import { openLeg } from './ask-leg.ts';
 import { AskingBar } from './asking-bar.tsx';
 import type { Brief, BriefMember } from './contract.ts';
 import { DataPanel } from './data/data-panel.tsx';
@@ -16,8 +17,8 @@ import { NextPicture, useNextPicture } from './next-picture.tsx';
 import { datedText, hPaText } from './numbers.ts';
 import { Plan } from './plan/plan.tsx';
 import { PatternSheet } from './section/paint.tsx';
+import { sharedView } from './share/late-shared.ts';
 import { PrintCode } from './share/print-code.tsx';
-import { SharedBand, SharedBar } from './share/shared-band.tsx';
 import { SheetView } from './sheet-view.tsx';
 import { LegEntry } from './start/leg-entry.tsx';
 import { Asking } from './start/state-message.tsx';
@@ -29,6 +30,7 @@ import { ADVICE } from './words.ts';
 export function App() {
   const leading = leadingBrief.value;
   const state = briefState.value;
+  const shared = sharedView.value;
   return (
     <>
       <PatternSheet />
@@ -43,7 +45,7 @@ export function App() {
       </header>
       <AskingBar />
       <KeptBar />
-      <SharedBar />
+      {shared && <shared.SharedBar />}
       <main key={leading === undefined ? 'start' : 'brief'} aria-busy={state.kind === 'loading'}>
         {leading === undefined ? <NoBrief /> : <BriefPage brief={leading} />}
       </main>
@@ -75,7 +77,7 @@ function LegLine({ brief }: { readonly brief: BriefMember }) {
         {legWords(brief)}
         {lastBrief.value && <BriefedAt briefedMs={lastBrief.value.briefedMs} />}
       </p>
-      <DepartureSlider />
+      {lastBrief.value?.request && <DepartureSlider />}
       {lastBrief.value && (
         <p class="print-only">
           Briefed {datedText(lastBrief.value.briefedMs)}, printed {datedText(nowMs.value)}
@@ -115,16 +117,19 @@ function legWords({ leg, limits, fluid }: BriefMember): string {
 
 /** Every altitude stands on it, so one that nobody gave says so. */
 function settingWords(settingHPa: number): string {
-  const isGiven = lastBrief.value?.request.options?.altimeterSettingHPa !== undefined;
+  const request = lastBrief.value?.request;
+  if (request === undefined) return `${hPaText(settingHPa)}, given or assumed`;
+  const isGiven = request.options?.altimeterSettingHPa !== undefined;
   return `${hPaText(settingHPa)}${isGiven ? '' : ', assumed'}`;
 }
 
 function BriefPage({ brief }: { readonly brief: Brief }) {
+  const shared = sharedView.value;
   useNextPicture();
   return (
     <div class={isBehind.value ? 'brief brief-behind' : 'brief'}>
       <KeptBand />
-      <SharedBand />
+      {shared && <shared.SharedBand onBriefNow={openLeg} />}
       <Answer brief={brief} />
       <p class="advice">{ADVICE}</p>
       <Jumps />

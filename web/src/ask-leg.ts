@@ -1,14 +1,11 @@
 /** Opens legs and asks for their briefs: the page follows its address. */
-import { batch, effect } from '@preact/signals';
-import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
-import { askAboutShared, askBrief, askSharedBrief } from './api.ts';
-import type { Answer } from './client/answer.ts';
+import { batch } from '@preact/signals';
+import { askBrief } from './api.ts';
 import { catchUp, letGoOfChoice, placeCursor, withGiven } from './consider.ts';
-import type { Brief } from './contract.ts';
 import { aircraftForAddress, aircraftFromAddress } from './device-aircraft.ts';
 import { type AnsweredBrief, keepBrief, readKeptBrief } from './kept/kept-briefs.ts';
-import { legTextOfShared } from './share/of-sender.ts';
-import { briefedNow, NOW_HOLDS_MS } from './share/shared-state.ts';
+import { isOfTheService, KEPT_MEANWHILE_AFTER_MS } from './kept/no-answer.ts';
+import { loadSharedView } from './share/late-shared.ts';
 import { sharedIdOf } from './shared-link.ts';
 import {
   addressOfBrief,
@@ -79,7 +76,7 @@ function addressOf(text: LegText): string {
 export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
   running?.abort();
   const id = sharedIdOf(location.pathname);
-  if (id !== undefined) return openShared(id);
+  if (id !== undefined) return openLink(id);
   const text = legTextFromQuery(location.search);
   letGoOfChoice();
   batch(() => {
@@ -122,58 +119,16 @@ export async function readAddress(by: OpenedBy = 'address'): Promise<void> {
     });
 }
 
-/** The bytes as they were shared; what the leg would be answered with now comes beside them, later. */
-async function openShared(id: string): Promise<void> {
+/** A page of a shared brief needs more than one of a leg: that is loaded first. */
+async function openLink(id: string): Promise<void> {
   const call = new AbortController();
   running = call;
   letGoOfChoice();
   briefState.value = { kind: 'loading', sinceMs: Date.now() };
-  const [about, answer] = await Promise.all([
-    askAboutShared(id, call.signal),
-    askSharedBrief(id, call.signal),
-  ]);
+  const view = await loadSharedView();
   if (call.signal.aborted) return;
-  if (answer.kind !== 'ok' || about.kind !== 'ok') {
-    briefState.value = answer.kind !== 'ok' ? answer : (about as Exclude<typeof about, { kind: 'ok' }>);
-    return;
-  }
-  const { request, createdUtc } = about.value;
-  const text = legTextOfShared(request);
-  batch(() => {
-    openedLeg.value = { text, by: 'address' };
-    anchorDepartureUtc.value = text.departure ?? '';
-    isEntryOpen.value = false;
-    const found = {
-      brief: answer.value,
-      request,
-      briefedMs: Date.parse(createdUtc),
-      isKept: false,
-      shared: about.value,
-    };
-    showBrief(found, { kind: 'ok', value: answer.value }, 'address');
-  });
-  const shared = about.value;
-  whenIdle(() => void askAsOfNow(shared, call.signal));
-}
-
-/** Never in the place of what was shared, nor beside another that is shown by then. */
-async function askAsOfNow(shared: AboutBrief, signal: AbortSignal): Promise<void> {
-  const answer = await askBrief(shared.request, signal);
-  if (!signal.aborted && lastBrief.peek()?.shared === shared)
-    briefedNow.value = { answer, askedMs: Date.now() };
-}
-
-/** While a shared brief is looked at, what would be said now is asked for again and again. */
-export function followShared(): void {
-  let askedAgainMs = 0;
-  effect(() => {
-    const [dueMs, shared] = [nowMs.value - NOW_HOLDS_MS, lastBrief.value?.shared];
-    const before = briefedNow.value;
-    if (shared === undefined || before === undefined || running === undefined || document.hidden) return;
-    if (before.askedMs > dueMs || askedAgainMs > dueMs) return;
-    askedAgainMs = nowMs.value;
-    void askAsOfNow(shared, running.signal);
-  });
+  if (view === undefined) briefState.value = { kind: 'unreachable' };
+  else await view.openShared(id, { signal: call.signal, show: showBrief });
 }
 
 /** The same leg once more, and nothing else on the page changes. */
@@ -181,8 +136,6 @@ export function briefAgain(): void {
   void readAddress(openedLeg.peek().by);
 }
 
-/** A service that is this slow may not come at all: what is kept of the leg is shown meanwhile, under its age. */
-const KEPT_MEANWHILE_AFTER_MS = 5000;
 /** Query of the brief before, where it was only passed on the way to another: it is not kept. */
 let passedQuery: string | undefined;
 
@@ -197,19 +150,12 @@ async function showMeanwhile(
   showBrief({ ...found, isKept: true }, state, by);
 }
 
-/** It says nothing of the leg: no connection, or something between that answered in its place. */
-function isOfTheService(answer: Answer<Brief>): boolean {
-  if (answer.kind === 'problem') return answer.problem.status >= 500;
-  return answer.kind === 'unreachable' || answer.kind === 'timeout' || answer.kind === 'not-understood';
-}
-
 function showBrief(found: LastBrief, state: BriefState, by: OpenedBy): void {
   batch(() => {
     nowMs.value = Date.now();
     placeCursor(found.brief, by);
     catchUp();
     lastBrief.value = found;
-    briefedNow.value = undefined;
     briefState.value = state;
     addressOfBrief.value = location.href;
   });

@@ -3,6 +3,7 @@
  * imports, since all of them run before it.
  */
 import type { BriefRequest } from '../../worker/schema/request.ts';
+import { boardHeaders } from './board-key.ts';
 import { aircraftFromAddress } from './device-aircraft.ts';
 import { sharedBriefPath, sharedIdOf } from './shared-link.ts';
 import { legTextFromQuery, readLegText } from './url-state.ts';
@@ -12,7 +13,7 @@ export const BRIEF_PATH = '/api/brief';
 /** What is sent for a brief: the page always wants the cells. */
 export function briefCall(request: BriefRequest): RequestInit & { readonly body: string } {
   const body = JSON.stringify({ ...request, options: { ...request.options, curtain: true } });
-  return { method: 'POST', headers: { 'content-type': 'application/json' }, body };
+  return { method: 'POST', headers: { 'content-type': 'application/json', ...boardHeaders() }, body };
 }
 
 interface RunningCall {

@@ -6,6 +6,8 @@ import { keepPageOffline } from './offline.ts';
 import { fitPrintsToPaper } from './share/fit-paper.ts';
 import { startPage } from './start-page.ts';
 import './styles/ink.css';
+import './styles/base.css';
+import './styles/verdict-shape.css';
 import './styles/page.css';
 import './styles/given.css';
 import './styles/answer.css';

@@ -1,7 +1,7 @@
 /** Loads what the entry form offers, keeps the clock, and has the page follow its address, its connection and its printer. */
 import { batch, effect } from '@preact/signals';
 import { listAircraft, listDemoLegs } from './api.ts';
-import { briefAgain, followShared, readAddress } from './ask-leg.ts';
+import { briefAgain, readAddress } from './ask-leg.ts';
 import { catchUp, followCursor, keepGivenInAddress, replaceGiven } from './consider.ts';
 import { titleOf } from './page-title.ts';
 import { aircraftState, briefState, demoState, isPrinting, isTouched, leadingBrief, nowMs } from './state.ts';
@@ -16,7 +16,6 @@ export function startPage(): void {
   });
   keepGivenInAddress();
   followCursor();
-  followShared();
   effect(() => {
     document.title = titleOf(leadingBrief.value, nowMs.value);
   });

@@ -8,7 +8,7 @@ import type { AboutBrief } from '../../worker/schema/shared-brief.ts';
 import type { DemoLegs } from './api.ts';
 import type { Answer } from './client/answer.ts';
 import { type Considered, candidateOf } from './considered.ts';
-import type { Brief, Candidate } from './contract.ts';
+import type { Brief, BriefRequest, Candidate } from './contract.ts';
 import type { AnsweredBrief } from './kept/kept-briefs.ts';
 import { answerInUnits } from './units.ts';
 import { type LegReading, type LegText, readLegText } from './url-state.ts';
@@ -21,7 +21,9 @@ export type BriefState =
   | Answer<Brief>;
 
 /** The last brief that was answered, now or once. */
-export interface LastBrief extends AnsweredBrief {
+export interface LastBrief extends Omit<AnsweredBrief, 'request'> {
+  /** undefined where a shared one was asked with what the contract takes no more. */
+  readonly request: BriefRequest | undefined;
   /** It comes from this device, under its age. */
   readonly isKept: boolean;
   /** It was shared, and is as it was then. */
@@ -66,7 +68,7 @@ export const isBehind = computed(
 function isAskedInVain(): boolean {
   const { by, text } = openedLeg.value;
   if (briefState.value.kind === 'empty' || by === 'address') return false;
-  return by === 'slid' || lastBrief.value?.request.route === text.route;
+  return by === 'slid' || lastBrief.value?.request?.route === text.route;
 }
 /** That, or the last brief under a refusal. */
 export const shownBrief = computed<Brief | undefined>(() =>

@@ -44,6 +44,15 @@ export function evaluationOf(brief: Brief, request: BriefRequest, context: Evalu
   };
 }
 
+/** What a brief says that later ones are held against. */
+export function saidOf({ brief }: Brief): Pick<Evaluation, 'verdict' | 'altitudeFt' | 'exposure'> {
+  return {
+    verdict: brief.verdict.code,
+    altitudeFt: brief.file?.altitudeFt ?? null,
+    exposure: exposureOf(bestCandidate(brief)),
+  };
+}
+
 /** By the altitude that is spoken of, else by the planned minutes, epoch ms; undefined where neither is known. */
 export function arrivalMsOf({ brief }: Brief, plannedMinutes: number | null): number | undefined {
   const minutes = bestCandidate(brief)?.exposure?.timeMinutes ?? plannedMinutes;

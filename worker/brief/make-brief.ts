@@ -38,8 +38,39 @@ interface BriefContext {
 export async function makeBrief(
   deps: BriefReads,
   request: BriefRequest,
-  { operators, onStage = () => undefined }: BriefContext,
+  context: BriefContext,
 ): Promise<Brief> {
+  const parts = await partsOf(deps, request, context);
+  const brief = { ...briefOf(parts), features: briefFeatures(parts) };
+  context.onStage?.('answer');
+  return brief;
+}
+
+/** The same without a picture: no features. */
+export async function makeBriefAlone(
+  deps: BriefReads,
+  request: BriefRequest,
+  context: BriefContext,
+): Promise<Brief> {
+  return { ...briefOf(await partsOf(deps, request, context)), features: [] };
+}
+
+type Parts = Awaited<ReturnType<typeof partsOf>>;
+
+function briefOf(parts: Parts): Omit<Brief, 'features'> {
+  const { latDeg, lonDeg } = parts.route;
+  return {
+    type: 'FeatureCollection',
+    bbox: bboxOf(Array.from(latDeg, (lat, point) => [lonDeg[point]!, lat])),
+    brief: briefMember(parts),
+  };
+}
+
+async function partsOf(
+  deps: BriefReads,
+  request: BriefRequest,
+  { operators, onStage = () => undefined }: BriefContext,
+) {
   const { plan, others, alternate } = await makePlans(deps, request, operators);
   const laterByMs = plan.options.laterDepartures * DEPARTURE_STEP_MS;
   const ramp = rampOf(plan);
@@ -61,7 +92,7 @@ export async function makeBrief(
   onStage('departures');
   const otherLegs = await chooseOthers(deps, others, { operators, carried });
   onStage('ways');
-  const parts = {
+  return {
     ...plan,
     ...leg.air,
     usedByAir: usedByAir(leg),
@@ -75,14 +106,6 @@ export async function makeBrief(
     ground: groundAnswer(groundReads, { ...ramp, isInvented: isInventedAir(leg.air.used) }),
     ways: waysAnswer({ filed: leg, others: otherLegs, later }),
   };
-  const brief: Brief = {
-    type: 'FeatureCollection',
-    bbox: bboxOf(Array.from(plan.route.latDeg, (latDeg, point) => [plan.route.lonDeg[point]!, latDeg])),
-    brief: briefMember(parts),
-    features: briefFeatures(parts),
-  };
-  onStage('answer');
-  return brief;
 }
 
 /** Wholly of the demo's stations. */

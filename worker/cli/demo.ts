@@ -8,11 +8,14 @@ const SCENARIO_UTC = '2026-01-14T12:00:00Z';
 /** Pilots' reports come last: they are compared with what is loaded by then. */
 const LAST = /^pilot-reports/;
 
+/** Goes to a board: see demo-board.ts. */
+const BOARD_LEGS = 'board-legs.csv';
+
 /** @throws when a file is refused, with the answer. */
 export async function loadDemo(baseUrl: string, key: string): Promise<number> {
   const folder = `${projectFolder}sample-soundings/`;
   const files = readdirSync(folder)
-    .filter((name) => /\.(txt|csv)$/.test(name))
+    .filter((name) => /\.(txt|csv)$/.test(name) && name !== BOARD_LEGS)
     .sort((a, b) => Number(LAST.test(a)) - Number(LAST.test(b)) || (a < b ? -1 : 1));
   for (const name of files) {
     const target = { baseUrl, key, query: { near: SCENARIO_UTC } };

@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { build, projectFolder } from './build.ts';
 import { loadDemo } from './demo.ts';
+import { loadDemoBoard } from './demo-board.ts';
 import { newKey, startInstance } from './local-instance.ts';
 
 const DEFAULT_PORT = 8787;
@@ -38,14 +39,13 @@ const instance = await startInstance({
 });
 const files = await loadDemo(instance.baseUrl, demoKey);
 process.stdout.write(`demo loaded: ${files} files of an invented morning\n`);
+process.stdout.write(`demo board: ${await loadDemoBoard(instance.baseUrl, demoKey)}\n`);
 process.stdout.write(`ready on ${instance.baseUrl} (stop with Ctrl-C)\n`);
 const supplied = [process.env.SUPPLY_MODELS, process.env.BULLETIN_URLS && 'bulletins'].filter(Boolean);
-if (supplied.length > 0) {
-  process.stdout.write(`keeping ${supplied.join()} in store\n`);
-  const run = () => instance.schedule().catch((error: unknown) => process.stderr.write(`supply: ${error}\n`));
-  await run();
-  setInterval(run, SCHEDULE_MS);
-}
+if (supplied.length > 0) process.stdout.write(`keeping ${supplied.join()} in store\n`);
+const run = () => instance.schedule().catch((error: unknown) => process.stderr.write(`schedule: ${error}\n`));
+await run();
+setInterval(run, SCHEDULE_MS);
 for (const signal of ['SIGINT', 'SIGTERM'] as const) {
   process.on(signal, () => {
     instance.stop().finally(() => process.exit(0));

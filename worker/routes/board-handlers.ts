@@ -2,47 +2,73 @@
 import type { Context } from 'hono';
 import type { BoardCallName } from '../schema/calls.ts';
 import type { AppEnv } from './app-env.ts';
-import { problemResponse } from './problem.ts';
+import {
+  postAcknowledgement,
+  postFlightEvaluate,
+  postFlightMark,
+  postFlightShared,
+} from './board-flights.ts';
+import {
+  deleteBoardLeg,
+  getBoardLegs,
+  importBoardLegs,
+  postBoardLegs,
+  putBoardLeg,
+  putBoardTail,
+} from './board-legs.ts';
+import { getBoardPage } from './board-page.ts';
+import {
+  deleteBoardPerson,
+  deleteBoardPush,
+  getBoardAudit,
+  getBoardCsv,
+  getBoardGeojson,
+  getBoardLogCsv,
+  getPushKey,
+  postBoardPush,
+} from './board-records.ts';
+import {
+  deleteBoard,
+  deleteBoardLink,
+  getBoard,
+  getBoardChanges,
+  getBoardLinks,
+  getBoardLive,
+  getBoards,
+  postBoardLink,
+  postBoards,
+} from './boards.ts';
 
 /** What answers a call; the gate let it in. */
 export type Handler = (context: Context<AppEnv>) => Response | Promise<Response>;
 
-/** Of a call that is not there yet. */
-export function notThereYet(context: Context<AppEnv>): Response {
-  return problemResponse({
-    type: 'about:blank',
-    title: 'Not there yet',
-    status: 501,
-    detail: `${context.req.method} ${context.req.path} is described and not there yet`,
-  });
-}
-
 export const boardHandlers: Readonly<Record<BoardCallName, Handler>> = {
-  getBoards: notThereYet,
-  postBoards: notThereYet,
-  deleteBoard: notThereYet,
-  getBoard: notThereYet,
-  getBoardChanges: notThereYet,
-  getBoardLive: notThereYet,
-  getBoardLinks: notThereYet,
-  postBoardLink: notThereYet,
-  deleteBoardLink: notThereYet,
-  getBoardLegs: notThereYet,
-  postBoardLegs: notThereYet,
-  importBoardLegs: notThereYet,
-  putBoardLeg: notThereYet,
-  deleteBoardLeg: notThereYet,
-  putBoardTail: notThereYet,
-  postFlightMark: notThereYet,
-  postFlightShared: notThereYet,
-  postFlightEvaluate: notThereYet,
-  postAcknowledgement: notThereYet,
-  getBoardLogCsv: notThereYet,
-  deleteBoardPerson: notThereYet,
-  getBoardCsv: notThereYet,
-  getBoardGeojson: notThereYet,
-  getBoardAudit: notThereYet,
-  getPushKey: notThereYet,
-  postBoardPush: notThereYet,
-  deleteBoardPush: notThereYet,
+  getBoards,
+  postBoards,
+  deleteBoard,
+  getBoard,
+  getBoardChanges,
+  getBoardLive,
+  getBoardLinks,
+  postBoardLink,
+  deleteBoardLink,
+  getBoardLegs,
+  postBoardLegs,
+  importBoardLegs,
+  putBoardLeg,
+  deleteBoardLeg,
+  putBoardTail,
+  postFlightMark,
+  postFlightShared,
+  postFlightEvaluate,
+  postAcknowledgement,
+  getBoardLogCsv,
+  deleteBoardPerson,
+  getBoardCsv,
+  getBoardGeojson,
+  getBoardAudit,
+  getPushKey,
+  postBoardPush,
+  deleteBoardPush,
+  getBoardPage,
 };

@@ -3,7 +3,9 @@ import type { Context } from 'hono';
 import { PICTURE_HEIGHT_PX, PICTURE_WIDTH_PX } from '../brief/brief-picture.ts';
 import { faultLine } from '../log.ts';
 import { endOf, isSharedBriefId, type SharedBrief } from '../sources/shared-briefs.ts';
+import { aboutAnswer } from './about-brief.ts';
 import type { AppEnv } from './app-env.ts';
+import { escaped } from './escaped.ts';
 import { PRIVATE_HEADERS } from './shared-briefs.ts';
 
 const HEAD_END = '</head>';
@@ -17,7 +19,8 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
     deps.page.html(origin),
     isSharedBriefId(id) ? deps.sharedBriefs.find(id).catch(noPreview) : undefined,
   ]);
-  const tags = shared && endOf(shared, deps.nowMs()) === undefined ? previewTags(shared, origin) : NO_ROBOTS;
+  const isOpen = shared !== undefined && endOf(shared, deps.nowMs()) === undefined;
+  const tags = isOpen ? `${previewTags(shared, origin)}${earlyTags(shared, html)}` : NO_ROBOTS;
   return new Response(
     html.replace(HEAD_END, () => `${tags}${HEAD_END}`),
     {
@@ -30,6 +33,28 @@ export async function getBriefLink(context: Context<AppEnv>): Promise<Response> 
 function noPreview(error: unknown): undefined {
   console.error(faultLine('no-preview-of-a-link', error));
 }
+
+/**
+ * The page is to draw the brief as soon as it can: its bytes are on their way while the scripts are, and what is told of it comes with
+ * the page.
+ */
+function earlyTags(shared: SharedBrief, html: string): string {
+  // No sign of it can end the element.
+  const about = JSON.stringify(aboutAnswer(shared)).replaceAll('<', '\\u003c');
+  const scripts = SHARED_VIEW.exec(html)?.[1]?.split(' ') ?? [];
+  return [
+    `<link rel="preload" as="fetch" crossorigin href="/api/briefs/${shared.id}">`,
+    ...scripts.map((name) => `<link rel="modulepreload" crossorigin href="/${name}.js">`),
+    ...(about.length > MOST_ABOUT
+      ? []
+      : [`<script type="application/json" id="shared-about">${about}</script>`]),
+  ].join('');
+}
+
+/** A route may be a long file: the page then asks for what is told of it. */
+const MOST_ABOUT = 20_000;
+/** Where the build names what pages of shared briefs load beside the rest. */
+const SHARED_VIEW = /<meta name="shared-view" content="([\w/ -]+)"/;
 
 const NO_ROBOTS = '<meta name="robots" content="noindex, nofollow">';
 
@@ -51,17 +76,4 @@ function previewTags({ id, title, sentence }: SharedBrief, origin: string): stri
     ([property, content]) => `<meta property="${property}" content="${escaped(content)}">`,
   );
   return [NO_ROBOTS, ...metas].join('');
-}
-
-const ESCAPES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-/** Texts of a brief may hold what somebody typed: none of it becomes markup. */
-function escaped(text: string): string {
-  return text.replace(/[&<>"']/g, (sign) => ESCAPES[sign]!);
 }

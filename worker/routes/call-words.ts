@@ -1,5 +1,5 @@
 /** What the description and the page of documentation say of every call alike. */
-import type { AccessKind, Limit } from '../schema/call.ts';
+import { type AccessKind, type Call, limitOf } from '../schema/call.ts';
 
 export const ACCESS_WORDS: Readonly<Record<AccessKind, string>> = {
   open: 'Anybody may call it; no key is looked at.',
@@ -11,12 +11,24 @@ export const ACCESS_WORDS: Readonly<Record<AccessKind, string>> = {
   'brief-key': 'Needs the key that was told when the brief was shared.',
 };
 
-export const LIMIT_WORDS: Readonly<Record<Limit, string>> = {
-  writing:
-    'Counted: within ten minutes 60 from one address without a key, 600 with a link to a board or a sign-in, 6,000 of an operator; more answer 429.',
-  storing:
-    'Counted: within ten minutes 60 from one address without a key and 200 a day, 600 with a key; more answer 429.',
-};
+/** Empty for a call that is not counted. */
+export function limitWords(call: Call): string {
+  switch (limitOf(call)) {
+    case undefined:
+      return '';
+    case 'storing':
+      return 'At most 60 from one address without a key within ten minutes, and 200 a day; 600 with a key. More answer 429.';
+    case 'writing':
+      return `At most ${mostWrites(call.access)} within ten minutes. More answer 429.`;
+  }
+}
+
+function mostWrites(access: AccessKind): string {
+  if (access === 'operator') return '6,000';
+  return access.startsWith('board-')
+    ? '600 by a link to the board or a sign-in, and 6,000 by the operator,'
+    : '60 from one address without a key';
+}
 
 export const STATUS_WORDS: Readonly<Record<number, string>> = {
   101: 'The connection is a WebSocket now',

@@ -21,7 +21,8 @@ import * as uploads from '../schema/uploads.ts';
 export interface JsonSchema {
   readonly [keyword: string]: unknown;
   readonly $ref?: string;
-  readonly type?: string;
+  /** Several: one of them. */
+  readonly type?: string | readonly string[];
   readonly description?: string;
   readonly properties?: Readonly<Record<string, JsonSchema>>;
   readonly required?: readonly string[];

@@ -2,11 +2,11 @@
 import type { Context } from 'hono';
 import { CAUTIONS, METHOD_VERSION } from '../brief/method.ts';
 import { problemSchema } from '../schema/brief.ts';
-import { type Call, type CallAnswer, limitOf } from '../schema/call.ts';
+import type { Call, CallAnswer } from '../schema/call.ts';
 import { CALL_GROUPS } from '../schema/calls.ts';
 import { PATH_PARAMETERS, type PathParameterName } from '../schema/path-parameters.ts';
 import type { AppEnv } from './app-env.ts';
-import { ACCESS_WORDS, LIMIT_WORDS, STATUS_WORDS, UNITS } from './call-words.ts';
+import { ACCESS_WORDS, limitWords, STATUS_WORDS, UNITS } from './call-words.ts';
 import { type JsonSchema, plainSchema, type Schemas, schemasOf } from './openapi-schemas.ts';
 
 let written: string | undefined;
@@ -71,14 +71,12 @@ function pathsOf(schemas: Schemas): Record<string, Record<string, object>> {
 }
 
 function operationOf(call: Call, tag: string, schemas: Schemas): object {
-  const limit = limitOf(call);
   const body = bodyOf(call, schemas);
-  const notes = [ACCESS_WORDS[call.access], ...(limit === undefined ? [] : [LIMIT_WORDS[limit]])];
   return {
     operationId: call.name,
     tags: [tag],
     summary: call.summary,
-    description: notes.join(' '),
+    description: `${ACCESS_WORDS[call.access]} ${limitWords(call)}`.trim(),
     parameters: parametersOf(call),
     ...(body === undefined ? {} : { requestBody: body }),
     responses: {

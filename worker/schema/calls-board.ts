@@ -60,6 +60,15 @@ export const deleteBoard = {
   answer: { 204: null },
 } as const satisfies Call;
 
+export const getBoardPage = {
+  name: 'getBoardPage',
+  method: 'GET',
+  path: '/board/{board}',
+  summary: 'Opens the page of a board; its secret stands behind the # and is never sent',
+  access: 'open',
+  answer: { 200: 'text/html' },
+} as const satisfies Call;
+
 const windowQuerySchema = z.object({
   fromUtc: z.optional(instantSchema),
   toUtc: z.optional(instantSchema),

@@ -126,6 +126,12 @@ export interface DueFlight {
   readonly flightId: string;
 }
 
+/** Of one board: what a message of the queue holds. */
+export interface DueMessage {
+  readonly boardId: string;
+  readonly flightIds: readonly string[];
+}
+
 /** How old an evaluation may get before it is made again without new data, by how long before departure. Ascending. */
 export interface AgeRule {
   readonly withinMs: number;
@@ -179,12 +185,21 @@ export interface BoardFlights {
   /** Not removed, departing within these instants, by departure. */
   flights(boardId: string, fromMs: number, toMs: number): Promise<readonly StoredFlight[]>;
   flight(boardId: string, flightId: string): Promise<StoredFlight | undefined>;
+  /** Of one aeroplane, not removed, departing within these instants, by departure. */
+  flightsOfTail(
+    boardId: string,
+    tail: string,
+    fromMs: number,
+    toMs: number,
+  ): Promise<readonly StoredFlight[]>;
   /** Flights (removed ones too) and tails with a greater number, at most `limit` flights, lowest number first. */
   changedSince(
     boardId: string,
     seq: number,
     limit: number,
   ): Promise<{ readonly flights: readonly StoredFlight[]; readonly tails: readonly StoredTail[] }>;
+  /** On any board, asked for before an instant and not worked out since. */
+  behind(askedBeforeMs: number): Promise<number>;
   /** Not evaluated since they became due. */
   waiting(boardId: string, fromMs: number): Promise<number>;
   /**
@@ -208,6 +223,8 @@ export interface BoardFlights {
     readonly openOperators: readonly string[];
     readonly limit: number;
   }): Promise<readonly DueFlight[]>;
+  /** Marks it due and as asked for, so that a message may be sent of it; false where there is nothing to work out. */
+  ask(due: DueFlight, nowMs: number): Promise<boolean>;
   /** undefined while another consumer has it, and for one that is gone, removed or not due any more. */
   claim(
     due: DueFlight,
@@ -280,5 +297,7 @@ export interface PushMessage {
 
 export interface PushSender {
   readonly publicKey: string;
+  /** An address that it may send to. */
+  takes(endpoint: string): boolean;
   send(subscriber: PushSubscriber, message: PushMessage): Promise<PushOutcome>;
 }

@@ -4,7 +4,7 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { AlarmRepository, ServiceFacts } from './alarms.ts';
-import type { BoardRepository, BoardRooms, PushSender } from './boards.ts';
+import type { BoardRepository, BoardRooms, DueMessage, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
@@ -126,6 +126,11 @@ export interface ByteRange {
   readonly lengthBytes: number;
 }
 
+export interface ListedObject {
+  readonly key: string;
+  readonly writtenMs: number;
+}
+
 /** Bytes under a key. Absence is undefined, failure throws. */
 export interface ObjectStore {
   get(key: string): Promise<ArrayBuffer | undefined>;
@@ -135,6 +140,8 @@ export interface ObjectStore {
   delete(keys: readonly string[]): Promise<void>;
   /** Keys under a prefix, at most 1000. */
   list(prefix: string): Promise<readonly string[]>;
+  /** In the order of their keys those under a prefix that come after one, '' for the first of all, at most 1000. */
+  listBehind(prefix: string, afterKey: string, limit: number): Promise<readonly ListedObject[]>;
 }
 
 /** What reads objects and changes none. */
@@ -255,6 +262,8 @@ export interface BriefReads {
 /** The page's own document, as the build made it. */
 export interface PageSource {
   html(origin: string): Promise<string>;
+  /** The document of a board. */
+  board(origin: string): Promise<string>;
 }
 
 /** Everything a request handler may reach. */
@@ -274,6 +283,12 @@ export interface Dependencies {
   readonly live: BoardRooms;
   /** undefined where this instance sends no push messages. */
   readonly push: PushSender | undefined;
+  /** Tells a board's viewers whatever they were not told yet. */
+  readonly publishBoard: (boardId: string) => Promise<void>;
+  /** The same for every board; one that fails keeps nothing from the others. */
+  readonly publishAll: () => Promise<void>;
+  /** Puts flights that are due into the boards' queue. */
+  readonly sendFlights: (messages: readonly DueMessage[]) => Promise<void>;
   /** Public keys of who signs people in. */
   readonly signInKeys: SignInKeys;
   readonly page: PageSource;

@@ -55,6 +55,8 @@ export interface SharedBriefRepository {
   revoke(id: string, nowMs: number): Promise<void>;
   /** Deletes the bytes of what expired before an instant, and rows whose end is long past; gives how many bytes went. */
   forgetExpired(nowMs: number): Promise<number>;
+  /** Deletes objects that no row stands for, so many a round; gives how many. */
+  sweepOrphans(nowMs: number): Promise<number>;
 }
 
 /** Why a link opens nothing; undefined while it stands. */

@@ -28,6 +28,7 @@ export function createPushSender(deps: PushSenderDeps): PushSender {
   if (fault !== undefined) throw new AppBug(`push ${fault}`);
   return {
     publicKey: deps.keys.publicKey,
+    takes: (endpoint) => isPushEndpoint(endpoint, deps.allowedHosts),
     send: (subscriber, message) => send(deps, subscriber, message),
   };
 }
@@ -68,8 +69,8 @@ async function post(
       redirect: 'manual',
       signal: (deps.deadline ?? (() => AbortSignal.timeout(ANSWER_WITHIN_MS)))(),
     });
-    // What it says beside its status is of no use here, and of any length.
-    await response.body?.cancel();
+    // What it says beside its status is of no use here, and of any length; nothing waits for its end.
+    response.body?.cancel().catch(() => {});
     return outcomeOf(response, (status) => deps.log?.(`push: ${host} answered ${status}`));
   } catch (error) {
     deps.log?.(`push: ${host} gave no answer: ${error instanceof Error ? error.name : 'unknown'}`);

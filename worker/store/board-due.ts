@@ -23,15 +23,9 @@ const SETTLE = `UPDATE board_flights SET token = '', lease_ms = 0, seq = ${NEXT_
     ${REACH_COLUMNS.map((column, at) => `${column} = COALESCE(?${8 + at}, ${column})`).join(', ')}
   WHERE board_id = ?1 AND flight_id = ?2 AND token = ?3 AND is_removed = 0 RETURNING flight_id`;
 
-type DueSide = Pick<BoardFlights, 'takeDue' | 'claim' | 'settle' | 'waiting'>;
+type DueSide = Pick<BoardFlights, 'takeDue' | 'ask' | 'claim' | 'settle' | 'behind' | 'waiting'>;
 
-/** By hand: somebody wants a flight worked out now. */
-export interface BoardAsking {
-  /** Marks it due and as asked for, so that a message may be sent of it; false where there is nothing to work out. */
-  ask(due: DueFlight, nowMs: number): Promise<boolean>;
-}
-
-export function createBoardDue(db: D1Database): DueSide & BoardAsking {
+export function createBoardDue(db: D1Database): DueSide {
   return {
     async takeDue({ nowMs, leaseMs, ages, openOperators, limit }) {
       const rules = ages.map(({ withinMs, mostMs }) => [bounded(withinMs), bounded(mostMs)]);
@@ -58,6 +52,17 @@ export function createBoardDue(db: D1Database): DueSide & BoardAsking {
 
     claim: (due, times) => claim(db, due, times),
     settle: (held, outcome) => settle(db, held, outcome),
+
+    async behind(askedBeforeMs) {
+      const row = await db
+        .prepare(
+          `SELECT COUNT(*) AS count FROM board_flights
+           WHERE asked_ms > 0 AND asked_ms < ?1 AND ${IS_WANTED} AND is_due <> ${DUE.not}`,
+        )
+        .bind(askedBeforeMs)
+        .first<{ count: number }>();
+      return row?.count ?? 0;
+    },
 
     async waiting(boardId, fromMs) {
       const row = await db

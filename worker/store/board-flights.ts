@@ -2,7 +2,7 @@
 import type { D1Database } from '@cloudflare/workers-types';
 import type { BoardFlights } from '../sources/boards.ts';
 import { createBoardAgreement, UNDEPARTED } from './board-agree.ts';
-import { type BoardAsking, createBoardDue } from './board-due.ts';
+import { createBoardDue } from './board-due.ts';
 import { DUE } from './board-due-query.ts';
 import { inOneChange, NEXT_NUMBER } from './board-number.ts';
 import { FLIGHT_COLUMNS, type FlightRow, type TailRow, toFlight, toTail } from './board-rows.ts';
@@ -10,10 +10,10 @@ import { FLIGHT_COLUMNS, type FlightRow, type TailRow, toFlight, toTail } from '
 /** Flights of an aeroplane that left longer ago, marked or not, are not worked out again for what it carries now. */
 const RECENT_MS = 48 * 3_600_000;
 
-type ReadSide = Pick<BoardFlights, 'flights' | 'flight' | 'changedSince' | 'tails'>;
+type ReadSide = Pick<BoardFlights, 'flights' | 'flight' | 'flightsOfTail' | 'changedSince' | 'tails'>;
 type EnteredSide = Pick<BoardFlights, 'putTail' | 'mark' | 'setShared' | 'forgetFlights'>;
 
-export function createBoardFlights(db: D1Database): BoardFlights & BoardAsking {
+export function createBoardFlights(db: D1Database): BoardFlights {
   return { ...forReaders(db), ...forDispatchers(db), ...createBoardAgreement(db), ...createBoardDue(db) };
 }
 
@@ -43,6 +43,18 @@ function forReaders(db: D1Database): ReadSide {
         .bind(boardId, flightId)
         .first<FlightRow>();
       return row === null ? undefined : toFlight(row);
+    },
+
+    async flightsOfTail(boardId, tail, fromMs, toMs) {
+      const { results } = await db
+        .prepare(
+          `SELECT ${FLIGHT_COLUMNS} FROM board_flights
+           WHERE board_id = ?1 AND tail = ?2 AND departure_ms BETWEEN ?3 AND ?4 AND is_removed = 0
+           ORDER BY departure_ms, flight_id`,
+        )
+        .bind(boardId, tail, fromMs, toMs)
+        .all<FlightRow>();
+      return results.map(toFlight);
     },
 
     /** Read the board's own number before, never after: what changes in between then only comes twice. */

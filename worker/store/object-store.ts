@@ -30,6 +30,11 @@ export function createObjectStore(bucket: R2Bucket): ObjectStore {
       const { objects } = await bucket.list({ prefix, limit: LIST_LIMIT });
       return objects.map(({ key }) => key);
     },
+    async listBehind(prefix, afterKey, limit) {
+      const after = afterKey === '' ? {} : { startAfter: afterKey };
+      const { objects } = await bucket.list({ prefix, limit: Math.min(limit, LIST_LIMIT), ...after });
+      return objects.map(({ key, uploaded }) => ({ key, writtenMs: uploaded.getTime() }));
+    },
   };
 }
 

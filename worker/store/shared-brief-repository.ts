@@ -2,6 +2,7 @@
 import type { D1Database } from '@cloudflare/workers-types';
 import type { ObjectStore } from '../sources/ports.ts';
 import type { Maker, SharedBrief, SharedBriefRepository, WriteCounts } from '../sources/shared-briefs.ts';
+import { sweepSharedOrphans } from './shared-orphans.ts';
 
 interface Row {
   id: string;
@@ -79,6 +80,7 @@ export function createSharedBriefRepository(db: D1Database, objects: ObjectStore
         .run();
       return ids.length;
     },
+    sweepOrphans: (nowMs) => sweepSharedOrphans(db, objects, nowMs),
   };
 }
 

@@ -6,7 +6,7 @@ import { briefState, lastBrief, nowMs } from '../state.ts';
 
 export function KeptBand() {
   const last = lastBrief.value;
-  if (last === undefined || !last.isKept) return null;
+  if (last === undefined || !last.isKept || last.shared) return null;
   return (
     <div class="kept-band" role="status">
       <p class="kept-age">Briefed {durationWords(nowMs.value - last.briefedMs)} ago</p>
@@ -29,7 +29,7 @@ export function KeptBand() {
 /** At the foot of the screen all along: the band above is soon scrolled away. */
 export function KeptBar() {
   const last = lastBrief.value;
-  if (last === undefined || !last.isKept || briefState.value.kind !== 'kept') return null;
+  if (last === undefined || !last.isKept || last.shared || briefState.value.kind !== 'kept') return null;
   return (
     <p class="asking-bar kept-bar" aria-hidden="true">
       Kept on this device: briefed {datedText(last.briefedMs)}

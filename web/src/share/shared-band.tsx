@@ -1,18 +1,18 @@
 /** Over a shared brief: when it was made, that it does not change, and what has changed since. */
 import { useMemo } from 'preact/hooks';
 import { durationWords } from '../../../worker/flight/words.ts';
-import { openLeg } from '../ask-leg.ts';
 import type { Brief } from '../contract.ts';
 import { datedText } from '../numbers.ts';
 import { lastBrief, nowMs } from '../state.ts';
 import { answerInUnits } from '../units.ts';
+import type { LegText } from '../url-state.ts';
 import { UNKNOWN_WORD } from '../words.ts';
 import { changesSince } from './changes-since.ts';
 import { legTextOfShared } from './of-sender.ts';
 import { briefedNow, NOW_HOLDS_MS } from './shared-state.ts';
 
 /** It goes with its brief: what is shown meanwhile of another address is still the shared one. */
-export function SharedBand() {
+export function SharedBand({ onBriefNow }: { readonly onBriefNow: (leg: LegText) => void }) {
   const last = lastBrief.value;
   if (last?.shared === undefined) return null;
   const { createdUtc, expiresUtc, request } = last.shared;
@@ -21,16 +21,32 @@ export function SharedBand() {
     <div class="kept-band shared-band" role="status">
       <p class="kept-age">Shared {agoWords(nowMs.value - createdMs)}</p>
       <div>
-        <Since then={last.brief} />
+        {last.isKept && (
+          <p>
+            Kept on this device: the service gives no answer, so whether it was taken back is {UNKNOWN_WORD}.
+          </p>
+        )}
+        {request === null ? (
+          <p class="readout-unknown">
+            <span>
+              What has changed since is {UNKNOWN_WORD}: this service does not take what was asked then any
+              more
+            </span>
+          </p>
+        ) : (
+          <Since then={last.brief} />
+        )}
         <p class="quiet">
           As it was at {datedText(createdMs)}: it never changes. Open until {datedText(expiresUtc)}.
         </p>
       </div>
-      <p class="kept-again">
-        <button type="button" onClick={() => openLeg(legTextOfShared(request))}>
-          Brief the leg now
-        </button>
-      </p>
+      {request !== null && (
+        <p class="kept-again">
+          <button type="button" onClick={() => onBriefNow(legTextOfShared(request))}>
+            Brief the leg now
+          </button>
+        </p>
+      )}
     </div>
   );
 }
@@ -50,7 +66,8 @@ const agoWords = (ageMs: number) => (ageMs < 60_000 ? 'just now' : `${durationWo
 
 function Since({ then }: { readonly then: Brief }) {
   const now = briefedNow.value;
-  if (now === undefined) return <p>Asking what has changed since</p>;
+  if (now === undefined || now.shared !== lastBrief.value?.shared)
+    return <p>Asking what has changed since</p>;
   const { answer, askedMs } = now;
   if (answer.kind !== 'ok' || nowMs.value - askedMs > 2 * NOW_HOLDS_MS)
     return (

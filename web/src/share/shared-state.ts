@@ -1,9 +1,12 @@
 /** What would be said now of the leg whose shared brief is shown. */
 import { signal } from '@preact/signals';
+import type { AboutBrief } from '../../../worker/schema/shared-brief.ts';
 import type { Answer } from '../client/answer.ts';
 import type { Brief } from '../contract.ts';
 
 export interface BriefedNow {
+  /** Beside which it stands. */
+  readonly shared: AboutBrief;
   readonly answer: Answer<Brief>;
   readonly askedMs: number;
 }

@@ -5,6 +5,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { ANSWER_TITLE } from '../answer/answer.tsx';
 import { KeptBriefs } from '../kept/kept-list.tsx';
+import { LateKeptShared } from '../kept/late-kept-shared.tsx';
 import { NextPicture } from '../next-picture.tsx';
 import { briefState, isEntryOpen, leadingBrief, openedLeg } from '../state.ts';
 import { DemoLegs } from './demo-legs.tsx';
@@ -47,6 +48,7 @@ export function LegEntry({ isLeading }: LegEntryProps) {
         {isLeading ? (
           <>
             <KeptBriefs />
+            <LateKeptShared />
             <DemoLegs />
           </>
         ) : (

@@ -66,6 +66,7 @@ CREATE TABLE board_flights (
 );
 CREATE INDEX board_flights_by_seq ON board_flights (board_id, seq);
 CREATE INDEX board_flights_by_departure ON board_flights (board_id, departure_ms);
+CREATE INDEX board_flights_by_tail ON board_flights (board_id, tail, departure_ms);
 
 -- What a dispatcher entered of an aeroplane.
 CREATE TABLE board_tails (

@@ -1,6 +1,7 @@
 /** Who wrote what to the board. */
 import { useState } from 'preact/hooks';
-import { type AuditAnswer, getBoardAudit } from '../../../../worker/schema/calls-board.ts';
+import type { AuditAnswer } from '../../../../worker/schema/audit.ts';
+import { getBoardAudit } from '../../../../worker/schema/calls-board.ts';
 import { call } from '../../client/call.ts';
 import { datedText } from '../../numbers.ts';
 import type { Own } from './own-part.tsx';

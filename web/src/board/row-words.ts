@@ -1,0 +1,158 @@
+/** What a leg's line says, cell by cell. What is not known says so and is marked, never left out. */
+import { rounded } from '../../../worker/flight/rounding.ts';
+import type {
+  BoardFlight,
+  Change,
+  IceEquipment,
+  Minima,
+  WeatherStanding,
+} from '../../../worker/schema/board.ts';
+import { feetText, fluidSpreadText } from '../numbers.ts';
+import { amountText } from '../units.ts';
+import { LARGE_DROP_WORDS, UNKNOWN_WORD } from '../words.ts';
+import { agoWords } from './leg-times.ts';
+
+/** plain: as it is; strong: against the flight; unknown: hatched; quiet: nothing to say. */
+export type Weight = 'plain' | 'strong' | 'unknown' | 'quiet';
+
+export interface Said {
+  readonly text: string;
+  readonly weight: Weight;
+}
+
+const said = (text: string, weight: Weight = 'plain'): Said => ({ text, weight });
+
+export const EQUIPMENT_WORDS: Readonly<Record<IceEquipment, string>> = {
+  'wing-fluid': 'wing fluid',
+  'tail-fluid': 'tail fluid',
+  'propeller-fluid': 'propeller fluid',
+  windshield: 'windshield',
+  'pitot-heat': 'pitot heat',
+  'stall-warning-heat': 'stall warning heat',
+  'inlet-separator': 'inlet separator',
+  'ice-light': 'ice light',
+};
+
+/** "Inoperative: wing fluid, pitot heat"; '' for nothing. */
+export function inoperativeWords(inoperative: readonly IceEquipment[]): string {
+  if (inoperative.length === 0) return '';
+  return `Inoperative: ${inoperative.map((each) => EQUIPMENT_WORDS[each]).join(', ')}`;
+}
+
+/** To file: "11,000 ft". */
+export function altitudeSaid({ evaluation }: BoardFlight): Said {
+  if (evaluation === null) return said(`altitude ${UNKNOWN_WORD}`, 'unknown');
+  if (evaluation.altitudeFt === null) return said('none to file', 'strong');
+  return said(`${feetText(evaluation.altitudeFt)} ft`);
+}
+
+/** "accept 10,000–13,000"; '' where there is no range. */
+export function acceptWords({ evaluation }: BoardFlight): string {
+  const range = evaluation?.acceptFt ?? null;
+  if (range === null || range.lowerFt === range.upperFt) return '';
+  return `accept ${feetText(range.lowerFt)}–${feetText(range.upperFt)}`;
+}
+
+/** Minutes in ice and the worst of it. */
+export function iceSaid({ evaluation }: BoardFlight): Said {
+  if (evaluation === null) return said(`ice ${UNKNOWN_WORD}`, 'unknown');
+  const { exposure } = evaluation;
+  if (exposure === null) return said('no altitude can be flown', 'strong');
+  const { icingMinutesHigh, worstIntensity, worstLargeDrops } = exposure;
+  if (worstIntensity === null) return said(`worst ice ${UNKNOWN_WORD}`, 'unknown');
+  const drops = worstLargeDrops === 'none' ? '' : `, ${LARGE_DROP_WORDS[worstLargeDrops]}`;
+  const weight = drops !== '' || worstIntensity === 'severe' ? 'strong' : 'plain';
+  const minutes = rounded(icingMinutesHigh, 'mostMinutes', 'screen');
+  if (minutes === 0) return said(`0 min in ice${drops}`, weight);
+  const worst = worstIntensity === 'none' ? 'little ice' : `worst ${worstIntensity}`;
+  return said(`up to ${minutes} min, ${worst}${drops}`, weight);
+}
+
+/** What of the way is not known; undefined where all is. */
+export function unknownStretchSaid({ evaluation }: BoardFlight): Said | undefined {
+  const minutes = rounded(evaluation?.exposure?.unknownMinutes ?? 0, 'hazardMinutes', 'screen');
+  return minutes === 0 ? undefined : said(`${minutes} min ${UNKNOWN_WORD}`, 'unknown');
+}
+
+/** "builds up to 12 mm"; '' for none. */
+export function builtWords({ evaluation }: BoardFlight): string {
+  const built = rounded(evaluation?.exposure?.builtMmHigh ?? 0, 'builtMm', 'screen');
+  return built === 0 ? '' : `builds up to ${amountText(String(built), 'mm')}`;
+}
+
+/** "least bad 9,000 ft", where the figures are not of an altitude to file; '' elsewhere. */
+export function leastBadWords({ evaluation }: BoardFlight): string {
+  if (evaluation === null || evaluation.exposure === null) return '';
+  const { altitudeFt, exposure } = evaluation;
+  return altitudeFt === exposure.altitudeFt ? '' : `at ${feetText(exposure.altitudeFt)} ft`;
+}
+
+/** "fluid 50 of 80 L": what the flight may need, of what is on board. */
+export function fluidSaid({ evaluation }: BoardFlight): Said {
+  if (evaluation === null) return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
+  const { fluid, fluidUnknownWhy } = evaluation;
+  if (fluid === null) {
+    if (fluidUnknownWhy !== '') return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
+    return said('no fluid counted', 'quiet');
+  }
+  const needed = fluidSpreadText(
+    { low: fluid.neededHighL, middle: fluid.neededHighL, high: fluid.neededHighL },
+    fluid.onBoardL,
+  );
+  const aboard = rounded(fluid.onBoardL, 'fluidOnBoardL', 'screen');
+  const words = amountText(`${needed} of ${aboard}`, 'L');
+  return fluid.coversHighEstimate ? said(`fluid ${words}`) : said(`fluid short, ${words}`, 'strong');
+}
+
+/** "KBGR above minima", with its figures where they are against it. */
+export function weatherSaid(standing: WeatherStanding | null, none: string): Said {
+  if (standing === null) return said(none, 'quiet');
+  const { aerodrome } = standing;
+  if (standing.standing === 'unknown') return said(`${aerodrome} ${UNKNOWN_WORD}`, 'unknown');
+  if (standing.standing === 'above') return said(`${aerodrome} above minima`);
+  const figures = weatherFigures(standing);
+  return said(`${aerodrome} below minima${figures === '' ? '' : `, ${figures}`}`, 'strong');
+}
+
+function weatherFigures({
+  ceilingFt,
+  visibilityM,
+}: Pick<WeatherStanding, 'ceilingFt' | 'visibilityM'>): string {
+  const parts: string[] = [];
+  if (ceilingFt !== null) parts.push(`${feetText(ceilingFt)} ft`);
+  if (visibilityM !== null) parts.push(`${feetText(visibilityM)} m`);
+  return parts.join(' ');
+}
+
+/** "200 ft, 800 m"; what is required of an aerodrome. */
+export function minimaWords({ ceilingFt, visibilityM }: Minima): string {
+  return weatherFigures({ ceilingFt, visibilityM });
+}
+
+const CHANGE_WORDS: Readonly<Record<Change['kind'], string>> = {
+  first: 'New',
+  worse: 'Worse',
+  better: 'Better',
+  other: 'Changed',
+  mark: 'Marked',
+  tail: 'Aeroplane',
+  schedule: 'Schedule',
+};
+
+/** "Worse 12 min ago". */
+export function changeWords({ kind, atUtc }: Change, nowMs: number): string {
+  return `${CHANGE_WORDS[kind]} ${agoWords(atUtc, nowMs)}`;
+}
+
+/** Who has seen the change that the leg has now; undefined for nobody. */
+export function acknowledgedBy({ change, acknowledged }: BoardFlight): string | undefined {
+  if (change === null || acknowledged === null || acknowledged.seq < change.seq) return undefined;
+  return acknowledged.by;
+}
+
+/** What differs from the brief that was shared; undefined where none was. */
+export function sharedSaid({ shared }: BoardFlight): Said | undefined {
+  if (shared === null) return undefined;
+  if (shared.since.length === 0) return said('as shared', 'quiet');
+  return said(`since shared: ${shared.since.join('; ')}`, 'strong');
+}

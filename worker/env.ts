@@ -40,7 +40,6 @@ export interface Bindings {
 export const SECRET_SETTINGS = [
   'OPERATOR_KEY_HASHES',
   'BULLETIN_URLS',
-  'SIGN_IN',
   'ALARM_URL',
   'PUSH_PRIVATE_KEY',
   'SIGN_IN',

@@ -252,24 +252,23 @@ describe('a backup and its restoring, without the deploy tool', () => {
     expect(to.calls).toEqual(['migrate']);
   });
 
-  it.each([
-    ['rows are lost', { runFile: async () => undefined }, /found 0 rows, expected \d/],
-    ['a row is another', { runFile: 'changed' }, /^places: found other rows/],
-    ['an object is lost', { object: async () => undefined }, /^shared\/\S+: found other bytes/],
-  ] as const)('is not called restored when %s', async (_, changes, message) => {
+  const changed: (target: Omit<Target, 'close'>) => Partial<Target> = ({ runFile }) => ({
+    runFile: async (file) => {
+      await runFile(file);
+      await to.db.prepare('UPDATE places SET lat_deg = lat_deg + 1e-9').run();
+    },
+  });
+  it.each<[string, typeof changed, RegExp]>([
+    ['rows are lost', () => ({ runFile: async () => undefined }), /found 0 rows, expected \d/],
+    ['a row is another', changed, /^places: found other rows/],
+    ['an object is lost', () => ({ object: async () => undefined }), /^shared\/\S+: found other bytes/],
+    [
+      'an object is another',
+      () => ({ object: async () => new Uint8Array(11) }),
+      /^shared\/\S+: found other bytes/,
+    ],
+  ])('is not called restored when %s', async (_, change, message) => {
     await backUpFrom(from.whole, path);
-    const whole = {
-      ...to.whole,
-      ...changes,
-      ...('runFile' in changes && changes.runFile === 'changed'
-        ? {
-            runFile: async (file: string) => {
-              await to.whole.runFile(file);
-              await to.db.prepare('UPDATE places SET lat_deg = lat_deg + 1e-9').run();
-            },
-          }
-        : {}),
-    } as Omit<Target, 'close'>;
-    await expect(restoreInto(whole, path)).rejects.toThrow(message);
+    await expect(restoreInto({ ...to.whole, ...change(to.whole) }, path)).rejects.toThrow(message);
   });
 });

@@ -142,7 +142,8 @@ describe('createServiceFacts', () => {
         .bind(id, departureMs);
     const brief = (id: string, expiresMs: number, revokedMs: number | null) =>
       db
-        .prepare("INSERT INTO shared_briefs VALUES (?1, 0, ?2, ?3, '', '', '', '', '', '', '')")
+        .prepare(`INSERT INTO shared_briefs (id, created_ms, expires_ms, revoked_ms, sha256, key_sha256, method, operators, request, title, sentence)
+           VALUES (?1, 0, ?2, ?3, '', '', '', '', '', '', '')`)
         .bind(id, expiresMs, revokedMs);
     await db.batch([
       db.prepare("INSERT INTO boards VALUES ('b', 'o', 'n', 'UTC', NULL, 0, 1, 1)"),

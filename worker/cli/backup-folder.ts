@@ -19,7 +19,7 @@ const manifestSchema = z.object({
   ),
   objects: z.array(
     z.object({
-      key: z.string().check(z.regex(/^shared\/[A-Za-z0-9_-]{22}\.(json|png)$/)),
+      key: z.string().check(z.regex(/^shared\/[A-Za-z0-9_-]{22}\.(json|png|inputs)$/)),
       bytes: z.int(),
       sha256: hash,
     }),
@@ -58,7 +58,7 @@ interface Writing {
  * @param folder  Where the lines are written; undefined: they are only counted and hashed.
  */
 export async function readTables(
-  target: Target,
+  target: Pick<Target, 'query'>,
   columns: Columns,
   { folder, each }: { folder?: string; each?: (table: string, row: Row) => void },
 ): Promise<TableFacts> {

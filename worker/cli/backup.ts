@@ -13,63 +13,78 @@ import { projectFolder } from './build.ts';
 import { MIGRATIONS, NOT_KEPT, tablesOf } from './dump-rows.ts';
 import { openTarget, type Row, type Target, type TargetOptions } from './wrangler-tool.ts';
 
-/** @throws Error when a shared brief's bytes are not those that its row names. What is not there at all is listed as missing. */
+/** What `npm run backup` does. */
 export async function backUp(options: TargetOptions, folder: string): Promise<Manifest> {
-  makeFolder(folder);
   const target = openTarget(options);
   try {
-    const all = await tablesOf(target);
-    if (!all.includes(MIGRATIONS))
-      throw new Error('database: found no migrations, expected a database of this service');
-    const [applied = []] = await target.query([`SELECT name FROM ${MIGRATIONS} ORDER BY id`]);
-    const columns = Object.fromEntries(
-      all.filter((table) => !NOT_KEPT.has(table)).map((table) => [table, []]),
-    );
-    const shared: Row[] = [];
-    const tables = await readTables(target, columns, {
-      folder,
-      each: (table, row) => {
-        if (table === 'shared_briefs' && row.sha256 !== '' && row.revoked_ms === null) shared.push(row);
-      },
-    });
-    const manifest: Manifest = {
-      form: 'rimeway-backup-1',
-      madeUtc: new Date().toISOString(),
-      migrations: applied.map(({ name }) => String(name)),
-      tables,
-      ...(await keepObjects(target, shared, folder)),
-    };
-    writeFileSync(manifestPath(folder), `${JSON.stringify(manifest, null, 2)}\n`, { mode: 0o600 });
-    return manifest;
+    return await backUpFrom(target, folder);
   } finally {
     target.close();
   }
 }
 
+/** @throws Error when a shared brief's bytes are not those that its row names. What is not there at all is listed as missing. */
+export async function backUpFrom(
+  target: Pick<Target, 'query' | 'object'>,
+  folder: string,
+): Promise<Manifest> {
+  makeFolder(folder);
+  const all = await tablesOf(target);
+  if (!all.includes(MIGRATIONS)) {
+    throw new Error('database: found no migrations, expected a database of this service');
+  }
+  const [applied = []] = await target.query([`SELECT name FROM ${MIGRATIONS} ORDER BY id`]);
+  const columns = Object.fromEntries(all.filter((table) => !NOT_KEPT.has(table)).map((table) => [table, []]));
+  const shared: Row[] = [];
+  const tables = await readTables(target, columns, {
+    folder,
+    each: (table, row) => {
+      if (table === 'shared_briefs' && row.sha256 !== '' && row.revoked_ms === null) shared.push(row);
+    },
+  });
+  const manifest: Manifest = {
+    form: 'rimeway-backup-1',
+    madeUtc: new Date().toISOString(),
+    migrations: applied.map(({ name }) => String(name)),
+    tables,
+    ...(await keepObjects(target, shared, folder)),
+  };
+  writeFileSync(manifestPath(folder), `${JSON.stringify(manifest, null, 2)}\n`, { mode: 0o600 });
+  return manifest;
+}
+
 async function keepObjects(
-  target: Target,
+  target: Pick<Target, 'object'>,
   shared: readonly Row[],
   folder: string,
 ): Promise<Pick<Manifest, 'objects' | 'missing'>> {
   const objects: Manifest['objects'] = [];
   const missing: string[] = [];
-  for (const { id, sha256 } of shared) {
-    for (const ending of ['json', 'png']) {
-      const key = `shared/${id}.${ending}`;
+  for (const row of shared) {
+    for (const { key, expected } of objectsOf(row)) {
       const bytes = await target.object(key);
       if (bytes === undefined) {
         missing.push(key);
         continue;
       }
       const found = sha256Of(bytes);
-      if (ending === 'json' && found !== sha256) {
-        throw new Error(`${key}: found SHA-256 ${found}, expected ${sha256} as its row says`);
+      if (expected !== undefined && found !== expected) {
+        throw new Error(`${key}: found SHA-256 ${found}, expected ${expected} as its row says`);
       }
       writeFileSync(objectPath(folder, key), bytes, { flag: 'wx', mode: 0o600 });
       objects.push({ key, bytes: bytes.byteLength, sha256: found });
     }
   }
   return { objects, missing };
+}
+
+/** What lies on R2 for a row, with the hash that the row has of it. */
+function objectsOf({ id, sha256, inputs_sha256: inputs }: Row): { key: string; expected?: string }[] {
+  return [
+    { key: `shared/${id}.json`, expected: String(sha256) },
+    { key: `shared/${id}.png` },
+    ...(typeof inputs === 'string' ? [{ key: `shared/${id}.inputs`, expected: inputs }] : []),
+  ];
 }
 
 /** Options of this command and of the one that restores. */

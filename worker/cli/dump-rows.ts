@@ -1,6 +1,8 @@
 /** Rows of all tables out of a database, page by page. */
 import type { Row, Target } from './wrangler-tool.ts';
 
+type Queried = Pick<Target, 'query'>;
+
 /** Of the deploy tool: which migrations were applied. */
 export const MIGRATIONS = 'd1_migrations';
 
@@ -14,6 +16,7 @@ export const NOT_KEPT: ReadonlySet<string> = new Set([
   'supply_hours',
   'bulletin_sources',
   'write_counts',
+  'shared_sweeps',
   'heartbeats',
   MIGRATIONS,
 ]);
@@ -30,7 +33,7 @@ const PAGE_BYTES = 2 * 1024 * 1024;
 export type Columns = Readonly<Record<string, readonly string[]>>;
 
 /** Names of the tables that the service made. */
-export async function tablesOf(target: Target): Promise<string[]> {
+export async function tablesOf(target: Queried): Promise<string[]> {
   const [rows = []] = await target.query([
     `SELECT name FROM sqlite_master
      WHERE type = 'table' AND name NOT GLOB 'sqlite_*' AND name NOT GLOB '_cf_*' ORDER BY name`,
@@ -40,7 +43,7 @@ export async function tablesOf(target: Target): Promise<string[]> {
 
 /** Hands over every row of the tables given, of each table in the order of its numbers. */
 export async function dumpRows(
-  target: Target,
+  target: Queried,
   columns: Columns,
   take: (table: string, row: Row) => void,
 ): Promise<void> {
@@ -59,7 +62,7 @@ interface Page {
 
 /** A page of every table that has more, in one call. */
 async function dumpTogether(
-  target: Target,
+  target: Queried,
   tables: readonly string[],
   columns: Columns,
   take: (table: string, row: Row) => void,

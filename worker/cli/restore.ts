@@ -3,10 +3,27 @@ import { appendFileSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { targetArguments } from './backup.ts';
-import { checkedManifest, type Manifest, objectPath, readTables, tablePath } from './backup-folder.ts';
+import {
+  checkedManifest,
+  type Manifest,
+  objectPath,
+  readTables,
+  sha256Of,
+  tablePath,
+} from './backup-folder.ts';
 import { MIGRATIONS, NOT_KEPT, tablesOf } from './dump-rows.ts';
 import { sqlOfRow } from './row-sql.ts';
 import { openTarget, type Row, type Target, type TargetOptions } from './wrangler-tool.ts';
+
+/** What `npm run restore` does. */
+export async function restore(options: TargetOptions, folder: string): Promise<Manifest> {
+  const target = openTarget(options);
+  try {
+    return await restoreInto(target, folder);
+  } finally {
+    target.close();
+  }
+}
 
 /**
  * Checks the backup, applies the migrations, loads, and reads everything back.
@@ -14,24 +31,19 @@ import { openTarget, type Row, type Target, type TargetOptions } from './wrangle
  * @throws Error before anything is changed when the backup is damaged or the database has rows; afterwards when what was read back is
  *   not what was loaded.
  */
-export async function restore(options: TargetOptions, folder: string): Promise<Manifest> {
+export async function restoreInto(target: Omit<Target, 'close'>, folder: string): Promise<Manifest> {
   const manifest = checkedManifest(folder);
-  const target = openTarget(options);
-  try {
-    await refuseRows(target);
-    await target.migrate();
-    await refuseUnknown(target, manifest);
-    // Objects first: a row never asks for what is not there.
-    for (const { key } of manifest.objects) await target.putObject(key, objectPath(folder, key));
-    await loadTables(target, manifest, folder);
-    await checkLoaded(target, manifest);
-    return manifest;
-  } finally {
-    target.close();
-  }
+  await refuseRows(target);
+  await target.migrate();
+  await refuseUnknown(target, manifest);
+  // Objects first: a row never asks for what is not there.
+  for (const { key } of manifest.objects) await target.putObject(key, objectPath(folder, key));
+  await loadTables(target, manifest, folder);
+  await checkLoaded(target, manifest);
+  return manifest;
 }
 
-async function refuseRows(target: Target): Promise<void> {
+async function refuseRows(target: Pick<Target, 'query'>): Promise<void> {
   const tables = (await tablesOf(target)).filter((table) => !NOT_KEPT.has(table));
   if (tables.length === 0) return;
   const answers = await target.query(tables.map((table) => `SELECT count(*) AS count FROM "${table}"`));
@@ -40,7 +52,7 @@ async function refuseRows(target: Target): Promise<void> {
 }
 
 /** A backup of a later version has what this one does not know. */
-async function refuseUnknown(target: Target, manifest: Manifest): Promise<void> {
+async function refuseUnknown(target: Pick<Target, 'query'>, manifest: Manifest): Promise<void> {
   const [rows = []] = await target.query([`SELECT name FROM ${MIGRATIONS}`]);
   const applied = new Set(rows.map(({ name }) => String(name)));
   const unknown = manifest.migrations.find((name) => !applied.has(name));
@@ -49,7 +61,11 @@ async function refuseUnknown(target: Target, manifest: Manifest): Promise<void> 
   }
 }
 
-async function loadTables(target: Target, { tables }: Manifest, folder: string): Promise<void> {
+async function loadTables(
+  target: Pick<Target, 'runFile'>,
+  { tables }: Manifest,
+  folder: string,
+): Promise<void> {
   const work = mkdtempSync(join(tmpdir(), 'rimeway-restore-'));
   try {
     const path = join(work, 'rows.sql');
@@ -67,7 +83,10 @@ async function loadTables(target: Target, { tables }: Manifest, folder: string):
   }
 }
 
-async function checkLoaded(target: Target, { tables, objects }: Manifest): Promise<void> {
+async function checkLoaded(
+  target: Pick<Target, 'query' | 'object'>,
+  { tables, objects }: Manifest,
+): Promise<void> {
   const columns = Object.fromEntries(Object.entries(tables).map(([table, facts]) => [table, facts.columns]));
   const found = await readTables(target, columns, {});
   for (const [table, expected] of Object.entries(tables)) {
@@ -75,9 +94,10 @@ async function checkLoaded(target: Target, { tables, objects }: Manifest): Promi
     if (rows !== expected.rows) throw new Error(`${table}: found ${rows} rows, expected ${expected.rows}`);
     if (sha256 !== expected.sha256) throw new Error(`${table}: found other rows than those of the backup`);
   }
-  for (const { key, bytes } of objects) {
-    const length = (await target.object(key))?.byteLength;
-    if (length !== bytes) throw new Error(`${key}: found ${length ?? 'no'} bytes, expected ${bytes}`);
+  for (const { key, sha256 } of objects) {
+    const found = await target.object(key);
+    if (found === undefined || sha256Of(found) !== sha256)
+      throw new Error(`${key}: found other bytes than those of the backup`);
   }
 }
 

@@ -6,8 +6,17 @@ import { LatePart } from './late-part.tsx';
 import { LegBrief } from './leg-brief.tsx';
 import { LegAnswer, LegPanel } from './leg-panel.tsx';
 import { LegTitle } from './leg-title.tsx';
-import { handoverSheet, networkPlan, setupPanel } from './parts.ts';
-import { beside, boardState, flights, flightsById, link, nowMs } from './store.ts';
+import { handoverSheet, networkPlan, notifySwitch, setupPanel } from './parts.ts';
+import {
+  beside,
+  boardState,
+  flights,
+  flightsById,
+  link,
+  nowMs,
+  type Part as PartKind,
+  person,
+} from './store.ts';
 import { openBeside } from './view-address.ts';
 import { isWide } from './wide.ts';
 
@@ -73,7 +82,7 @@ function Leg({ id, boardId }: { readonly id: string; readonly boardId: string })
 }
 
 interface PartProps {
-  readonly kind: 'network' | 'handover' | 'setup';
+  readonly kind: PartKind;
   readonly boardId: string;
 }
 
@@ -99,6 +108,15 @@ function Part({ kind, boardId }: PartProps) {
         part={handoverSheet}
         name="Handover"
         props={{ board: answerFromState(state, flights.value, nowMs.value) }}
+      />
+    );
+  if (kind === 'notify')
+    return (
+      <LatePart
+        key={kind}
+        part={notifySwitch}
+        name="Messages to this device"
+        props={{ boardId, boardKey: link.value!.key, person: person.value }}
       />
     );
   return (

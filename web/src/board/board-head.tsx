@@ -3,9 +3,7 @@ import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { VERDICT_WORDS } from '../words.ts';
 import { GROUPS, type Group } from './filters.ts';
 import { dataAgeWords, hearingWords } from './head-words.ts';
-import { LatePart } from './late-part.tsx';
 import { utcClock, zoneClock } from './leg-times.ts';
-import { notifySwitch } from './parts.ts';
 import {
   awaitsPerson,
   beside,
@@ -15,7 +13,6 @@ import {
   filters,
   flights,
   hearing,
-  link,
   namePerson,
   nowMs,
   type Part,
@@ -89,13 +86,14 @@ function Counts() {
 const PART_WORDS: Readonly<Record<Part, string>> = {
   network: 'Plan of the network',
   handover: 'Handover',
+  notify: 'Messages to this device',
   setup: 'Schedule and links',
 };
 
 function Tools() {
   const open = beside.value?.kind;
-  const parts: Part[] = canEdit.value ? ['network', 'handover', 'setup'] : ['network', 'handover'];
-  const at = link.value!;
+  const parts: Part[] = ['network', 'handover', 'notify'];
+  if (canEdit.value) parts.push('setup');
   return (
     <div class="board-tools">
       {parts.map((part) => (
@@ -108,11 +106,6 @@ function Tools() {
           {PART_WORDS[part]}
         </button>
       ))}
-      <LatePart
-        part={notifySwitch}
-        name="Notices of this device"
-        props={{ boardId: at.boardId, boardKey: at.key, person: person.value }}
-      />
       {canEdit.value ? (
         <button type="button" class="board-person" onClick={() => (awaitsPerson.value = namePerson)}>
           {person.value === '' ? 'Say who you are' : `You are ${person.value}`}

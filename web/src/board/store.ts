@@ -42,7 +42,7 @@ export const filters = signal<Filters>(
   typeof location === 'undefined' ? NO_FILTERS : filtersFromQuery(new URLSearchParams(location.search)),
 );
 
-export type Part = 'network' | 'handover' | 'setup';
+export type Part = 'network' | 'handover' | 'setup' | 'notify';
 /** What stands beside the list. */
 export type Beside = { readonly kind: 'leg'; readonly id: string } | { readonly kind: Part };
 export const beside = signal<Beside | undefined>(undefined);

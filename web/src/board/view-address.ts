@@ -4,7 +4,7 @@ import { flightIdSchema } from '../../../worker/schema/board.ts';
 import { type Filters, filtersFromQuery, putFilters } from './filters.ts';
 import { type Beside, beside, filters, type Part } from './store.ts';
 
-const PARTS: readonly Part[] = ['network', 'handover', 'setup'];
+const PARTS: readonly Part[] = ['network', 'handover', 'setup', 'notify'];
 
 /** Takes both from the address, and again whenever the reader goes back or forth. */
 export function readView(): void {

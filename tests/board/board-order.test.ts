@@ -24,19 +24,20 @@ const namesInOrder = (flights: readonly BoardFlight[]) =>
   [...flights].sort((a, b) => worstFirst(a, b, NOW_MS)).map(({ label }) => label);
 
 describe('worstFirst', () => {
-  it('has overdue, then verdicts, then minima, fluid and departure, then id; arrived and cancelled last', () => {
+  it('has overdue, then verdicts, then what departs soon, then minima, fluid and departure, then id; arrived and cancelled last', () => {
     const flight = (label: string, given: Partial<BoardFlight> = {}) =>
       makeFlight({ label, ...LATER, ...given });
     const wanted = [
       flight('overdue, no ice', { verdict: 'no-ice-found', overdueAtUtc: '2026-01-14T11:00:00.000Z' }),
       flight('outside', { verdict: 'outside-limits' }),
       flight('unknown, never worked out', { verdict: 'unknown', evaluation: null }),
-      flight('below minima', { evaluation: BELOW, departureUtc: '2026-01-14T20:00:00.000Z' }),
-      flight('fluid short', { evaluation: SHORT, departureUtc: '2026-01-14T19:00:00.000Z' }),
+      flight('below minima', { evaluation: BELOW, departureUtc: '2026-01-14T16:00:00.000Z' }),
+      flight('fluid short', { evaluation: SHORT, departureUtc: '2026-01-14T15:00:00.000Z' }),
       flight('sooner', { departureUtc: '2026-01-14T11:30:00.000Z' }),
       flight('first by id', { id: 'a' }),
       flight('second by id', { id: 'b' }),
       flight('later', { departureUtc: '2026-01-14T12:01:00.000Z' }),
+      flight('below minima after six hours', { evaluation: BELOW, departureUtc: '2026-01-14T18:01:00.000Z' }),
       flight('no ice', { verdict: 'no-ice-found', departureUtc: '2026-01-14T11:01:00.000Z' }),
       flight('cancelled, outside', { verdict: 'outside-limits', cancelled: true, overdueAtUtc: null }),
       flight('arrived, no ice', { verdict: 'no-ice-found', arrived: BY, overdueAtUtc: null }),

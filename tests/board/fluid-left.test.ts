@@ -30,7 +30,7 @@ describe('fluidAtDeparture', () => {
   });
 
   it('is less by the high estimate of each flight between the entry and the departure', () => {
-    expect(at(5, [earlier(1, 12.3), earlier(3, 20)])).toEqual({ fluidOnBoardL: 27.7, why: '' });
+    expect(at(5, [earlier(1, 12.3), earlier(3, 20)])).toEqual({ fluidOnBoardL: 27, why: '' });
   });
 
   it.each<[string, FlightBefore, number]>([
@@ -44,9 +44,17 @@ describe('fluidAtDeparture', () => {
     expect(at(5, [other]).fluidOnBoardL).toBe(liters);
   });
 
+  it('is not known twelve hours after the entry', () => {
+    expect(at(12, []).fluidOnBoardL).toBe(60);
+    expect(at(12.1, [])).toMatchObject({
+      fluidOnBoardL: undefined,
+      why: expect.stringContaining('too long before'),
+    });
+  });
+
   it('is never below nothing, and never rounded up', () => {
     expect(at(5, [earlier(1, 50), earlier(2, 50)])).toEqual({ fluidOnBoardL: 0, why: '' });
-    expect(at(5, [earlier(1, 0.05)]).fluidOnBoardL).toBe(59.9);
+    expect(at(5, [earlier(1, 0.05)]).fluidOnBoardL).toBe(59);
   });
 
   it.each<[string, FlightBefore[], StoredTail | undefined, string]>([

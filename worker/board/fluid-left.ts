@@ -12,6 +12,9 @@ export interface FlightBefore {
   readonly cancelled: MadeMark | boolean | undefined;
 }
 
+/** Tanks are filled between shifts: an older figure says nothing (judgement). */
+const HOLDS_MS = 12 * 3_600_000;
+
 export interface FluidLeft {
   /** undefined where it is not known. */
   readonly fluidOnBoardL: number | undefined;
@@ -32,6 +35,9 @@ export function fluidAtDeparture(
   if (tail === undefined) return unknown('Nobody entered the fluid of the aeroplane');
   const { fluidOnBoardL, enteredMs } = tail;
   if (fluidOnBoardL === undefined) return unknown(`The fluid of ${tail.tail} is entered as not known`);
+  if (departureMs - enteredMs > HOLDS_MS) {
+    return unknown(`The fluid of ${tail.tail} was entered ${dayClockWords(enteredMs)}, too long before`);
+  }
   let leftL = fluidOnBoardL;
   for (const flight of others) {
     if (flight.cancelled || !isBetween(flight, enteredMs, departureMs)) continue;
@@ -43,7 +49,7 @@ export function fluidAtDeparture(
     }
     leftL -= tripL;
   }
-  return { fluidOnBoardL: floorTenth(Math.max(0, leftL)), why: '' };
+  return { fluidOnBoardL: leftL === fluidOnBoardL ? leftL : wholeLiters(leftL), why: '' };
 }
 
 const unknown = (why: string): FluidLeft => ({ fluidOnBoardL: undefined, why });
@@ -54,5 +60,5 @@ function isBetween({ departureMs, departed }: FlightBefore, fromMs: number, toMs
   return leftMs >= fromMs && departureMs < toMs;
 }
 
-/** Never more than there is. */
-const floorTenth = (liters: number) => Math.floor(liters * 10 + 1e-6) / 10;
+/** Never more than there is, and no finer than an estimate is known. */
+const wholeLiters = (liters: number) => Math.max(0, Math.floor(liters + 1e-6));

@@ -72,19 +72,23 @@ export function isUnread({
 
 type Key = (flight: BoardFlight, nowMs: number) => number;
 
+/** Within so long somebody can still act, and must. */
+const SOON_MS = 6 * 3_600_000;
+
 /** The lower comes first. */
 const KEYS: readonly Key[] = [
   (flight) => Number(isDone(flight)),
   (flight, nowMs) => Number(!isOverdue(flight, nowMs)),
   ({ verdict }) => VERDICTS_GRAVEST_FIRST.indexOf(verdict),
+  ({ departureUtc }, nowMs) => Number(Date.parse(departureUtc) - nowMs > SOON_MS),
   ({ evaluation }) => Number(evaluation?.destination.standing !== 'below'),
   ({ evaluation }) => Number(evaluation?.fluid?.coversHighEstimate !== false),
   ({ departureUtc }) => Date.parse(departureUtc),
 ];
 
 /**
- * Orders flights by how much they call for somebody: overdue first; then by verdict, and inside it the destination below its minima,
- * fluid that does not cover the high estimate, the sooner departure; arrived and cancelled last. Never 0 for two flights.
+ * Orders flights by how much they call for somebody: overdue first; then by verdict, and inside it what
+ * departs within six hours, the destination below its minima, fluid that does not cover the high estimate, the sooner departure; arrived and cancelled last. Never 0 for two flights.
  */
 export function worstFirst(a: BoardFlight, b: BoardFlight, nowMs: number): number {
   for (const key of KEYS) {

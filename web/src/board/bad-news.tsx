@@ -13,7 +13,7 @@ export function BadNews() {
   const unread = unreadIds.value.size;
   if (bad.length === 0)
     return (
-      <section class="bad-news" aria-labelledby="bad-news-title">
+      <section class="bad-news bad-news-none" aria-labelledby="bad-news-title">
         <h2 id="bad-news-title">
           {isFirstLook.value && unread === 0
             ? 'First look on this device: what changes from now on is marked'

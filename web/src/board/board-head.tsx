@@ -70,7 +70,7 @@ function Counts() {
         <button
           key={group}
           type="button"
-          class={`count count-${group}`}
+          class={`count count-${group}${counts.value[group] === 0 ? ' count-none' : ''}`}
           aria-pressed={chosen.includes(group)}
           onClick={() => toggle(group)}
         >

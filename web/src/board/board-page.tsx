@@ -40,6 +40,7 @@ export function BoardPage({ boardId }: { readonly boardId: string | undefined })
           <BadNews />
           <FilterBar />
           <FlightList />
+          <MoreCautions cautions={state.cautions} />
         </div>
         <BesidePane boardId={boardId} />
       </main>
@@ -101,14 +102,24 @@ function Bands() {
   );
 }
 
-/** At the foot of the screen all along. */
+/** So many of the cautions stand at the foot of the screen all along; the others under the list. */
+const ALL_ALONG = 2;
+
 function Cautions({ cautions }: { readonly cautions: readonly string[] }) {
   const lines = cautions.some((line) => line.includes('Advice only')) ? cautions : [ADVICE, ...cautions];
   return (
     <footer class="board-cautions">
-      {lines.map((line) => (
+      <p>{lines.slice(0, ALL_ALONG).join(' ')}</p>
+    </footer>
+  );
+}
+
+function MoreCautions({ cautions }: { readonly cautions: readonly string[] }) {
+  return (
+    <div class="board-notes">
+      {cautions.slice(ALL_ALONG).map((line) => (
         <p key={line}>{line}</p>
       ))}
-    </footer>
+    </div>
   );
 }

@@ -120,8 +120,14 @@ function weatherFigures({
 }: Pick<WeatherStanding, 'ceilingFt' | 'visibilityM'>): string {
   const parts: string[] = [];
   if (ceilingFt !== null) parts.push(`${feetText(ceilingFt)} ft`);
-  if (visibilityM !== null) parts.push(`${feetText(visibilityM)} m`);
+  if (visibilityM !== null) parts.push(`${feetText(seenM(visibilityM))} m`);
   return parts.join(' ');
+}
+
+/** As reports have it: steps of 50 m below 800 m, of 100 m below 5,000 m, of 1,000 m above; never more than is seen. */
+function seenM(visibilityM: number): number {
+  const stepM = visibilityM < 800 ? 50 : visibilityM < 5000 ? 100 : 1000;
+  return Math.floor(visibilityM / stepM) * stepM;
 }
 
 /** "200 ft, 800 m"; what is required of an aerodrome. */

@@ -26,8 +26,6 @@ type Lasting = Pick<ExecutionContext, 'waitUntil'>;
 const DEAD_LETTERS = 'rimeway-supply-dead';
 const BOARDS = 'rimeway-board';
 const DEAD_BOARDS = 'rimeway-board-dead';
-/** Flights that were asked for so long ago and are not worked out are behind. */
-const BEHIND_MS = 15 * 60_000;
 
 /** After the supply, which it must not starve, and whatever becomes of that. */
 async function scoreReports(stores: Dependencies, settings: Settings): Promise<void> {
@@ -61,7 +59,7 @@ async function watchService(stores: Dependencies, settings: Settings): Promise<v
       models: models.map((id) => OPEN_MODELS[id]),
       bulletinUrls,
       operators: operatorsOf(settings),
-      boardsBehind: () => stores.boards.behind(nowMs() - BEHIND_MS),
+      boardsBehind: () => stores.boards.behind(nowMs()),
       alarmUrl: settings.alarmUrl,
       fetch: (url, init) => fetch(url, init),
       log: (event, fields) => console.log(eventLine(event, fields)),

@@ -7,7 +7,7 @@ import type { Bindings, Settings } from './env.ts';
 import { AppBug } from './errors.ts';
 import aerodromes from './generated/aerodromes.json';
 import { logLine } from './log.ts';
-import { boardNowMs, type DueMessage } from './sources/boards.ts';
+import { boardNowMs, type DueMessage, type FollowMessage } from './sources/boards.ts';
 import { OPEN_MODELS } from './sources/open-models.ts';
 import { platformHttp } from './sources/platform-http.ts';
 import type { Dependencies, PageSource, TerrainSource } from './sources/ports.ts';
@@ -63,7 +63,7 @@ export function servicesOf(bindings: Bindings, settings: Settings): Dependencies
 
 type BoardServices = Pick<
   Dependencies,
-  'boards' | 'live' | 'push' | 'publishBoard' | 'publishAll' | 'sendFlights'
+  'boards' | 'live' | 'push' | 'publishBoard' | 'publishAll' | 'sendFlights' | 'sendFollowing'
 >;
 
 function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: Settings): BoardServices {
@@ -82,6 +82,9 @@ function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: S
     answers: async (board) => flightAnswers(board, await boards.tails(board.id), boardNowMs(board, nowMs())),
     waitingFromMs: (board) => boardNowMs(board, nowMs()) - SHOWN.backMs,
   };
+  const sendAll = async (messages: readonly (DueMessage | FollowMessage)[]) => {
+    if (messages.length > 0) await BOARD_QUEUE.sendBatch(messages.map((body) => ({ body })));
+  };
   return {
     ...{ boards, live, push },
     publishBoard: async (boardId) => {
@@ -89,9 +92,8 @@ function boardServicesOf({ DB, BOARD_ROOMS, BOARD_QUEUE }: Bindings, settings: S
       if (board !== undefined) await publishBoard(publishing, board);
     },
     publishAll: () => publishAll(publishing),
-    sendFlights: async (messages: readonly DueMessage[]) => {
-      if (messages.length > 0) await BOARD_QUEUE.sendBatch(messages.map((body) => ({ body })));
-    },
+    sendFlights: sendAll,
+    sendFollowing: sendAll,
   };
 }
 

@@ -77,7 +77,7 @@ async function inOneProcess(): Promise<void> {
   const messages: DueMessage[] = [];
   const send = async (sent: readonly DueMessage[]) => void messages.push(...sent);
   const log = () => undefined;
-  const due = await timed(() => askForDue({ boards, openOperators: ['demo'], send, nowMs, log }));
+  const due = await timed(() => askForDue({ boards, openOperators: ['demo'], send, nowMs }));
   const before = { ...memory.counts };
   const sqlBefore = { ...counts };
   const startCpuS = cpuS();

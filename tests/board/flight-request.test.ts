@@ -20,7 +20,7 @@ const leg: ScheduleLeg = {
   alternateMinima: null,
   options: { minimumAltitudes: [{ fromNm: 0, toNm: 186, altitudeFt: 6500 }] },
 };
-const flight = { leg, departureMs: Date.parse('2026-01-14T11:30:00Z') };
+const flight = { leg, departureMs: Date.parse('2026-01-14T11:30:00Z'), departed: undefined };
 
 describe('requestOfFlight', () => {
   it('asks for the leg as it stands, with its alternate, minima and the fluid that is known, and no later departures', () => {
@@ -37,6 +37,11 @@ describe('requestOfFlight', () => {
         alternate: 'KPWM',
       },
     });
+  });
+
+  it('asks for the air of when the flight left, once that is known', () => {
+    const departed = { atMs: Date.parse('2026-01-14T12:40:00Z'), by: 'Ada' };
+    expect(requestOfFlight({ ...flight, departed }, 62, []).departure.atUtc).toBe('2026-01-14T12:40:00.000Z');
   });
 
   it('says nothing of fluid that is not known, rather than none', () => {

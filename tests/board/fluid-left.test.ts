@@ -9,6 +9,7 @@ const HOUR_MS = 3_600_000;
 /** Sixty liters entered at ten. */
 const TAIL: StoredTail = {
   ...{ tail: 'N101', fluidOnBoardL: 60, inoperative: [], note: '', enteredMs: MORNING_MS, by: 'Ana' },
+  fluidEnteredMs: MORNING_MS,
 };
 const earlier = (
   afterH: number,
@@ -34,12 +35,19 @@ describe('fluidAtDeparture', () => {
   });
 
   it.each<[string, FlightBefore, number]>([
-    ['that left before the entry', earlier(-1, 20), 60],
+    ['that had arrived before the entry', earlier(-1, 20, { arrived: mark(-0.1) }), 60],
+    ['that was to be down long before the entry', earlier(-4, 20), 60],
+    ['that may still be in the air at the entry', earlier(-1, 20), 40],
+    ['that was in the air at the entry', earlier(-1, 20, { departed: mark(-0.9), arrived: mark(0.2) }), 40],
     ['that leaves in the moment of the entry', earlier(0, 20), 40],
     ['that leaves later', earlier(6, 20), 60],
     ['that is cancelled', earlier(1, 20, { cancelled: mark(0) }), 60],
     ['that was to leave before the entry and left after it', earlier(-1, 20, { departed: mark(0.5) }), 40],
-    ['that was to leave after it and left before', earlier(0.5, 20, { departed: mark(-0.5) }), 60],
+    [
+      'that was to leave after it and came back before',
+      earlier(0.5, 20, { departed: mark(-2), arrived: mark(-0.5) }),
+      60,
+    ],
   ])('counts of a flight %s what it takes', (_, other, liters) => {
     expect(at(5, [other]).fluidOnBoardL).toBe(liters);
   });

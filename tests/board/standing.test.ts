@@ -1,7 +1,7 @@
 /** Which verdict a flight's line carries. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { carriedVerdict, type StandingParts } from '../../worker/board/standing.ts';
+import { carriedVerdict, holdsUntilMs, type StandingParts } from '../../worker/board/standing.ts';
 import { MORNING_MS, makeEvaluation } from '../support/board-flights.ts';
 
 const MINUTE_MS = 60_000;
@@ -12,12 +12,16 @@ const AGES = [
 ];
 
 /** Evaluated at ten, asked at half past ten, departing at noon. */
-const carried = (given: Partial<StandingParts> = {}) =>
-  carriedVerdict({
-    ...{ evaluation: makeEvaluation(), failure: undefined, nowMs: MORNING_MS + 30 * MINUTE_MS },
-    ...{ departureMs: MORNING_MS + 2 * HOUR_MS, hasArrived: false, ages: AGES },
-    ...given,
-  });
+const partsOf = (given: Partial<StandingParts>): StandingParts => ({
+  ...{ evaluation: makeEvaluation(), failure: undefined, nowMs: MORNING_MS + 30 * MINUTE_MS },
+  ...{ departureMs: MORNING_MS + 2 * HOUR_MS, hasArrived: false, ages: AGES },
+  ...{ departed: undefined, tailEnteredMs: undefined },
+  ...given,
+});
+const carried = (given: Partial<StandingParts> = {}) => carriedVerdict(partsOf(given));
+
+/** In the air since noon. */
+const GONE = { departed: { atMs: MORNING_MS + 2 * HOUR_MS, by: 'Ana' } };
 
 describe('carriedVerdict', () => {
   it('is that of the evaluation, with its sentence', () => {
@@ -65,10 +69,25 @@ describe('carriedVerdict', () => {
       'Worked out at 14 Jan 10:00 UTC, which is too long ago to hold',
     ],
     ['the flight has arrived', { nowMs: MORNING_MS + 9 * HOUR_MS, hasArrived: true }, undefined],
-    ['the board knows no age', { nowMs: MORNING_MS + 4 * HOUR_MS, ages: [] }, undefined],
+    ['the board knows no age', { nowMs: MORNING_MS + 4 * HOUR_MS, ages: [], ...GONE }, undefined],
+    [
+      'nobody marked it as departed half an hour after it was to leave',
+      {
+        nowMs: MORNING_MS + 2.5 * HOUR_MS + 1,
+        evaluation: makeEvaluation({ atUtc: '2026-01-14T12:30:00.000Z' }),
+      },
+      'Its planned departure at 14 Jan 12:00 UTC is past, and nobody marked it as departed',
+    ],
+    [
+      'something of its aeroplane was entered since',
+      { tailEnteredMs: MORNING_MS + MINUTE_MS },
+      'Being worked out again for what was entered of the aeroplane at 14 Jan 10:01 UTC',
+    ],
+    ['it was entered before', { tailEnteredMs: MORNING_MS }, undefined],
     [
       'its data were to be replaced more than an hour ago, however new it is',
       {
+        ...GONE,
         nowMs: MORNING_MS + 4.5 * HOUR_MS + 1,
         evaluation: makeEvaluation({ atUtc: '2026-01-14T14:30:00.000Z' }),
       },
@@ -77,6 +96,7 @@ describe('carriedVerdict', () => {
     [
       'they were an hour ago',
       {
+        ...GONE,
         nowMs: MORNING_MS + 4.5 * HOUR_MS,
         evaluation: makeEvaluation({ atUtc: '2026-01-14T14:30:00.000Z' }),
       },
@@ -93,6 +113,23 @@ describe('carriedVerdict', () => {
   it('takes instants that do not read for too old', () => {
     expect(carried({ evaluation: makeEvaluation({ atUtc: 'soon' }) }).verdict).toBe('unknown');
     expect(carried({ evaluation: makeEvaluation({ staleAtUtc: 'soon' }) }).verdict).toBe('unknown');
+  });
+
+  it('holds as long as holdsUntilMs says, and no longer', () => {
+    const hours = fc.integer({ min: 0, max: 14 * 60 });
+    fc.assert(
+      fc.property(hours, hours, fc.boolean(), fc.boolean(), (departsMin, askedMin, hasRules, isGone) => {
+        const given = {
+          departureMs: MORNING_MS + departsMin * MINUTE_MS,
+          ages: hasRules ? AGES : [],
+          departed: isGone ? GONE.departed : undefined,
+        };
+        const nowMs = MORNING_MS + askedMin * MINUTE_MS;
+        const untilMs = holdsUntilMs(partsOf(given));
+        const isHeld = carried({ ...given, nowMs }).verdict !== 'unknown';
+        expect(isHeld).toBe(untilMs === undefined || nowMs <= untilMs);
+      }),
+    );
   });
 
   it('never gets better by time alone', () => {

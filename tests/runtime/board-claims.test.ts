@@ -21,6 +21,9 @@ import {
   workedOut,
 } from '../support/stored-board.ts';
 
+/** Of a board that goes with the clock. */
+const at = (nowMs: number) => ({ nowMs, boardMs: nowMs });
+
 let local: LocalD1;
 let boards: Boards;
 beforeAll(async () => {
@@ -117,7 +120,7 @@ it('after a crash a flight is still due, and taken again once asking and lease a
 it('what is entered of the aeroplane while its flight is worked out has it worked out once more', async () => {
   await withFlights(boards, [makeFlight('a')]);
   const working = await held(boards, 'a');
-  await boards.putTail(BOARD, 'N1', TAIL, NOON_MS + 1);
+  await boards.putTail(BOARD, 'N1', TAIL, at(NOON_MS + 1));
   expect(await boards.settle(working, makeOutcome())).toBe(true);
   expect([await waiting(), await taken(NOON_MS + 2)]).toEqual([1, 1]);
   await workedOut(boards, 'a', { startedMs: NOON_MS + 3 });

@@ -20,6 +20,9 @@ import {
   workedOut,
 } from '../support/stored-board.ts';
 
+/** Of a board that goes with the clock. */
+const at = (nowMs: number) => ({ nowMs, boardMs: nowMs });
+
 let local: LocalD1;
 let boards: Boards;
 beforeAll(async () => {
@@ -94,7 +97,7 @@ describe('by mark', () => {
   it('one that somebody works at is left to them', async () => {
     await withFlights(boards, [makeFlight('a')]);
     await held(boards, 'a', LATER_MS);
-    await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'A' }, LATER_MS);
+    await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'A' }, at(LATER_MS));
     expect(await takenOf({ nowMs: LATER_MS + LEASE_MS - 1 })).toBe('');
     expect(await takenOf({ nowMs: LATER_MS + LEASE_MS })).toBe('a');
   });

@@ -22,6 +22,9 @@ import {
   workedOut,
 } from '../support/stored-board.ts';
 
+/** Of a board that goes with the clock. */
+const at = (nowMs: number) => ({ nowMs, boardMs: nowMs });
+
 let local: LocalD1;
 let boards: Boards;
 beforeAll(async () => {
@@ -70,7 +73,7 @@ it('changes come by number, and those of one number never apart', async () => {
     [makeFlight('a'), makeFlight('b'), makeFlight('c'), makeFlight('d'), makeFlight('e')],
     WINDOW,
   );
-  await boards.putTail(BOARD, 'N9', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'Ann' }, NOON_MS);
+  await boards.putTail(BOARD, 'N9', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'Ann' }, at(NOON_MS));
   const since = async (seq: number, limit: number) => {
     const { flights, tails } = await boards.changedSince(BOARD, seq, limit);
     return `${lettersOf(flights)} ${tails.length}`;
@@ -120,34 +123,57 @@ it('20 who write at once take 20 numbers', async () => {
   expect(await seqOf(boards)).toBe(21);
 });
 
-it('what is entered of an aeroplane has its undeparted flights worked out again, under one number', async () => {
+it('what is entered of an aeroplane has its flights worked out again that have not arrived, under one number', async () => {
   await withFlights(boards, [makeFlight('a'), makeFlight('b'), makeFlight('c', 1, { tail: 'N2' })]);
   for (const each of ['a', 'b', 'c']) await workedOut(boards, each);
-  await boards.mark(BOARD, flightIdOf('b'), markOf('departed'));
-  expect(await waiting()).toBe(0);
+  await boards.mark(BOARD, flightIdOf('b'), markOf('arrived'));
+  await workedOut(boards, 'a');
+  const before = (await seqOf(boards))!;
   await boards.putTail(
     BOARD,
     'N1',
     { fluidOnBoardL: null, inoperative: ['windshield'], note: 'n', by: 'Ann' },
-    NOON_MS,
+    at(NOON_MS),
   );
   expect(await waiting()).toBe(1);
-  const { flights, tails } = await boards.changedSince(BOARD, 5, 10);
-  expect(flights.map(({ id, seq }) => [id[0], seq])).toEqual([['a', 6]]);
+  const { flights, tails } = await boards.changedSince(BOARD, before, 10);
+  expect(flights.map(({ id, seq }) => [id[0], seq])).toEqual([['a', before + 1]]);
   const tail = {
     tail: 'N1',
     fluidOnBoardL: undefined,
     inoperative: ['windshield'],
     note: 'n',
+    fluidEnteredMs: undefined,
     enteredMs: NOON_MS,
     by: 'Ann',
   };
   expect(tails).toEqual([tail]);
-  await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 40, inoperative: [], note: '', by: 'Ben' }, NOON_MS + 1);
+  await boards.putTail(
+    BOARD,
+    'N1',
+    { fluidOnBoardL: 40, inoperative: [], note: '', by: 'Ben' },
+    at(NOON_MS + 1),
+  );
   expect(await boards.tails(BOARD)).toEqual([
-    { tail: 'N1', fluidOnBoardL: 40, inoperative: [], note: '', enteredMs: NOON_MS + 1, by: 'Ben' },
+    {
+      tail: 'N1',
+      fluidOnBoardL: 40,
+      fluidEnteredMs: NOON_MS + 1,
+      inoperative: [],
+      note: '',
+      enteredMs: NOON_MS + 1,
+      by: 'Ben',
+    },
   ]);
-  expect(await seqOf(boards)).toBe(7);
+  expect(await seqOf(boards)).toBe(before + 2);
+  // An equipment box that is ticked later makes no old figure new.
+  await boards.putTail(BOARD, 'N1', { inoperative: ['ice-light'], note: '', by: 'Cy' }, at(NOON_MS + 9));
+  expect((await boards.tails(BOARD))[0]).toMatchObject({
+    fluidOnBoardL: 40,
+    fluidEnteredMs: NOON_MS + 1,
+    inoperative: ['ice-light'],
+    enteredMs: NOON_MS + 9,
+  });
 });
 
 it('what was shared of a flight stands beside it', async () => {
@@ -203,7 +229,12 @@ it.each([
 
 it('agreement mends a leg that does not read, and an aeroplane whose entry does not read has nothing that works', async () => {
   await withFlights(boards, [makeFlight('a')]);
-  await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 5, inoperative: [], note: 'ok', by: 'Ann' }, NOON_MS);
+  await boards.putTail(
+    BOARD,
+    'N1',
+    { fluidOnBoardL: 5, inoperative: [], note: 'ok', by: 'Ann' },
+    at(NOON_MS),
+  );
   await local.db.batch([
     local.db.prepare("UPDATE board_flights SET leg = 'x'"),
     local.db.prepare("UPDATE board_tails SET inoperative = 'x'"),
@@ -229,7 +260,7 @@ it('a change that fails half-way changes nothing and takes no number', async () 
     await expect(boards.mark(BOARD, flightIdOf('a'), markOf('departed'))).rejects.toThrow(/made to fail/);
     await expect(boards.agree(BOARD, [makeFlight('b')], WINDOW)).rejects.toThrow(/made to fail/);
     await expect(
-      boards.putTail(BOARD, 'N1', { fluidOnBoardL: 5, inoperative: [], note: '', by: 'A' }, 1),
+      boards.putTail(BOARD, 'N1', { fluidOnBoardL: 5, inoperative: [], note: '', by: 'A' }, at(1)),
     ).rejects.toThrow(/made/);
     expect([await found('a'), await onBoard(), await boards.tails(BOARD)]).toEqual([before, 'a', []]);
   } finally {

@@ -18,6 +18,9 @@ import {
   workedOut,
 } from '../support/stored-board.ts';
 
+/** Of a board that goes with the clock. */
+const at = (nowMs: number) => ({ nowMs, boardMs: nowMs });
+
 let local: LocalD1;
 let boards: Boards;
 beforeAll(async () => {
@@ -139,7 +142,7 @@ it('a person is forgotten however the name was written, and the marks stay', asy
   await boards.mark(BOARD, FLIGHT, { mark: 'departed', atUtc, by: spellings[1] });
   await boards.mark(BOARD, FLIGHT, { mark: 'arrived', atUtc, by: 'Ann' });
   await boards.mark(BOARD, FLIGHT, { mark: 'cancelled', atUtc, by: spellings[2] });
-  await boards.putTail(BOARD, 'N1', { ...TAIL, by: spellings[3] }, NOON_MS);
+  await boards.putTail(BOARD, 'N1', { ...TAIL, by: spellings[3] }, at(NOON_MS));
   await boards.subscribe(makeSubscriber(1, { by: spellings[1] }), NOON_MS);
   await boards.subscribe(makeSubscriber(2, { by: 'Ann' }), NOON_MS);
   const audit = { boardId: BOARD, atMs: 1, action: 'mark', target: 't', status: 200 };

@@ -19,6 +19,9 @@ import {
   workedOut,
 } from '../support/stored-board.ts';
 
+/** Of a board that goes with the clock. */
+const at = (nowMs: number) => ({ nowMs, boardMs: nowMs });
+
 let local: LocalD1;
 let boards: Boards;
 beforeAll(async () => {
@@ -73,7 +76,7 @@ it('a removed board leaves nothing behind, and the others alone', async () => {
   await boards.create(makeBoard({ id: OTHER }), [makeKey('o', { boardId: OTHER })]);
   await boards.putKey(makeKey('k'));
   await boards.putLegs(BOARD, [storedLeg('a')], false);
-  await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'Ann' }, NOON_MS);
+  await boards.putTail(BOARD, 'N1', { fluidOnBoardL: 1, inoperative: [], note: '', by: 'Ann' }, at(NOON_MS));
   await workedOut(boards, 'a', { change: { atUtc: '2026-01-14T12:00:00Z', kind: 'first', sentence: 'New' } });
   const { change, id } = (await boards.flights(BOARD, 0, 1e15))[0]!;
   await boards.acknowledge({ boardId: BOARD, flightId: id, seq: change!.seq, by: 'Ann', atMs: NOON_MS });

@@ -78,6 +78,7 @@ export function makeFlight(given: Partial<BoardFlight> = {}): BoardFlight {
     routeText: 'AAAA DCT BBBB',
     departureUtc: '2026-01-14T12:00:00.000Z',
     verdict: 'within-limits',
+    holdsUntilUtc: null,
     why: 'File 11,000 ft: up to 5 min icing, climb, worst light',
     evaluation: makeEvaluation(),
     failure: null,

@@ -151,6 +151,7 @@ export function inventedFlight(index: number, changes: Partial<BoardFlight> = {}
     routeText: `${PLACES[index % PLACES.length]![0]} DCT ${PLACES[(index * 3 + 1) % PLACES.length]![0]}`,
     departureUtc,
     verdict,
+    holdsUntilUtc: null,
     why: isNeverWorkedOut ? 'Not worked out yet.' : said.why,
     evaluation: isNeverWorkedOut ? null : evaluation(index, verdict, departureUtc),
     failure: isNeverWorkedOut
@@ -193,6 +194,7 @@ const TAILS: readonly TailState[] = [
     inoperative: ['ice-light'],
     note: 'Topped up at the gate',
     enteredUtc: utcAt(-40),
+    fluidEnteredUtc: utcAt(-40),
     by: 'Robin',
   },
 ];

@@ -46,6 +46,7 @@ export function shownFlight(stored: StoredFlight): BoardFlight {
     departureUtc: new Date(stored.departureMs).toISOString(),
     ...{
       evaluation: stored.evaluation ?? null,
+      holdsUntilUtc: null,
       failure: null,
       inoperative: [],
       change: stored.change ?? null,

@@ -74,6 +74,7 @@ export function createMemoryStores(options: MemoryOptions = {}): MemoryStores {
     publishBoard: async () => undefined,
     publishAll: async () => undefined,
     sendFlights: async () => undefined,
+    sendFollowing: async () => undefined,
     signInKeys: { keys: () => Promise.reject(new Error('no sign-ins here')) },
     grids: memoryGrids(),
     objects: memoryObjects(objectMap, counts),

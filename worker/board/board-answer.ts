@@ -10,7 +10,6 @@ import type {
 } from '../schema/board.ts';
 import { overdueAtMs } from '../schema/board-order.ts';
 import {
-  type AgeRule,
   type Board,
   type BoardRepository,
   boardNowMs,
@@ -19,11 +18,13 @@ import {
 } from '../sources/boards.ts';
 import { sinceShared } from './changes.ts';
 import { endsOfRoute } from './flight-request.ts';
-import { carriedVerdict } from './standing.ts';
+import { carriedVerdict, holdsUntilMs, type StandingParts } from './standing.ts';
 import { AGES, SHOWN } from './watch.ts';
 
 /** Of one delta; who missed more asks for the whole board. */
 const MOST_CHANGED = 500;
+
+const TAKEN_AS_CLEAN = 'Every departure is taken as clean: ice left from the leg before is not carried over.';
 
 const utc = (instantMs: number) => new Date(instantMs).toISOString();
 
@@ -61,7 +62,7 @@ export async function boardAnswer(
     flights: flights.map(toFlight),
     tails: tails.map(tailAnswer),
     waiting,
-    cautions: [...CAUTIONS],
+    cautions: [...CAUTIONS, TAKEN_AS_CLEAN],
   };
 }
 
@@ -78,7 +79,8 @@ export async function boardDelta(
     boards.tails(board.id),
     boards.waiting(board.id, nowMs - SHOWN.backMs),
   ]);
-  const isTooOld = changed.flights.length > MOST_CHANGED;
+  // A number from before a restore was never given here.
+  const isTooOld = changed.flights.length > MOST_CHANGED || sinceSeq > board.seq;
   return {
     sinceSeq,
     seq: board.seq,
@@ -111,19 +113,22 @@ export function flightAnswers(
   // A board that stands knows no age.
   const ages = standsMs === undefined ? AGES : [];
   return (flight) => {
-    const inoperative = flight.leg.tail === null ? [] : (byTail.get(flight.leg.tail)?.inoperative ?? []);
-    return flightAnswer(flight, [...inoperative], { nowMs, ages });
+    const tail = flight.leg.tail === null ? undefined : byTail.get(flight.leg.tail);
+    const entered = { tailEnteredMs: tail?.enteredMs };
+    return flightAnswer(flight, [...(tail?.inoperative ?? [])], { nowMs, ages, ...entered });
   };
 }
 
 function flightAnswer(
   flight: StoredFlight,
   inoperative: BoardFlight['inoperative'],
-  time: { readonly nowMs: number; readonly ages: readonly AgeRule[] },
+  time: Pick<StandingParts, 'nowMs' | 'ages' | 'tailEnteredMs'>,
 ): BoardFlight {
   const { leg, departureMs, shared, evaluation } = flight;
   const hasArrived = flight.arrived !== undefined;
-  const { verdict, why } = carriedVerdict({ ...flight, ...time, hasArrived });
+  const parts = { ...flight, ...time, hasArrived };
+  const { verdict, why } = carriedVerdict(parts);
+  const holdsMs = why === evaluation?.sentence ? holdsUntilMs(parts) : undefined;
   const marks = { departed: markOf(flight.departed), arrived: markOf(flight.arrived) };
   const departureUtc = utc(departureMs);
   const overdueMs = overdueAtMs(
@@ -140,6 +145,7 @@ function flightAnswer(
     ...{ id: flight.id, legId: flight.legId, seq: flight.seq, label: leg.label, tail: leg.tail },
     ...endsOfRoute(leg.route),
     ...{ routeText: leg.route, departureUtc, verdict, why },
+    holdsUntilUtc: holdsMs === undefined ? null : utc(holdsMs),
     evaluation: evaluation ?? null,
     failure: failure === undefined ? null : { atUtc: utc(failure.atMs), sentence: failure.sentence },
     inoperative,
@@ -161,11 +167,13 @@ function flightAnswer(
 const markOf = (mark: StoredFlight['departed']) =>
   mark === undefined ? null : { atUtc: utc(mark.atMs), by: mark.by };
 
-export function tailAnswer({ enteredMs, fluidOnBoardL, ...tail }: StoredTail): TailState {
+export function tailAnswer(stored: StoredTail): TailState {
+  const { enteredMs, fluidEnteredMs, fluidOnBoardL, ...tail } = stored;
   return {
     ...tail,
     inoperative: [...tail.inoperative],
     fluidOnBoardL: fluidOnBoardL ?? null,
+    fluidEnteredUtc: fluidEnteredMs === undefined ? null : utc(fluidEnteredMs),
     enteredUtc: utc(enteredMs),
   };
 }

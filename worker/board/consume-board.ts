@@ -5,12 +5,14 @@ import { type BoardRepository, boardNowMs, type FlightClaim, type StoredTail } f
 import type { BriefReads } from '../sources/ports.ts';
 import { evaluateFlight } from './evaluate-flight.ts';
 import { rememberedReads } from './remembered-reads.ts';
-import { FLIGHTS_A_MESSAGE } from './watch.ts';
+import { agreeBoards, FLIGHTS_A_MESSAGE } from './watch.ts';
 
 const messageSchema = z.object({
   boardId: boardIdSchema,
   flightIds: z.array(flightIdSchema).check(z.minLength(1), z.maxLength(FLIGHTS_A_MESSAGE)),
 });
+
+const followSchema = z.object({ follow: z.array(boardIdSchema).check(z.maxLength(100)) });
 
 /** One message as the platform hands it over. */
 export interface BoardQueueMessage {
@@ -22,8 +24,9 @@ export interface BoardQueueMessage {
 
 /** Longer than the flights of a message take; after it another consumer may have the flight. */
 const LEASE_MS = 5 * 60_000;
-const FIRST_WAIT_S = 20;
-const GREATEST_WAIT_S = 600;
+/** Over the lease: until then the flights of the message are claimed. */
+const FIRST_WAIT_S = LEASE_MS / 1000 + 10;
+const GREATEST_WAIT_S = 1200;
 /** The same aeroplane's flights from so long before count for the fluid that is left. */
 const SAME_TAIL_BACK_MS = 48 * 3_600_000;
 
@@ -43,6 +46,12 @@ export async function consumeBoard(
   deps: ConsumeBoardDeps,
 ): Promise<void> {
   for (const message of messages) {
+    const follow = followSchema.safeParse(message.body);
+    if (follow.success) {
+      await followSchedules(deps, follow.data.follow);
+      message.ack();
+      continue;
+    }
     const parsed = messageSchema.safeParse(message.body);
     if (!parsed.success) {
       deps.log('boards: dropped a message that names no flights');
@@ -62,6 +71,15 @@ export async function consumeBoard(
       deps.log(`boards: ${boardId}: viewers not told: ${error instanceof Error ? error.message : 'failed'}`);
     });
   }
+}
+
+/** What fails is followed by the next round. */
+async function followSchedules(deps: ConsumeBoardDeps, ids: readonly string[]): Promise<void> {
+  const found = await Promise.all(ids.map((id) => deps.boards.find(id)));
+  await agreeBoards(
+    deps,
+    found.flatMap((board) => (board === undefined ? [] : [board])),
+  );
 }
 
 /** What an upload stored with the time at which it began may be seen a while later: it counts as come since. */

@@ -4,6 +4,7 @@ import { METHOD_VERSION } from '../brief/method.ts';
 import { isAppError } from '../errors.ts';
 import { readAerodromeText } from '../formats/aerodrome-reports/read-aerodrome-reports.ts';
 import type { AerodromeReport } from '../formats/aerodrome-reports/report.ts';
+import { faultLine } from '../log.ts';
 import type { Minima, WeatherStanding } from '../schema/board.ts';
 import type { Brief } from '../schema/brief.ts';
 import type { FlightClaim, FlightOutcome, Reach, StoredFlight, StoredTail } from '../sources/boards.ts';
@@ -46,7 +47,7 @@ export async function evaluateFlight(
   try {
     return await outcomeOf(deps, flight, context);
   } catch (error) {
-    if (!isAppError(error)) console.error('flight not worked out', error);
+    if (!isAppError(error)) console.error(faultLine('flight-not-worked-out', error));
     const failure = isAppError(error) && error.kind !== 'bug' ? error.message : 'an error of the service';
     return { startedMs: context.startedMs, failure };
   }

@@ -3,7 +3,7 @@ import { findBuiltInAircraft } from '../flight/aircraft-profiles.ts';
 import type { AircraftProfile } from '../schema/aircraft.ts';
 import type { IceEquipment } from '../schema/board.ts';
 import type { BriefRequest } from '../schema/request.ts';
-import type { WantedFlight } from '../sources/boards.ts';
+import type { StoredFlight } from '../sources/boards.ts';
 
 /** What the fluid on the wing comes from. */
 const SPREADS_FLUID: readonly IceEquipment[] = ['wing-fluid', 'tail-fluid'];
@@ -15,7 +15,7 @@ const SPREADS_FLUID: readonly IceEquipment[] = ['wing-fluid', 'tail-fluid'];
  * @param fluidOnBoardL  undefined where it is not known.
  */
 export function requestOfFlight(
-  { leg, departureMs }: Pick<WantedFlight, 'leg' | 'departureMs'>,
+  { leg, departureMs, departed }: Pick<StoredFlight, 'leg' | 'departureMs' | 'departed'>,
   fluidOnBoardL: number | undefined,
   inoperative: readonly IceEquipment[],
 ): BriefRequest {
@@ -23,7 +23,8 @@ export function requestOfFlight(
   const carriesFluid = typeof aircraft === 'string' || aircraft.protection.kind === 'fluid';
   return {
     route: leg.route,
-    departure: { atUtc: new Date(departureMs).toISOString() },
+    // The air of when it left, not of when it was to leave.
+    departure: { atUtc: new Date(departed?.atMs ?? departureMs).toISOString() },
     aircraft,
     options: {
       ...leg.options,

@@ -13,8 +13,10 @@ const VERDICTS: Readonly<Record<VerdictCode, string>> = {
 const CAUTION = 'Advice only: the pilot in command, the manuals and the official briefing decide.';
 /** More than these come as one message: a new forecast can worsen hundreds. */
 export const MOST_SINGLE = 3;
-const MOST_NAMED = 8;
-const LONGEST_SENTENCE = 300;
+const MOST_NAMED = 3;
+/** With all around it a notice stays under what devices show: see web/offline/push-notice.ts. */
+const LONGEST_SENTENCE = 100;
+const LONGEST_NAME = 40;
 
 /** One message a flight, or one for all of them where they are many; none for none. */
 export function pushMessages(board: Board, flights: readonly BoardFlight[]): PushMessage[] {
@@ -27,7 +29,7 @@ function messageOf(board: Board, flight: BoardFlight): PushMessage {
   return {
     title: `${kindOf(board)}${nameOf(flight)}: ${VERDICTS[flight.verdict]}`,
     body: [
-      `${board.name}.`,
+      `${board.name.slice(0, LONGEST_NAME)}.`,
       `${sentence}.`,
       `Departs ${instantText(flight.departureUtc)}.`,
       dataOf(flight),
@@ -47,7 +49,7 @@ function summaryOf(board: Board, flights: readonly BoardFlight[]): PushMessage {
   const more = flights.length > MOST_NAMED ? [`${flights.length - MOST_NAMED} more`] : [];
   return {
     title: `${kindOf(board)}${flights.length} flights got worse${counts.length > 0 ? `: ${counts.join(', ')}` : ''}`,
-    body: `${board.name}. ${[...named, ...more].join('; ')}. The age of each one’s data stands on the board. ${CAUTION}`,
+    body: `${board.name.slice(0, LONGEST_NAME)}. ${[...named, ...more].join('; ')}. The age of each one’s data stands on the board. ${CAUTION}`,
     path: `/board/${board.id}`,
     topic: board.id,
   };

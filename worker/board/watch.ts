@@ -6,6 +6,7 @@ import {
   boardNowMs,
   type DueFlight,
   type DueMessage,
+  type FollowMessage,
 } from '../sources/boards.ts';
 import { flightsOfLegs } from './schedule.ts';
 
@@ -38,6 +39,7 @@ export interface WatchDeps {
   readonly boards: BoardRepository;
   readonly openOperators: readonly string[];
   readonly send: (messages: readonly DueMessage[]) => Promise<void>;
+  readonly sendFollowing: (messages: readonly FollowMessage[]) => Promise<void>;
   readonly nowMs: () => number;
   readonly log: (line: string) => void;
 }
@@ -47,22 +49,41 @@ export interface WatchResult {
   readonly messages: number;
 }
 
-/** Every few minutes. @throws what store or queue throw; flights that were marked and not sent are asked for after the lease. */
+/** A database takes a thousand statements of one invocation: beyond so many boards others follow their schedules. */
+const BOARDS_A_ROUND = 50;
+
+/**
+ * Every few minutes. What is due is asked for first, whatever becomes of the rest; flights that the schedule adds are asked for by the
+ * next round. @throws what store or queue throw; flights that were marked and not sent are asked for after the lease.
+ */
 export async function watchBoards(deps: WatchDeps): Promise<WatchResult> {
-  for (const board of await deps.boards.all()) {
-    try {
-      await agreeBoard(deps.boards, board, deps.nowMs());
-    } catch (error) {
-      // One board's fault is no other's.
-      deps.log(
-        `board ${board.id}: schedule not followed: ${error instanceof Error ? error.message : 'unknown'}`,
-      );
-    }
-  }
   const result = await askForDue(deps);
+  const boards = await deps.boards.all();
+  if (boards.length <= BOARDS_A_ROUND) await agreeBoards(deps, boards);
+  else await deps.sendFollowing(partsOf(boards.map(({ id }) => id)));
   await deps.boards.forgetFlights(deps.nowMs() - FLIGHTS_KEPT_MS);
   await deps.boards.forgetAudit(deps.nowMs() - AUDIT_KEPT_MS);
   return result;
+}
+
+function partsOf(ids: readonly string[]): FollowMessage[] {
+  return Array.from({ length: Math.ceil(ids.length / BOARDS_A_ROUND) }, (_, part) => ({
+    follow: ids.slice(part * BOARDS_A_ROUND, (part + 1) * BOARDS_A_ROUND),
+  }));
+}
+
+/** One board's fault is no other's. */
+export async function agreeBoards(
+  { boards, nowMs, log }: Pick<WatchDeps, 'boards' | 'nowMs' | 'log'>,
+  some: readonly Board[],
+): Promise<void> {
+  for (const board of some) {
+    try {
+      await agreeBoard(boards, board, nowMs());
+    } catch (error) {
+      log(`board ${board.id}: schedule not followed: ${error instanceof Error ? error.message : 'unknown'}`);
+    }
+  }
 }
 
 /** The flights of a board as its legs call for them. */
@@ -74,13 +95,23 @@ export async function agreeBoard(boards: BoardRepository, board: Board, serviceM
 }
 
 /** Whatever is due on any board goes to the queue. */
-export async function askForDue({ boards, openOperators, send, nowMs }: WatchDeps): Promise<WatchResult> {
+export async function askForDue({
+  boards,
+  openOperators,
+  send,
+  nowMs,
+  boardId,
+}: Pick<WatchDeps, 'boards' | 'openOperators' | 'send' | 'nowMs'> & {
+  /** Of one board alone. */
+  readonly boardId?: string;
+}): Promise<WatchResult> {
   const due = await boards.takeDue({
     nowMs: nowMs(),
     leaseMs: ASKED_LEASE_MS,
     ages: AGES,
     openOperators,
     limit: MOST_A_ROUND,
+    ...(boardId === undefined ? {} : { boardId }),
   });
   const messages = messagesOf(due);
   for (let from = 0; from < messages.length; from += MESSAGES_A_CALL) {

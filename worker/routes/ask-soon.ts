@@ -1,6 +1,7 @@
 /** After a write: what is due goes to the queue at once, and viewers hear of what was written. */
 import type { Context } from 'hono';
 import { askForDue } from '../board/watch.ts';
+import { faultLine } from '../log.ts';
 import { afterAnswer } from './after-answer.ts';
 import type { AppEnv } from './app-env.ts';
 
@@ -12,12 +13,12 @@ export function askSoon(context: Context<AppEnv>): Promise<void> {
       await deps.publishBoard(board.id);
       await askForDue({
         ...deps,
+        boardId: board.id,
         openOperators: settings.openOperators,
         send: deps.sendFlights,
-        log: (line) => console.log(line),
       });
     } catch (error) {
-      console.error('flights not asked for', error);
+      console.error(faultLine('flights-not-asked-for', error));
     }
   };
   return afterAnswer(context, work());
@@ -30,7 +31,7 @@ export function tellSoon(context: Context<AppEnv>): Promise<void> {
     try {
       await deps.publishBoard(board.id);
     } catch (error) {
-      console.error('viewers not told', error);
+      console.error(faultLine('viewers-not-told', error));
     }
   };
   return afterAnswer(context, work());

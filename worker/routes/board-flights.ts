@@ -36,10 +36,16 @@ export async function postFlightMark(context: Context<AppEnv>): Promise<Response
 export async function postFlightShared(context: Context<AppEnv>): Promise<Response> {
   const { deps, board } = context.var;
   const flight = await flightOf(context);
-  if (flight.evaluation === undefined) {
+  const shown = flightAnswers(
+    board,
+    await deps.boards.tails(board.id),
+    boardNowMs(board, deps.nowMs()),
+  )(flight);
+  const holds = shown.why === flight.evaluation?.sentence;
+  if (flight.evaluation === undefined || !holds) {
     throw new InvalidRequestError({
       field: 'flight',
-      found: 'one that was not worked out yet',
+      found: 'one whose brief does not hold, or was never made',
       expected: 'one with a brief: try again in a minute',
     });
   }

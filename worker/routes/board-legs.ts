@@ -80,12 +80,11 @@ export async function putBoardTail(context: Context<AppEnv>): Promise<Response> 
     });
   }
   const state = await requestBody(context, tailCall);
-  const enteredMs = boardNowMs(board, deps.nowMs());
-  await deps.boards.putTail(board.id, name, state, enteredMs);
+  const nowMs = deps.nowMs();
+  const times = { nowMs, boardMs: boardNowMs(board, nowMs) };
+  const stored = await deps.boards.putTail(board.id, name, state, times);
   await askSoon(context);
-  return context.json(
-    tailAnswer({ ...state, tail: name, fluidOnBoardL: state.fluidOnBoardL ?? undefined, enteredMs }),
-  );
+  return context.json(tailAnswer(stored));
 }
 
 async function store(

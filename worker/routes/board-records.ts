@@ -85,7 +85,15 @@ export async function postBoardPush(context: Context<AppEnv>): Promise<Response>
       expected: 'an address of a push service that this service sends to',
     });
   }
-  const keyId = principal.kind === 'board-key' ? principal.keyId : principal.kind;
+  // A link can be taken back, and notices with it; a sign-in or an operator's key that ends leaves no trace here.
+  if (principal.kind !== 'board-key') {
+    throw new InvalidRequestError({
+      field: 'Authorization',
+      found: principal.kind,
+      expected: 'a key of the board: open it by a link to ask for notices',
+    });
+  }
+  const { keyId } = principal;
   await deps.boards.subscribe({ ...subscription, boardId: board.id, keyId }, deps.nowMs());
   return new Response(null, { status: 201 });
 }

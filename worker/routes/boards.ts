@@ -61,7 +61,8 @@ export async function deleteBoard(context: Context<AppEnv>): Promise<Response> {
   const { deps, board } = context.var;
   const keys = await deps.boards.keys(board.id);
   await deps.boards.remove(board.id);
-  await Promise.all(keys.map(({ keyId }) => deps.live.close(board.id, keyId)));
+  const openedBy = [...keys.map(({ keyId }) => keyId), 'operator', 'sign-in'];
+  await Promise.all(openedBy.map((keyId) => deps.live.close(board.id, keyId)));
   return new Response(null, { status: 204, headers: PRIVATE });
 }
 
@@ -135,13 +136,16 @@ export async function postBoardLink(context: Context<AppEnv>): Promise<Response>
 export async function deleteBoardLink(context: Context<AppEnv>): Promise<Response> {
   const { deps, board } = context.var;
   const keyId = context.req.param('keyId') ?? '';
-  if (!(await deps.boards.revokeKey(board.id, keyId, deps.nowMs()))) {
+  const isOurs = (await deps.boards.keys(board.id)).some((each) => each.keyId === keyId);
+  if (!isOurs) {
     throw new InvalidRequestError({
       field: 'keyId',
       found: JSON.stringify(keyId.slice(0, 40)),
-      expected: 'a link of this board that stands',
+      expected: 'a link of this board',
     });
   }
+  // Again where it was revoked before: its connections may not have ended then.
+  await deps.boards.revokeKey(board.id, keyId, deps.nowMs());
   await deps.live.close(board.id, keyId);
   return new Response(null, { status: 204, headers: PRIVATE });
 }

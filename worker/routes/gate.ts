@@ -2,7 +2,7 @@
 import type { Context, MiddlewareHandler } from 'hono';
 import * as z from 'zod/mini';
 import type { Settings } from '../env.ts';
-import { AppBug } from '../errors.ts';
+import { AccessError, AppBug } from '../errors.ts';
 import { type Call, limitOf } from '../schema/call.ts';
 import { PATH_PARAMETERS, type PathParameterName } from '../schema/path-parameters.ts';
 import { checkedAccess } from './access.ts';
@@ -36,12 +36,29 @@ async function admit(context: Context<AppEnv>, call: Call): Promise<void> {
   const boardId = context.req.param('board');
   const { principal, board } = await callerOf(context.req.raw, call, { deps, settings, boardId });
   const access = checkedAccess(call.access, principal, board);
+  refuseForeign(context, call, principal);
+  refuseSharing(call, principal);
   context.set('principal', principal);
   context.set('operators', readableBy(principal, settings));
   if (access === undefined) return;
   if (board === undefined) throw new AppBug(`${call.name}: found access to no board, expected one`);
   context.set('board', board);
   context.set('access', access);
+}
+
+/** A link that only looks makes nothing of the operator's data that others may open. */
+function refuseSharing(call: Call, principal: Principal): void {
+  if (call.limit === 'storing' && principal.kind === 'board-key' && principal.access === 'view') {
+    throw new AccessError('not-enough');
+  }
+}
+
+/** Where a proxy at the edge vouches for a browser by its cookie, another site's page could make it write, or listen. */
+function refuseForeign(context: Context<AppEnv>, call: Call, principal: Principal): void {
+  if (principal.kind !== 'sign-in' || context.var.settings.signIn?.header === 'authorization') return;
+  if (call.method === 'GET' && call.keyIn !== 'subprotocol') return;
+  const origin = context.req.header('origin');
+  if (origin !== undefined && origin !== new URL(context.req.url).origin) throw new AccessError('wrong');
 }
 
 function readableBy(principal: Principal, { openOperators }: Settings): readonly string[] {
@@ -66,7 +83,8 @@ const LONGEST_TARGET = 200;
 async function auditBoard(context: Context<AppEnv>, call: Call): Promise<void> {
   const { deps, principal, board, createdBoard } = context.var;
   const boardId = board?.id ?? createdBoard;
-  if (boardId === undefined) return;
+  // Of a board that is gone nothing stays.
+  if (boardId === undefined || call.name === 'deleteBoard') return;
   await deps.boards.audit({
     boardId,
     atMs: deps.nowMs(),

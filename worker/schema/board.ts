@@ -113,8 +113,8 @@ export const ICE_EQUIPMENT = [
 export type IceEquipment = (typeof ICE_EQUIPMENT)[number];
 
 export const putTailSchema = z.strictObject({
-  /** null: not known. */
-  fluidOnBoardL: z.nullable(z.number().check(z.gte(0), z.lte(1000))),
+  /** null: not known; left out: as it was entered, and when. */
+  fluidOnBoardL: z.optional(z.nullable(z.number().check(z.gte(0), z.lte(1000)))),
   inoperative: z.array(z.enum(ICE_EQUIPMENT)).check(z.maxLength(ICE_EQUIPMENT.length)),
   note: z.string().check(z.maxLength(200)),
   by: personSchema,
@@ -127,6 +127,8 @@ export const tailSchema = z.object({
   inoperative: z.array(z.enum(ICE_EQUIPMENT)),
   note: z.string(),
   enteredUtc: z.string(),
+  /** Of the fluid alone, by the board's clock; null where none is known. */
+  fluidEnteredUtc: z.nullable(z.string()),
   by: z.string(),
 });
 export type TailState = z.infer<typeof tailSchema>;
@@ -217,6 +219,8 @@ export const boardFlightSchema = z.object({
   verdict: verdictCodeSchema,
   /** Why the verdict is what it is, in one sentence. */
   why: z.string(),
+  /** By time alone the verdict holds until then, by the board's clock; null where it does not hold, or no time ends it. */
+  holdsUntilUtc: z.nullable(z.string()),
   /** null while there is none. */
   evaluation: z.nullable(evaluationSchema),
   /** The last attempt, where it failed. */

@@ -167,7 +167,7 @@ export const importBoardLegs = {
   summary: 'Reads a schedule as CSV; keeps the lines that read and gives the reason of each that does not',
   access: 'board-edit',
   raw: { contentTypes: ['text/csv'] },
-  mostBytes: MOST_LEGS_BYTES,
+  mostBytes: 1024 * 1024,
   query: importQuerySchema,
   answer: { 201: importAnswerSchema, 422: importAnswerSchema },
 } as const satisfies Call;

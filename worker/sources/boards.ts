@@ -83,11 +83,22 @@ export interface StoredFlight extends WantedFlight {
   readonly cancelled: MadeMark | undefined;
 }
 
+/** When something is entered. */
+export interface EntryTimes {
+  /** The service's clock. */
+  readonly nowMs: number;
+  /** The board's. */
+  readonly boardMs: number;
+}
+
 export interface StoredTail {
   readonly tail: string;
   readonly fluidOnBoardL: number | undefined;
+  /** By the board's clock; undefined where no fluid is known. */
+  readonly fluidEnteredMs: number | undefined;
   readonly inoperative: readonly IceEquipment[];
   readonly note: string;
+  /** Of anything of it, by the service's clock. */
   readonly enteredMs: number;
   readonly by: string;
 }
@@ -130,6 +141,11 @@ export interface DueFlight {
 export interface DueMessage {
   readonly boardId: string;
   readonly flightIds: readonly string[];
+}
+
+/** Boards whose flights are to be brought into agreement with their legs. */
+export interface FollowMessage {
+  readonly follow: readonly string[];
 }
 
 /** How old an evaluation may get before it is made again without new data, by how long before departure. Ascending. */
@@ -198,8 +214,8 @@ export interface BoardFlights {
     seq: number,
     limit: number,
   ): Promise<{ readonly flights: readonly StoredFlight[]; readonly tails: readonly StoredTail[] }>;
-  /** On any board, asked for before an instant and not worked out since. */
-  behind(askedBeforeMs: number): Promise<number>;
+  /** On boards that go with the clock, flights near departure that stand as unknown since nobody worked them out in time. */
+  behind(nowMs: number): Promise<number>;
   /** Not evaluated since they became due. */
   waiting(boardId: string, fromMs: number): Promise<number>;
   /**
@@ -222,6 +238,8 @@ export interface BoardFlights {
     readonly ages: readonly AgeRule[];
     readonly openOperators: readonly string[];
     readonly limit: number;
+    /** Of one board alone. */
+    readonly boardId?: string;
   }): Promise<readonly DueFlight[]>;
   /** Marks it due and as asked for, so that a message may be sent of it; false where there is nothing to work out. */
   ask(due: DueFlight, nowMs: number): Promise<boolean>;
@@ -233,9 +251,9 @@ export interface BoardFlights {
   /** False where the claim was lost: then nothing is written. Outcome, number and change are one transaction. */
   settle(claim: FlightClaim, outcome: FlightOutcome): Promise<boolean>;
   tails(boardId: string): Promise<readonly StoredTail[]>;
-  /** Its undeparted flights are due again. */
-  putTail(boardId: string, tail: string, state: PutTail, nowMs: number): Promise<void>;
-  /** @returns the flight as it is then; undefined for none. */
+  /** Its flights that have not arrived are due again. */
+  putTail(boardId: string, tail: string, state: PutTail, times: EntryTimes): Promise<StoredTail>;
+  /** It, and later flights of its aeroplane, are due again. @returns the flight as it is then; undefined for none. */
   mark(boardId: string, flightId: string, mark: Mark): Promise<StoredFlight | undefined>;
   setShared(boardId: string, flightId: string, shared: SharedOfFlight): Promise<void>;
   /** Deletes flights that departed before an instant; gives how many. */

@@ -4,7 +4,7 @@ import type { Grib2GridDefinition } from '../formats/grib2/field.ts';
 import type { ReportText, Sounding } from '../formats/sounding.ts';
 import type { CondensateBasis } from '../science/columns.ts';
 import type { AlarmRepository, ServiceFacts } from './alarms.ts';
-import type { BoardRepository, BoardRooms, DueMessage, PushSender } from './boards.ts';
+import type { BoardRepository, BoardRooms, DueMessage, FollowMessage, PushSender } from './boards.ts';
 import type { BulletinRepository } from './bulletins.ts';
 import type { HoldoverRepository } from './holdover-tables.ts';
 import type { RangedHttp } from './ranged-http.ts';
@@ -287,6 +287,8 @@ export interface Dependencies {
   readonly publishBoard: (boardId: string) => Promise<void>;
   /** The same for every board; one that fails keeps nothing from the others. */
   readonly publishAll: () => Promise<void>;
+  /** Puts boards whose schedules are to be followed into the boards' queue. */
+  readonly sendFollowing: (messages: readonly FollowMessage[]) => Promise<void>;
   /** Puts flights that are due into the boards' queue. */
   readonly sendFlights: (messages: readonly DueMessage[]) => Promise<void>;
   /** Public keys of who signs people in. */

@@ -6,7 +6,7 @@ import { inOneChange, NEXT_NUMBER } from './board-number.ts';
 import { jsonBatches } from './json-batches.ts';
 
 /** Of a flight that did not leave yet: what left stays as it was, whatever becomes of the schedule. */
-export const UNDEPARTED = 'board_flights.departed IS NULL AND board_flights.arrived IS NULL';
+const UNDEPARTED = 'board_flights.departed IS NULL AND board_flights.arrived IS NULL';
 
 /** Members of a leg that no evaluation is made of: with another label, calendar or minima the old one still is of this flight. */
 const NOT_FLOWN = [

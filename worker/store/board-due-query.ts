@@ -20,7 +20,7 @@ const MAYBE_DUE = `SELECT f.rowid AS id, b.id AS board_id, b.operator, b.stands_
     f.flight_id, f.failure IS NOT NULL AS has_failed, f.evaluated_ms, f.south_deg, f.north_deg, f.west_deg, f.east_deg,
     f.reach_from_ms, f.reach_to_ms
   FROM boards b CROSS JOIN board_flights f
-  WHERE f.board_id = b.id AND f.departure_ms >= ${BOARD_NOW} - ${LONGEST_MS}
+  WHERE (?6 IS NULL OR b.id = ?6) AND f.board_id = b.id AND f.departure_ms >= ${BOARD_NOW} - ${LONGEST_MS}
     AND f.is_removed = 0 AND f.cancelled IS NULL AND f.arrived IS NULL
     AND COALESCE(f.reach_to_ms, f.departure_ms + ${PAST_AFTER_MS}) >= ${BOARD_NOW}
     AND NOT (f.token <> '' AND f.lease_ms > ?1 AND f.lease_ms <= ?1 + ?2)

@@ -15,23 +15,35 @@ const CLAIM = `UPDATE board_flights SET token = ?3, lease_ms = ?4 + ?5, is_due =
     AND NOT (token <> '' AND lease_ms > ?4 AND lease_ms <= ?4 + ?5)
   RETURNING ${FLIGHT_COLUMNS}`;
 
+/** Nobody was told that it got worse: another change on top of it is still worse. */
+const IS_UNTOLD_WORSE = `json_extract(?7, '$.kind') = 'other' AND json_extract(change, '$.kind') = 'worse'
+  AND json_extract(change, '$.seq') > (SELECT published_seq FROM boards WHERE id = ?1)`;
+
 const REACH_COLUMNS = ['south_deg', 'north_deg', 'west_deg', 'east_deg', 'reach_from_ms', 'reach_to_ms'];
 const SETTLE = `UPDATE board_flights SET token = '', lease_ms = 0, seq = ${NEXT_NUMBER}, evaluated_ms = ?4,
     is_due = CASE is_due WHEN ${DUE.marked} THEN ${DUE.marked} ELSE ${DUE.not} END,
+    asked_ms = CASE is_due WHEN ${DUE.marked} THEN 0 ELSE asked_ms END,
     evaluation = COALESCE(?5, evaluation), failure = ?6,
-    change = CASE WHEN ?7 IS NULL THEN change ELSE json_set(?7, '$.seq', ${NEXT_NUMBER}) END,
+    change = CASE WHEN ?7 IS NULL THEN change WHEN ${IS_UNTOLD_WORSE}
+      THEN json_set(?7, '$.seq', ${NEXT_NUMBER}, '$.kind', 'worse') ELSE json_set(?7, '$.seq', ${NEXT_NUMBER}) END,
     ${REACH_COLUMNS.map((column, at) => `${column} = COALESCE(?${8 + at}, ${column})`).join(', ')}
   WHERE board_id = ?1 AND flight_id = ?2 AND token = ?3 AND is_removed = 0 RETURNING flight_id`;
+
+/** Flights so near are worked out every quarter of an hour; after three times that they stand as unknown. */
+const SOON_MS = 2 * 3_600_000;
+const BEHIND_MS = 45 * 60_000;
+/** A new flight is worked out within minutes. */
+const ASKED_LONG_MS = 5 * 60_000;
 
 type DueSide = Pick<BoardFlights, 'takeDue' | 'ask' | 'claim' | 'settle' | 'behind' | 'waiting'>;
 
 export function createBoardDue(db: D1Database): DueSide {
   return {
-    async takeDue({ nowMs, leaseMs, ages, openOperators, limit }) {
+    async takeDue({ nowMs, leaseMs, ages, openOperators, limit, boardId }) {
       const rules = ages.map(({ withinMs, mostMs }) => [bounded(withinMs), bounded(mostMs)]);
       const { results } = await db
         .prepare(TAKE_DUE)
-        .bind(nowMs, leaseMs, JSON.stringify(rules), JSON.stringify(openOperators), limit)
+        .bind(nowMs, leaseMs, JSON.stringify(rules), JSON.stringify(openOperators), limit, boardId ?? null)
         .all<{ board_id: string; flight_id: string; wait: number }>();
       // Rows come back in no order of their own.
       return results
@@ -53,13 +65,15 @@ export function createBoardDue(db: D1Database): DueSide {
     claim: (due, times) => claim(db, due, times),
     settle: (held, outcome) => settle(db, held, outcome),
 
-    async behind(askedBeforeMs) {
+    async behind(nowMs) {
       const row = await db
         .prepare(
-          `SELECT COUNT(*) AS count FROM board_flights
-           WHERE asked_ms > 0 AND asked_ms < ?1 AND ${IS_WANTED} AND is_due <> ${DUE.not}`,
+          `SELECT COUNT(*) AS count FROM boards b CROSS JOIN board_flights f
+           WHERE f.board_id = b.id AND b.stands_ms IS NULL AND f.departure_ms BETWEEN ?1 - ${SOON_MS} AND ?1 + ${SOON_MS}
+             AND f.is_removed = 0 AND f.cancelled IS NULL AND f.arrived IS NULL AND (f.is_due <> ${DUE.not} OR f.failure IS NOT NULL)
+             AND f.evaluated_ms < ?1 - ${BEHIND_MS} AND (f.evaluated_ms > 0 OR f.asked_ms BETWEEN 1 AND ?1 - ${ASKED_LONG_MS})`,
         )
-        .bind(askedBeforeMs)
+        .bind(nowMs)
         .first<{ count: number }>();
       return row?.count ?? 0;
     },

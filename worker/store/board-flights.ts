@@ -1,7 +1,8 @@
 /** Flights of a board and what dispatchers enter of them, on D1. */
 import type { D1Database } from '@cloudflare/workers-types';
+import { AppBug } from '../errors.ts';
 import type { BoardFlights } from '../sources/boards.ts';
-import { createBoardAgreement, UNDEPARTED } from './board-agree.ts';
+import { createBoardAgreement } from './board-agree.ts';
 import { createBoardDue } from './board-due.ts';
 import { DUE } from './board-due-query.ts';
 import { inOneChange, NEXT_NUMBER } from './board-number.ts';
@@ -82,23 +83,45 @@ function forReaders(db: D1Database): ReadSide {
   };
 }
 
-const PUT_TAIL = `INSERT INTO board_tails (board_id, tail, fluid_l, inoperative, note, entered_ms, entered_by, seq)
-  SELECT id, ?2, ?3, ?4, ?5, ?6, ?7, seq + 1 FROM boards WHERE id = ?1
-  ON CONFLICT DO UPDATE SET fluid_l = excluded.fluid_l, inoperative = excluded.inoperative, note = excluded.note,
+/** Without ?4 the fluid stays as it was entered, and when. */
+const PUT_TAIL = `INSERT INTO board_tails
+    (board_id, tail, fluid_l, fluid_entered_ms, inoperative, note, entered_ms, entered_by, seq)
+  SELECT id, ?2, ?3, CASE WHEN ?3 IS NULL THEN NULL ELSE ?9 END, ?5, ?6, ?7, ?8, seq + 1 FROM boards WHERE id = ?1
+  ON CONFLICT DO UPDATE SET
+    fluid_l = CASE WHEN ?4 THEN excluded.fluid_l ELSE board_tails.fluid_l END,
+    fluid_entered_ms = CASE WHEN ?4 THEN excluded.fluid_entered_ms ELSE board_tails.fluid_entered_ms END,
+    inoperative = excluded.inoperative, note = excluded.note,
     entered_ms = excluded.entered_ms, entered_by = excluded.entered_by, seq = excluded.seq`;
 
 const FLIGHTS_OF_TAIL_ARE_DUE = `UPDATE board_flights SET is_due = ${DUE.marked}, seq = ${NEXT_NUMBER}
-  WHERE board_id = ?1 AND departure_ms >= COALESCE((SELECT stands_ms FROM boards WHERE id = ?1), ?3) - ${RECENT_MS}
-    AND tail = ?2 AND is_removed = 0 AND ${UNDEPARTED}`;
+  WHERE board_id = ?1 AND departure_ms >= ?3 - ${RECENT_MS}
+    AND tail = ?2 AND is_removed = 0 AND arrived IS NULL AND cancelled IS NULL`;
+
+/** What a flight takes of the tank, and when, bears on those after it. */
+const LATER_OF_TAIL_ARE_DUE = `UPDATE board_flights SET is_due = ${DUE.marked}
+  WHERE board_id = ?1 AND is_removed = 0 AND arrived IS NULL AND cancelled IS NULL
+    AND (tail, departure_ms) IN (SELECT b.tail, b.departure_ms FROM board_flights a JOIN board_flights b
+      ON b.board_id = a.board_id AND b.tail = a.tail AND b.departure_ms >= a.departure_ms
+      WHERE a.board_id = ?1 AND a.flight_id = ?2)`;
 
 function forDispatchers(db: D1Database): EnteredSide {
   const one = `board_id = ?1 AND flight_id = ?2 AND is_removed = 0`;
   return {
-    async putTail(boardId, tail, { fluidOnBoardL, inoperative, note, by }, nowMs) {
-      await inOneChange(db, boardId, [
-        db.prepare(PUT_TAIL).bind(boardId, tail, fluidOnBoardL, JSON.stringify(inoperative), note, nowMs, by),
-        db.prepare(FLIGHTS_OF_TAIL_ARE_DUE).bind(boardId, tail, nowMs),
+    async putTail(boardId, tail, { fluidOnBoardL, inoperative, note, by }, { nowMs, boardMs }) {
+      const isFluidSaid = fluidOnBoardL !== undefined;
+      const results = await inOneChange<TailRow>(db, boardId, [
+        db
+          .prepare(PUT_TAIL)
+          .bind(
+            ...[boardId, tail, fluidOnBoardL ?? null, Number(isFluidSaid)],
+            ...[JSON.stringify(inoperative), note, nowMs, by, boardMs],
+          ),
+        db.prepare(FLIGHTS_OF_TAIL_ARE_DUE).bind(boardId, tail, boardMs),
+        db.prepare('SELECT * FROM board_tails WHERE board_id = ?1 AND tail = ?2').bind(boardId, tail),
       ]);
+      const row = results[2]?.results[0];
+      if (row === undefined) throw new AppBug(`tail ${tail}: found no row after it was put, expected one`);
+      return toTail(row);
     },
 
     async mark(boardId, flightId, { mark, atUtc, by }) {
@@ -111,6 +134,10 @@ function forDispatchers(db: D1Database): EnteredSide {
           )
           .bind(boardId, flightId, made),
         db.prepare(`SELECT ${FLIGHT_COLUMNS} FROM board_flights WHERE ${one}`).bind(boardId, flightId),
+        db.prepare(LATER_OF_TAIL_ARE_DUE).bind(boardId, flightId),
+        db
+          .prepare(`UPDATE board_flights SET is_due = ${DUE.marked} WHERE ${one} AND arrived IS NULL`)
+          .bind(boardId, flightId),
       ]);
       const row = found!.results[0];
       return row === undefined ? undefined : toFlight(row);

@@ -59,8 +59,8 @@ export function createBoardOutbox(db: D1Database): BoardOutbox {
     async subscribers(boardId) {
       const { results } = await db
         .prepare(
-          `SELECT p.* FROM board_push p LEFT JOIN board_keys k ON k.key_id = p.key_id AND k.board_id = p.board_id
-           WHERE p.board_id = ?1 AND (k.revoked_ms IS NULL AND k.key_id IS NOT NULL OR p.key_id IN ('operator', 'sign-in')) ORDER BY p.created_ms, p.endpoint`,
+          `SELECT p.* FROM board_push p JOIN board_keys k ON k.key_id = p.key_id AND k.board_id = p.board_id
+           WHERE p.board_id = ?1 AND k.revoked_ms IS NULL ORDER BY p.created_ms, p.endpoint`,
         )
         .bind(boardId)
         .all<PushRow>();

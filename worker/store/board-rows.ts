@@ -47,6 +47,7 @@ export interface FlightRow {
 export interface TailRow {
   tail: string;
   fluid_l: number | null;
+  fluid_entered_ms: number | null;
   inoperative: string;
   note: string;
   entered_ms: number;
@@ -131,6 +132,7 @@ export function toTail(row: TailRow): StoredTail {
     fluidOnBoardL: row.fluid_l ?? undefined,
     inoperative: inoperative ?? [...ICE_EQUIPMENT],
     note: inoperative === undefined ? `${UNREADABLE_TAIL} ${row.note}`.trim() : row.note,
+    fluidEnteredMs: row.fluid_entered_ms ?? undefined,
     enteredMs: row.entered_ms,
     by: row.entered_by,
   };

@@ -68,11 +68,12 @@ CREATE INDEX board_flights_by_seq ON board_flights (board_id, seq);
 CREATE INDEX board_flights_by_departure ON board_flights (board_id, departure_ms);
 CREATE INDEX board_flights_by_tail ON board_flights (board_id, tail, departure_ms);
 
--- What a dispatcher entered of an aeroplane.
+-- What a dispatcher entered of an aeroplane: when any of it, by the service's clock, and when its fluid, by the board's.
 CREATE TABLE board_tails (
   board_id TEXT NOT NULL,
   tail TEXT NOT NULL,
   fluid_l REAL,
+  fluid_entered_ms INTEGER,
   inoperative TEXT NOT NULL,
   note TEXT NOT NULL,
   entered_ms INTEGER NOT NULL,

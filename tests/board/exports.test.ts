@@ -6,10 +6,12 @@ import { describe, expect, it } from 'vitest';
 import { boardToCsv, logToCsv } from '../../worker/board/board-csv.ts';
 import { boardToGeoJson } from '../../worker/board/board-geojson.ts';
 import { EXPORTED_COLUMNS } from '../../worker/board/exported-flight.ts';
+import { CAUTIONS } from '../../worker/brief/method.ts';
 import type { BoardAnswer, BoardFlight } from '../../worker/schema/board.ts';
-import { makeEvaluation, makeFlight } from '../support/board-flights.ts';
+import { makeEvaluation, makeFlight, makeStanding } from '../support/board-flights.ts';
 import { legId } from '../support/board-legs.ts';
 
+const AS_OF = '2026-01-14T11:00:00.000Z';
 const CAUTION = 'Advice only: the pilot in command decides';
 
 function boardOf(...flights: Partial<BoardFlight>[]): BoardAnswer {
@@ -53,7 +55,7 @@ describe('boardToCsv', () => {
   it('says what the evaluation found', () => {
     expect(rowsOf(boardOf({}))[0]).toMatchObject({
       ...{ verdict: 'within-limits', altitudeFt: '11000', acceptLowerFt: '11000', acceptUpperFt: '13000' },
-      ...{ radio: 'File 11,000. Light ice climb.', icingMinutesHigh: '5', worstIntensity: 'light' },
+      ...{ radio: 'File 11,000. Light ice in climb.', icingMinutesHigh: '5', worstIntensity: 'light' },
       ...{ worstLargeDrops: 'none', fluidOnBoardL: '60', isFluidEnough: 'yes', destinationWeather: 'above' },
       ...{ isOverdue: 'no', isCancelled: 'no', evaluatedUtc: '2026-01-14T10:00:00.000Z' },
     });
@@ -61,18 +63,64 @@ describe('boardToCsv', () => {
 
   it.each<[string, Partial<BoardFlight>]>([
     ['was never worked out', { verdict: 'unknown', evaluation: null }],
-    ['does not hold any more', { verdict: 'unknown' }],
+    ['does not hold any more', { verdict: 'unknown', why: 'Worked out too long ago' }],
+    [
+      'was unknown itself and does not hold any more',
+      {
+        ...{ verdict: 'unknown', why: 'Worked out too long ago' },
+        evaluation: makeEvaluation({ verdict: 'unknown', sentence: 'No data', alternate: makeStanding() }),
+      },
+    ],
   ])('advises nothing and finds nothing known where the evaluation %s', (_, given) => {
     const [row] = rowsOf(boardOf(given));
     expect(row).toMatchObject({
       ...{ verdict: 'unknown', altitudeFt: '', radio: '', icingMinutesHigh: '', worstIntensity: 'unknown' },
-      ...{ worstLargeDrops: 'unknown', destinationWeather: 'unknown', isFluidEnough: '' },
+      ...{ worstLargeDrops: 'unknown', destinationWeather: 'unknown', isFluidEnough: 'unknown' },
+      ...{ fluidOnBoardL: 'unknown', fluidNeededHighL: 'unknown', fluidUnknownWhy: 'unknown' },
+      ...{ alternate: 'unknown', alternateWeather: 'unknown' },
+      ...{ alternateSentence: 'unknown', destinationSentence: 'unknown' },
     });
     expect(
       Object.entries(row!)
         .filter(([name]) => name !== 'why')
         .map(([, cell]) => cell),
     ).not.toContain('none');
+  });
+
+  it('says what an evaluation of unknown found while that holds', () => {
+    const evaluation = makeEvaluation({ verdict: 'unknown', sentence: 'No data', alternate: makeStanding() });
+    const [row] = rowsOf(boardOf({ verdict: 'unknown', why: 'No data', evaluation }));
+    expect(row).toMatchObject({ fluidOnBoardL: '60', alternate: 'BBBB', alternateWeather: 'above' });
+  });
+
+  it('leaves the alternate empty where none is planned, and the fluid where it does not matter', () => {
+    expect(rowsOf(boardOf({}))[0]).toMatchObject({
+      alternate: '',
+      alternateWeather: '',
+      fluidUnknownWhy: '',
+    });
+    expect(rowsOf(boardOf({ evaluation: makeEvaluation({ fluid: null }) }))[0]).toMatchObject({
+      ...{ fluidOnBoardL: '', fluidNeededHighL: '', isFluidEnough: '' },
+    });
+    const evaluation = makeEvaluation({ fluid: null, fluidUnknownWhy: 'Nobody entered it' });
+    expect(rowsOf(boardOf({ evaluation }))[0]).toMatchObject({
+      ...{ fluidOnBoardL: 'unknown', fluidNeededHighL: 'unknown', isFluidEnough: 'unknown' },
+      fluidUnknownWhy: 'Nobody entered it',
+    });
+  });
+
+  it.each([
+    ['of the change', 7, 'Ana'],
+    ['of a later one', 8, 'Ana'],
+    ['of one before it', 6, ''],
+  ])('names who acknowledged what was seen %s', (_, seq, by) => {
+    const [row] = rowsOf(
+      boardOf({
+        change: { seq: 7, atUtc: '2026-01-14T10:30:00.000Z', kind: 'worse', sentence: 'Outside limits' },
+        acknowledged: { seq, by: 'Ana', atUtc: '2026-01-14T10:40:00.000Z' },
+      }),
+    );
+    expect(row!.acknowledgedBy).toBe(by);
   });
 
   it('has a flight that is overdue', () => {
@@ -91,11 +139,22 @@ describe('logToCsv', () => {
       ...{ boardId: legId('board'), flightId: 'f', flightName: 'AAAA-BBBB "RW 1"', seq: 7 },
       ...{ sentence: 'Outside limits, was within limits', by: '=Ana', atMs: Date.UTC(2026, 0, 14, 10) },
     };
-    expect(logToCsv([entry])).toBe(
-      'atUtc,by,flight,seq,sentence,flightId\r\n' +
-        '2026-01-14T10:00:00.000Z,\'=Ana,"AAAA-BBBB ""RW 1""",7,"Outside limits, was within limits",f\r\n',
+    const [header, row] = logToCsv([entry], AS_OF).split('\r\n');
+    expect(header).toBe('atUtc,by,flight,seq,sentence,flightId,asOfUtc,caution');
+    expect(row).toMatch(
+      /^2026-01-14T10:00:00.000Z,'=Ana,"AAAA-BBBB ""RW 1""",7,"Outside limits, was within limits",f,/,
     );
-    expect(logToCsv([])).toBe('atUtc,by,flight,seq,sentence,flightId\r\n');
+    expect(logToCsv([], AS_OF)).toBe(`${header}\r\n`);
+  });
+
+  it('has in every row the caution and when it was taken out', () => {
+    const entry = {
+      ...{ boardId: legId('board'), flightId: 'f', flightName: 'RW 1', seq: 7 },
+      ...{ sentence: 'Outside limits', by: 'Ana', atMs: Date.UTC(2026, 0, 14, 10) },
+    };
+    const rows = csvParse(logToCsv([entry, { ...entry, seq: 8 }], AS_OF));
+    expect(rows).toHaveLength(2);
+    for (const row of rows) expect(row).toMatchObject({ asOfUtc: AS_OF, caution: CAUTIONS.join(' ') });
   });
 });
 

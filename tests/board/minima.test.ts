@@ -127,7 +127,14 @@ describe('from a forecast', () => {
     ['BECMG under way may be either: it improves', `${TAF} 9999 OVC003 BECMG 1412/1414 OVC030`, 'below'],
     ['BECMG that is over has replaced what it gives', `${TAF} 9999 OVC003 BECMG 1411/1412 OVC030`, 'above'],
     ['and leaves what it does not give', `${TAF} 0400 FG OVC003 BECMG 1411/1412 OVC030`, 'below'],
-    ['BECMG that has not begun', `${GOOD} BECMG 1413/1414 OVC003`, 'above'],
+    ['FM within the hour after', `${GOOD} FM141315 02010KT 0400 FG OVC001`, 'below'],
+    ['FM a whole hour after', `${GOOD} FM141345 02010KT 0400 FG OVC001`, 'below'],
+    ['FM later than that', `${GOOD} FM141346 02010KT 0400 FG OVC001`, 'above'],
+    ['what FM within the hour after does not give is not known', `${GOOD} FM141315 02010KT 9999`, 'unknown'],
+    ['nor a group of it that cannot be read', `${GOOD} FM141315 02010KT 9999 SKC OVX003`, 'unknown'],
+    ['BECMG that begins within the hour after', `${GOOD} BECMG 1413/1414 OVC003`, 'below'],
+    ['the same to the better', `${TAF} 9999 OVC003 BECMG 1413/1414 OVC030`, 'below'],
+    ['BECMG that begins later', `${GOOD} BECMG 1414/1415 OVC003`, 'above'],
     [
       'BECMG to CAVOK ends low cloud and poor visibility',
       `${TAF} 0400 FG OVC003 BECMG 1411/1412 CAVOK`,
@@ -167,6 +174,19 @@ describe('from a forecast', () => {
     );
     expect(said(`${TAF} 3000 BR OVC020 TEMPO 1412/1416 OVC003`)).toBe(
       'below: TAF of 11:30 UTC: 300 ft at times, 3,000 m in mist',
+    );
+  });
+
+  it('says from when on what has not begun at the arrival', () => {
+    const atMs1215 = { atMs: atMs('12:15') };
+    expect(said(`${GOOD} FM141235 02010KT 0400 FG OVC001`, atMs1215)).toBe(
+      'below: TAF of 11:30 UTC: 100 ft, 400 m in fog from 12:35',
+    );
+    expect(said(`${TAF} 3000 BR OVC020 BECMG 1413/1414 OVC003`, atMs1215)).toBe(
+      'below: TAF of 11:30 UTC: 300 ft from 13:00, 3,000 m in mist',
+    );
+    expect(said(`${GOOD} FM141235 02010KT 0400 FG OVC001`)).toBe(
+      'below: TAF of 11:30 UTC: 100 ft, 400 m in fog',
     );
   });
 
@@ -259,8 +279,8 @@ describe('which report', () => {
     ],
     [
       'one of the day before, with its day',
-      ['TAF BBBB 132330Z 1400/1506 02010KT 9999 SKC'],
-      'above: TAF of 13 Jan 23:30 UTC: no ceiling, 10 km or more',
+      ['TAF BBBB 132330Z 1400/1506 02010KT 0400 FG SKC'],
+      'below: TAF of 13 Jan 23:30 UTC: no ceiling, 400 m in fog',
     ],
     ['none at all', [], 'unknown: No TAF and no METAR of BBBB at hand'],
   ])('%s', (_, texts, expected) => {
@@ -271,6 +291,36 @@ describe('which report', () => {
     const taf = 'TAF BBBB 141130Z 1412/1418 02010KT 9999 SKC';
     expect(asked(taf, { atMs: atMs('12:00') }).standing).toBe('above');
     expect(asked(taf, { atMs: atMs('18:00') }).standing).toBe('unknown');
+  });
+
+  // That routine forecasts come every six hours is common practice, from memory; eight leave room for a late one.
+  const aged = (issued: string, groups = '9999 SKC') => `TAF BBBB 14${issued}Z 1403/1506 02010KT ${groups}`;
+  it.each([
+    ['above', [aged('0400')], 'above: TAF of 04:00 UTC: no ceiling, 10 km or more'],
+    ['above, a minute older', [aged('0359')], 'unknown: TAF of 03:59 UTC is old, no newer one came'],
+    ['below', [aged('0230', '0400 FG SKC')], 'below: TAF of 02:30 UTC: no ceiling, 400 m in fog'],
+    ['open', [aged('0230', '9999')], 'unknown: TAF of 02:30 UTC is old, no newer one came'],
+    [
+      'above, and the newer one begins after the arrival',
+      [aged('0230'), 'TAF BBBB 141130Z 1418/1518 02010KT 9999 SKC'],
+      'unknown: TAF of 02:30 UTC is old, no newer one is for 12:45 UTC',
+    ],
+    [
+      'above, not saying when it was issued',
+      ['TAF BBBB 1403/1506 02010KT 9999 SKC'],
+      'unknown: TAF of 03:00 UTC is old, no newer one came',
+    ],
+    ['above, and a newer one is there', [aged('0230'), BAD], 'below: TAF of 11:30 UTC: 100 ft, 400 m in fog'],
+  ])('relies on no forecast of more than eight hours ago: %s', (_, texts, expected) => {
+    expect(said(texts)).toBe(expected);
+  });
+
+  it('carries no figures of one that is too old, and does not know whatever minima', () => {
+    expect(asked(aged('0230'))).toMatchObject({ ceilingFt: null, visibilityM: null });
+    expect(asked(aged('0230')).issuedUtc).toBe('2026-01-14T02:30:00.000Z');
+    expect(said(aged('0230'), { minima: null })).toBe(
+      'unknown: No minima entered. TAF of 02:30 UTC is old, no newer one came',
+    );
   });
 });
 
@@ -288,7 +338,7 @@ describe('from an observation, where no forecast is', () => {
     [
       'CLR of a machine',
       `METAR BBBB 141150Z AUTO 02010KT 10SM CLR ${ENDS}`,
-      'above: METAR of 11:50 UTC: no ceiling below 12,000 ft, 16,100 m',
+      'above: METAR of 11:50 UTC: no ceiling below 12,000 ft, 16 km or more',
     ],
     [
       'NCD of a machine',
@@ -374,11 +424,82 @@ describe('from an observation, where no forecast is', () => {
     expect(asked([bad, corrected]).standing).toBe('above');
   });
 
-  it('is not asked while a forecast answers, but is where it leaves open what is seen to be below', () => {
-    const bad = `METAR BBBB 141150Z 02010KT 0400 FG VV001 ${ENDS}`;
-    expect(asked([`${TAF} 9999 SKC`, bad]).standing).toBe('above');
-    expect(said([`${TAF} 9999`, bad])).toBe('below: METAR of 11:50 UTC: 100 ft, 400 m in fog');
-    expect(asked([`${TAF} 9999`, bad.replace('0400 FG VV001', '9999 SKC')]).standing).toBe('unknown');
+  describe('beside a forecast', () => {
+    const GOOD = 'TAF BBBB 140530Z 1406/1506 02010KT 9999 SKC';
+    const at = (clock: string, groups: string) => `METAR BBBB 14${clock}Z 02010KT ${groups} ${ENDS}`;
+    const FOG = '0400 FG VV001';
+    const BELOW = 'below: METAR of 11:53 UTC: 100 ft, 400 m in fog';
+    it.each([
+      ['seen below, forecast above', [GOOD, at('1153', FOG)], `${BELOW}; TAF of 05:30 UTC above`],
+      [
+        'the same of a special one',
+        [GOOD, at('1153', FOG).replace('METAR', 'SPECI')],
+        `${BELOW.replace('METAR', 'SPECI')}; TAF of 05:30 UTC above`,
+      ],
+      ['seen below, forecast open', [`${TAF} 9999`, at('1153', FOG)], BELOW],
+      [
+        'seen below, forecast below',
+        [GOOD.replace('9999', '0800 BR'), at('1153', FOG)],
+        'below: TAF of 05:30 UTC: no ceiling, 800 m in mist',
+      ],
+      ['seen below, forecast old', [GOOD.replace('0530Z', '0230Z'), at('1153', FOG)], BELOW],
+      [
+        'seen below 90 minutes before',
+        [GOOD, at('1115', FOG)],
+        'below: METAR of 11:15 UTC: 100 ft, 400 m in fog; TAF of 05:30 UTC above',
+      ],
+      [
+        'seen below earlier than that',
+        [GOOD, at('1114', FOG)],
+        'above: TAF of 05:30 UTC: no ceiling, 10 km or more',
+      ],
+      ['seen in the future', [GOOD, at('1201', FOG)], 'above: TAF of 05:30 UTC: no ceiling, 10 km or more'],
+      [
+        'seen below, and above since',
+        [GOOD, at('1123', FOG), at('1153', '9999 SKC')],
+        'above: TAF of 05:30 UTC: no ceiling, 10 km or more',
+      ],
+      [
+        'seen below, and not observed since',
+        [GOOD, at('1123', FOG), 'METAR BBBB 141153Z NIL'],
+        `${BELOW.replace('11:53', '11:23')}; TAF of 05:30 UTC above`,
+      ],
+      [
+        'seen above, forecast open',
+        [`${TAF} 9999`, at('1153', '9999 SKC')],
+        'unknown: TAF of 11:30 UTC: ceiling not given, 10 km or more',
+      ],
+      [
+        'seen above, forecast old',
+        [GOOD.replace('0530Z', '0230Z'), at('1153', '9999 SKC')],
+        'unknown: TAF of 02:30 UTC is old, no newer one came',
+      ],
+      [
+        'seen below in a trend that begins after the arrival',
+        [GOOD, at('1153', '9999 SKC').concat(' BECMG FM1315 0800 SN')],
+        'below: METAR of 11:53 UTC: no ceiling, 800 m in snow from 13:15; TAF of 05:30 UTC above',
+      ],
+    ])('%s', (_, texts, expected) => {
+      expect(said(texts)).toBe(expected);
+      expect(said([...texts].reverse())).toBe(expected);
+    });
+
+    it('has the figures of what it tells of', () => {
+      expect(asked([GOOD, at('1153', FOG)])).toMatchObject({
+        ...{ ceilingFt: 100, visibilityM: 400, issuedUtc: '2026-01-14T11:53:00.000Z' },
+      });
+    });
+  });
+
+  it.each([
+    ['10SM', '16 km or more'],
+    ['15SM', '16 km or more'],
+    ['9SM', '14,500 m'],
+    ['P6SM', 'more than 9,600 m'],
+    ['P10SM', 'more than 16,000 m'],
+    ['9999', '10 km or more'],
+  ])('says of %s %s', (group, words) => {
+    expect(said(`${METAR} ${group} SKC ${ENDS}`)).toBe(`above: METAR of 11:50 UTC: no ceiling, ${words}`);
   });
 });
 
@@ -437,6 +558,19 @@ describe('missing is never above', () => {
         expect(b!.sentence).not.toMatch(/undefined|NaN|null|safe|clear/);
       }),
       { numRuns: 1500 },
+    );
+  });
+
+  it('an observation beside a forecast never makes anything better', () => {
+    fc.assert(
+      fc.property(tafs, fc.array(groups, { maxLength: 6 }), (text, seen) => {
+        const before = asked(text);
+        // Where no forecast is for the time, the observation alone answers.
+        fc.pre(before.sentence.startsWith('TAF '));
+        const after = asked([text, `METAR BBBB 141150Z 02010KT ${seen.join(' ')}`]);
+        expect(order.indexOf(after.standing)).toBeGreaterThanOrEqual(order.indexOf(before.standing));
+      }),
+      { numRuns: 1000 },
     );
   });
 

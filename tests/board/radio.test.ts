@@ -16,18 +16,49 @@ const words = (text: string) => text.split(/\s+/).filter(Boolean).length;
 
 describe('radioWords', () => {
   it.each([
-    ['over-the-deck', 'File 11,000. Large drops possible. Moderate ice climb, descent.'],
+    ['over-the-deck', 'File 11,000. Large drops possible. Moderate ice in climb, descent.'],
     ['freezing-rain', 'Outside limits. Freezing rain on the way.'],
     ['not-enough-fluid', 'Outside limits. Fluid short.'],
     ['out-of-data', 'Unknown: no data for part of the way.'],
-    ['quiet', 'File 5,000. Accept 5 to 17. No ice found.'],
+    ['quiet', 'File 5,000. Accept 5 through 17 thousand. No ice found.'],
   ])('of the demo’s leg %s', (id, said) => {
     expect(radioWords(demoBrief(briefs, id).brief)).toBe(said);
   });
 
   it('has the range to accept where there is room beside the ice', () => {
-    const said = radioWords(changed(demoBrief(briefs, 'over-the-deck').brief, { reasons: [] }));
-    expect(said).toBe('File 11,000. Accept 11 to 20. Moderate ice climb, descent.');
+    const { brief } = demoBrief(briefs, 'over-the-deck');
+    const withRange = (lowerFt: number, upperFt: number, where: string[]) =>
+      radioWords(iced(brief, { lowerFt, upperFt }, where));
+    expect(withRange(11_000, 13_000, ['climb', 'cruise', 'descent'])).toBe(
+      'File 11,000. Accept 11,000 through 13,000. Moderate ice all along.',
+    );
+    expect(withRange(11_000, 13_000, ['climb'])).toBe(
+      'File 11,000. Accept 11,000 through 13,000. Moderate ice in climb.',
+    );
+    expect(withRange(9500, 13_000, ['descent'])).toBe(
+      'File 11,000. Accept 9,500 through 13,000. Moderate ice in descent.',
+    );
+    expect(withRange(11_000, 13_000, ['climb', 'descent'])).toBe(
+      'File 11,000. Moderate ice in climb, descent.',
+    );
+  });
+
+  it('names no part rather than leave out ice beside large drops and steps', () => {
+    const { brief } = demoBrief(briefs, 'over-the-deck');
+    const best = brief.brief.alternatives.find(({ rank }) => rank === 1)!;
+    const profile = [9000, 11_000].map((altitudeFt, at) => ({ fromNm: at * 60, altitudeFt }));
+    const recommended = { ...best, profile };
+    expect(radioWords({ ...brief, brief: { ...brief.brief, recommended } })).toBe(
+      'File 9,000 then 11,000. Large drops possible. Moderate ice.',
+    );
+  });
+
+  it.each([
+    ['way-out-unknown', 'No known way out of the ice.'],
+    ['ice-beyond-known-loss', 'Unknown: ice beyond known performance.'],
+  ])('says of %s what is not known', (code, said) => {
+    const { brief } = demoBrief(briefs, 'quiet');
+    expect(radioWords(changed(brief, { code: 'unknown', reasons: [reasonOf(code)] }))).toBe(said);
   });
 
   it('says the levels of a stepped profile one after the other', () => {
@@ -55,10 +86,29 @@ describe('radioWords', () => {
       if (verdict === 'within-limits') continue;
       const said = radioWords(changed(brief, { code: verdict, reasons: [reasonOf(code)] }));
       expect(said, code).not.toMatch(/see the brief/i);
-      expect(said, code).toMatch(verdict === 'unknown' ? /^Unknown: \S/ : /^Outside limits\. \S/);
+      expect(said, code).toMatch(verdict === 'unknown' ? SAYS_UNKNOWN : /^Outside limits\. \S/);
     }
   });
 });
+
+const SAYS_UNKNOWN = /^(?:Unknown: \S|No known way out of the ice\.$)/;
+
+/** With no reason but ice in these parts. */
+function iced(
+  brief: Brief,
+  acceptFt: { readonly lowerFt: number; readonly upperFt: number },
+  where: readonly string[],
+): Brief {
+  const best = brief.brief.alternatives.find(({ rank }) => rank === 1)!;
+  const parts = best.exposure!.parts.map((part) => ({
+    ...part,
+    icingMinutes: { low: 0, middle: 0, high: where.includes(part.part) ? 5 : 0 },
+  }));
+  const alternatives = [{ ...best, exposure: { ...best.exposure!, parts } }];
+  const file = { ...brief.brief.file!, acceptFt };
+  const verdict = { ...brief.brief.verdict, reasons: [] };
+  return { ...brief, brief: { ...brief.brief, file, alternatives, verdict } };
+}
 
 const reasonOf = (code: string) => ({ code, sentence: 'Why', numbers: {} });
 
@@ -130,12 +180,36 @@ describe('whatever the brief', () => {
           expect(said).not.toMatch(/safe|clear|undefined|null|NaN| {2}/i);
           const { verdict, file } = brief.brief;
           if (verdict.code === 'outside-limits') expect(said).toMatch(/^Outside limits\./);
-          else if (verdict.code === 'unknown' || file === null) expect(said).toMatch(/^Unknown:/);
+          else if (verdict.code === 'unknown' || file === null) expect(said).toMatch(SAYS_UNKNOWN);
           else expect(said).toMatch(/^File \d/);
           if (verdict.code !== 'no-ice-found') expect(said).not.toContain('No ice');
         },
       ),
       { numRuns: 1500 },
+    );
+  });
+
+  it('never leaves ice on the path unsaid, nor a figure to accept without its unit', () => {
+    fc.assert(
+      fc.property(
+        fc.constant(0).chain(() => anyBrief),
+        (brief) => {
+          const said = radioWords(brief);
+          if (said.includes('Accept')) {
+            expect(said).toMatch(
+              /Accept (?:\d+ through \d+ thousand|[\d,]{3,} through [\d,]{3,}|[\d,]{3,})\./,
+            );
+          }
+          const levels = (brief.brief.recommended ?? brief.brief.alternatives[0]!).profile.length;
+          const hasDrops = brief.brief.verdict.reasons.some(
+            ({ code }) => code === 'large-drops-not-excluded',
+          );
+          // Three levels and large drops leave one word.
+          if (!said.startsWith('File') || (levels > 2 && hasDrops)) return;
+          expect(said).toMatch(/\bice\b/i);
+        },
+      ),
+      { numRuns: 1000 },
     );
   });
 

@@ -45,7 +45,7 @@ export function makeEvaluation(given: Partial<Evaluation> = {}): Evaluation {
     methodVersion: 'test',
     verdict: 'within-limits',
     sentence: 'File 11,000 ft: up to 5 min icing, climb, worst light',
-    radio: 'File 11,000. Light ice climb.',
+    radio: 'File 11,000. Light ice in climb.',
     altitudeFt: 11_000,
     acceptFt: { lowerFt: 11_000, upperFt: 13_000 },
     exposure: makeExposure(),

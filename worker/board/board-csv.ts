@@ -1,4 +1,5 @@
 /** A board and its log as tables that a spreadsheet opens and does not run. */
+import { CAUTIONS } from '../brief/method.ts';
 import type { BoardAnswer } from '../schema/board.ts';
 import type { LogEntry } from '../sources/boards.ts';
 import { csvTable } from './csv-cell.ts';
@@ -23,14 +24,16 @@ function cellOf(value: ExportedValue): string | number | null {
   return value;
 }
 
-const LOG_COLUMNS = ['atUtc', 'by', 'flight', 'seq', 'sentence', 'flightId'] as const;
+const LOG_COLUMNS = ['atUtc', 'by', 'flight', 'seq', 'sentence', 'flightId', 'asOfUtc', 'caution'] as const;
 
-/** One row an acknowledgement, in the order given. */
-export function logToCsv(entries: readonly LogEntry[]): string {
+/** One row an acknowledgement, in the order given, each with the time of the export and the caution. */
+export function logToCsv(entries: readonly LogEntry[], asOfUtc: string): string {
+  const caution = CAUTIONS.join(' ');
   return csvTable(
     LOG_COLUMNS,
     entries.map(({ atMs, by, flightName, seq, sentence, flightId }) => ({
       ...{ atUtc: new Date(atMs).toISOString(), by, flight: flightName, seq, sentence, flightId },
+      ...{ asOfUtc, caution },
     })),
   );
 }

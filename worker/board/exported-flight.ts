@@ -16,9 +16,7 @@ export function exportedFlights(answer: BoardAnswer) {
 }
 
 function exportedValues(flight: BoardFlight, { asOfUtc, cautions }: BoardAnswer, nowMs: number) {
-  const { evaluation, verdict } = flight;
-  // One that does not hold any more says nothing but when it was made: its figures would read as if they were known.
-  const held = evaluation?.verdict === verdict ? evaluation : null;
+  const held = heldOf(flight);
   return {
     label: flight.label,
     tail: flight.tail,
@@ -39,10 +37,23 @@ function exportedValues(flight: BoardFlight, { asOfUtc, cautions }: BoardAnswer,
     isCancelled: flight.cancelled,
     changeUtc: flight.change?.atUtc ?? null,
     change: flight.change?.sentence ?? null,
-    acknowledgedBy: flight.acknowledged?.by ?? null,
+    acknowledgedBy: acknowledgedBy(flight),
     asOfUtc,
     caution: cautions.join(' '),
   } satisfies Record<string, ExportedValue>;
+}
+
+/** One that does not hold any more says nothing but when it was made: its figures would read as if they were known. */
+function heldOf({ evaluation, verdict, why }: BoardFlight): Evaluation | null {
+  // One of unknown that is too old is told by the sentence alone.
+  const holds = evaluation?.verdict === verdict && evaluation.sentence === why;
+  return holds ? evaluation : null;
+}
+
+/** Who saw what was before the change has not seen the change. */
+function acknowledgedBy({ acknowledged, change }: BoardFlight): string | null {
+  const isSeen = acknowledged !== null && change !== null && acknowledged.seq >= change.seq;
+  return isSeen ? acknowledged.by : null;
 }
 
 function adviceOf(held: Evaluation | null) {
@@ -56,22 +67,37 @@ function adviceOf(held: Evaluation | null) {
 
 function findingsOf(held: Evaluation | null) {
   const exposure = held?.exposure ?? null;
-  const fluid = held?.fluid ?? null;
   return {
     icingMinutesHigh: exposure?.icingMinutesHigh ?? null,
     unknownMinutes: exposure?.unknownMinutes ?? null,
     worstIntensity: exposure?.worstIntensity ?? UNKNOWN,
     worstLargeDrops: exposure?.worstLargeDrops ?? UNKNOWN,
     builtMmHigh: exposure?.builtMmHigh ?? null,
-    fluidOnBoardL: fluid?.onBoardL ?? null,
-    fluidNeededHighL: fluid?.neededHighL ?? null,
-    isFluidEnough: fluid?.coversHighEstimate ?? null,
-    fluidUnknownWhy: held?.fluidUnknownWhy ?? null,
+    ...fluidOf(held),
     destinationWeather: held?.destination.standing ?? UNKNOWN,
-    destinationSentence: held?.destination.sentence ?? null,
-    alternate: held?.alternate?.aerodrome ?? null,
-    alternateWeather: held?.alternate?.standing ?? null,
-    alternateSentence: held?.alternate?.sentence ?? null,
+    destinationSentence: held?.destination.sentence ?? UNKNOWN,
+    ...alternateOf(held),
+  };
+}
+
+/** Empty where fluid does not matter. */
+function fluidOf(held: Evaluation | null) {
+  const open = held === null || held.fluidUnknownWhy !== '' ? UNKNOWN : null;
+  return {
+    fluidOnBoardL: held?.fluid?.onBoardL ?? open,
+    fluidNeededHighL: held?.fluid?.neededHighL ?? open,
+    isFluidEnough: held?.fluid?.coversHighEstimate ?? open,
+    fluidUnknownWhy: held?.fluidUnknownWhy ?? UNKNOWN,
+  };
+}
+
+/** Empty where none is planned. */
+function alternateOf(held: Evaluation | null) {
+  const open = held === null ? UNKNOWN : null;
+  return {
+    alternate: held?.alternate?.aerodrome ?? open,
+    alternateWeather: held?.alternate?.standing ?? open,
+    alternateSentence: held?.alternate?.sentence ?? open,
   };
 }
 

@@ -21,6 +21,8 @@ import { weatherPhrase } from './weather-phrase.ts';
 const MS_PER_MIN = 60_000;
 /** An observation tells of the weather so long before and after it. */
 const OBSERVED_MS = 90 * MS_PER_MIN;
+/** Routine forecasts come every six hours (common practice): where none came for so long, the one before does not hold for sure. */
+const OLD_FORECAST_MS = 8 * 60 * MS_PER_MIN;
 
 export interface MinimaQuestion {
   readonly aerodrome: string;
@@ -50,12 +52,15 @@ export function weatherStanding(question: MinimaQuestion): WeatherStanding {
   };
 }
 
-/** The forecast decides; an observation where there is none, and where what is left open of the forecast is seen to be below. */
+/** What is seen to be below wins over a forecast that does not say so; else the forecast decides, and an observation where there is none. */
 function judged(question: MinimaQuestion): Judged {
   const forecast = fromForecast(question);
   const observed = fromObservation(question);
   if (forecast === undefined) return observed ?? nothing(question);
-  return forecast.standing === 'unknown' && observed?.standing === 'below' ? observed : forecast;
+  if (observed?.standing !== 'below' || forecast.standing === 'below') return forecast;
+  if (forecast.standing === 'unknown') return observed;
+  const issued = clockWords(Date.parse(forecast.issuedUtc ?? ''), question.atMs);
+  return { ...observed, sentence: `${observed.sentence}; TAF of ${issued} above` };
 }
 
 function nothing({ aerodrome, atMs, reports }: MinimaQuestion): Judged {
@@ -69,15 +74,17 @@ function nothing({ aerodrome, atMs, reports }: MinimaQuestion): Judged {
 /** undefined where no forecast is made for the time, and none was due. */
 function fromForecast(question: MinimaQuestion): Judged | undefined {
   let nilMs: number | undefined;
-  for (const taf of forecastsOf(question)) {
+  const forecasts = forecastsOf(question);
+  for (const taf of forecasts) {
     if (taf.isCancellation) break;
     if (taf.isNil) nilMs ??= issuedMsOf(taf, question);
     else if (isValidAt(taf, question.atMs)) {
-      const found = judge(tafAt(taf, question.atMs), question, {
-        name: 'TAF',
-        issuedMs: issuedMsOf(taf, question),
-      });
-      return nilMs === undefined || found.standing === 'below' ? found : nil(nilMs, question);
+      const issuedMs = issuedMsOf(taf, question);
+      const found = judge(tafAt(taf, question.atMs), question, { name: 'TAF', issuedMs });
+      if (found.standing === 'below') return found;
+      if (nilMs !== undefined) break;
+      const isOld = question.nowMs - issuedMs > OLD_FORECAST_MS;
+      return isOld ? old(issuedMs, question, taf === forecasts[0]) : found;
     }
   }
   return nilMs === undefined ? undefined : nil(nilMs, question);
@@ -85,11 +92,18 @@ function fromForecast(question: MinimaQuestion): Judged | undefined {
 
 /** No forecast was made: the one before does not hold for sure. */
 function nil(issuedMs: number, { atMs }: MinimaQuestion): Judged {
-  const sentence = `TAF of ${clockWords(issuedMs, atMs)} says NIL: no forecast was made`;
-  return {
-    ...{ standing: 'unknown', sentence, ceilingFt: null, visibilityM: null },
-    issuedUtc: new Date(issuedMs).toISOString(),
-  };
+  return unheld(issuedMs, `TAF of ${clockWords(issuedMs, atMs)} says NIL: no forecast was made`);
+}
+
+/** One that came since may begin after the time that is asked for. */
+function old(issuedMs: number, { atMs }: MinimaQuestion, isNewest: boolean): Judged {
+  const newer = isNewest ? 'came' : `is for ${clockWords(atMs, atMs)}`;
+  return unheld(issuedMs, `TAF of ${clockWords(issuedMs, atMs)} is old, no newer one ${newer}`);
+}
+
+function unheld(issuedMs: number, sentence: string): Judged {
+  const issuedUtc = new Date(issuedMs).toISOString();
+  return { standing: 'unknown', sentence, ceilingFt: null, visibilityM: null, issuedUtc };
 }
 
 /** Latest first; of one time the one that takes back or mends the other. */
@@ -112,16 +126,21 @@ function isValidAt({ validFromMs, validUntilMs }: TafReport, atMs: number): bool
   return validFromMs !== null && validUntilMs !== null && validFromMs <= atMs && atMs < validUntilMs;
 }
 
-/** undefined where none was made near the time. */
+/** The latest; one before it where that one leaves open what was seen to be below. undefined where none was made near the time. */
 function fromObservation(question: MinimaQuestion): Judged | undefined {
-  const latest = question.reports
+  const found = question.reports
     .filter((each): each is MetarReport => each.kind !== 'taf' && each.station === question.aerodrome)
     .filter(({ timeMs }) => timeMs <= question.nowMs && Math.abs(question.atMs - timeMs) <= OBSERVED_MS)
-    .sort((a, b) => b.timeMs - a.timeMs || Number(b.isCorrection) - Number(a.isCorrection))[0];
-  if (latest === undefined) return undefined;
-  // Of a report that says NIL nothing is given: each element is told as such.
-  const name = latest.kind === 'speci' ? 'SPECI' : 'METAR';
-  return judge(metarAt(latest, question.atMs), question, { name, issuedMs: latest.timeMs });
+    .sort((a, b) => b.timeMs - a.timeMs || Number(b.isCorrection) - Number(a.isCorrection))
+    .map((report) => judgeObservation(report, question));
+  const known = found.find(({ standing }) => standing !== 'unknown');
+  return known?.standing === 'below' ? known : found[0];
+}
+
+/** Of a report that says NIL nothing is given: each element is told as such. */
+function judgeObservation(report: MetarReport, question: MinimaQuestion): Judged {
+  const name = report.kind === 'speci' ? 'SPECI' : 'METAR';
+  return judge(metarAt(report, question.atMs), question, { name, issuedMs: report.timeMs });
 }
 
 interface Source {

@@ -30,27 +30,34 @@ const OUTSIDE_WORDS: Readonly<Record<string, string>> = {
 const UNKNOWN_WORDS: Readonly<Record<string, string>> = {
   'unknown-air': 'no data for part of the way.',
   'unknown-where-planned': 'no data for hold or approach.',
-  'ice-beyond-known-loss': 'more ice than is known of.',
+  'ice-beyond-known-loss': 'ice beyond known performance.',
   'icing-speed-not-given': 'minimum icing speed not given.',
-  'way-out-unknown': 'way out of the ice.',
   'fluid-short-if-unknown-air-is-moist': 'fluid may be short.',
   'fluid-not-given': 'fluid on board not given.',
   'no-altitude': 'no altitude can be flown.',
 };
 
-/** "File 11,000. Accept 11 to 13. Light ice climb." */
+/** Where "Unknown:" before it would read as if there were one. */
+const WAY_OUT_UNKNOWN = 'No known way out of the ice.';
+
+const UNKNOWN_SENTENCES: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(Object.entries(UNKNOWN_WORDS).map(([code, words]) => [code, `Unknown: ${words}`])),
+  'way-out-unknown': WAY_OUT_UNKNOWN,
+};
+
+/** "File 11,000. Accept 11,000 through 13,000. Light ice in climb." */
 export function radioWords({ brief }: Brief): string {
   const best = bestCandidate(brief);
   const { code } = brief.verdict;
   if (code === 'outside-limits') return `Outside limits. ${outsideWords(brief, best)}`;
   if (code === 'unknown' || brief.file === null || best === undefined) {
-    return `Unknown: ${causeWords(brief, UNKNOWN_WORDS) ?? 'see the brief.'}`;
+    return causeWords(brief, UNKNOWN_SENTENCES) ?? 'Unknown: see the brief.';
   }
   const file = `File ${best.profile.map(({ altitudeFt }) => withThousands(altitudeFt)).join(' then ')}.`;
-  const hazards = fitting([file, ...hazardWords(brief, best)]).slice(1);
+  const hazards = fitting([[file], ...hazardWords(brief, best)]).slice(1);
   // What is met comes before what else could be accepted.
-  const whole = [file, acceptWords(brief.file), ...hazards].filter(Boolean).join(' ');
-  return wordCount(whole) <= MOST_RADIO_WORDS ? whole : [file, ...hazards].join(' ');
+  const accepted = acceptWords(brief.file).map((words) => [file, words, ...hazards].join(' '));
+  return accepted.find((whole) => wordCount(whole) <= MOST_RADIO_WORDS) ?? [file, ...hazards].join(' ');
 }
 
 function outsideWords(brief: BriefMember, best: Candidate | undefined): string {
@@ -65,34 +72,36 @@ function causeWords({ verdict }: BriefMember, words: Readonly<Record<string, str
   return verdict.reasons.map(({ code }) => words[code]).find((each) => each !== undefined);
 }
 
-/** Of those in order, all that there is room for. */
-function fitting(parts: readonly string[]): string[] {
+/** Of those in order, all that there is room for, each in the longest of its wordings that fits. */
+function fitting(parts: readonly (readonly string[])[]): string[] {
   const kept: string[] = [];
-  for (const part of parts) {
-    if (wordCount([...kept, part].join(' ')) <= MOST_RADIO_WORDS) kept.push(part);
+  for (const wordings of parts) {
+    const fits = wordings.find((words) => wordCount([...kept, words].join(' ')) <= MOST_RADIO_WORDS);
+    if (fits !== undefined) kept.push(fits);
   }
   return kept;
 }
 
 const wordCount = (text: string) => text.split(' ').filter(Boolean).length;
 
+/** The longest first; none where there is nothing else to accept. */
 function acceptWords({
   altitudeFt,
   acceptFt: { lowerFt, upperFt },
-}: NonNullable<BriefMember['file']>): string {
-  if (lowerFt === upperFt) return lowerFt === altitudeFt ? '' : `Accept ${withThousands(lowerFt)}.`;
+}: NonNullable<BriefMember['file']>): string[] {
+  if (lowerFt === upperFt) return lowerFt === altitudeFt ? [] : [`Accept ${withThousands(lowerFt)}.`];
+  const inFeet = `Accept ${withThousands(lowerFt)} through ${withThousands(upperFt)}.`;
   const inThousands = lowerFt % 1000 === 0 && upperFt % 1000 === 0;
-  const said = (feet: number) => (inThousands ? String(feet / 1000) : withThousands(feet));
-  return `Accept ${said(lowerFt)} to ${said(upperFt)}.`;
+  return inThousands ? [`Accept ${lowerFt / 1000} through ${upperFt / 1000} thousand.`, inFeet] : [inFeet];
 }
 
-/** Gravest first. */
-function hazardWords({ verdict }: BriefMember, best: Candidate): string[] {
+/** Gravest first, each in its wordings. */
+function hazardWords({ verdict }: BriefMember, best: Candidate): string[][] {
   const codes = new Set(verdict.reasons.map(({ code }) => code));
-  const words: string[] = [];
-  if (codes.has('large-drops-not-excluded')) words.push('Large drops possible.');
+  const words: string[][] = [];
+  if (codes.has('large-drops-not-excluded')) words.push(['Large drops possible.']);
   words.push(iceWords(verdict.code, best));
-  if (codes.has('reported-icing')) words.push('Icing reported.');
+  if (codes.has('reported-icing')) words.push(['Icing reported.']);
   return words;
 }
 
@@ -100,16 +109,19 @@ const PARTS = ['climb', 'cruise', 'descent'] as const;
 /** A part with less than this of all the ice is not named. */
 const NAMED_SHARE = 0.15;
 
-function iceWords(code: BriefMember['verdict']['code'], { exposure }: Candidate): string {
-  if (exposure === null) return '';
+/** Rather without the parts than not at all. */
+function iceWords(code: BriefMember['verdict']['code'], { exposure }: Candidate): string[] {
+  if (exposure === null) return [];
   const { icingMinutes, worstIntensity, parts } = exposure;
-  if (!(icingMinutes.high > 0)) return code === 'no-ice-found' ? 'No ice found.' : 'Ice not excluded.';
+  if (!(icingMinutes.high > 0)) {
+    return [code === 'no-ice-found' ? 'No ice found.' : 'Ice not excluded.'];
+  }
   const word = worstIntensity === null || worstIntensity === 'none' ? 'Some' : capital(worstIntensity);
   const highOf = (name: string) => parts.find(({ part }) => part === name)?.icingMinutes.high ?? 0;
   const whole = PARTS.reduce((sum, name) => sum + highOf(name), 0);
   const where = PARTS.filter((name) => highOf(name) > NAMED_SHARE * whole);
   const isEverywhere = where.length === 0 || where.length === PARTS.length;
-  return `${word} ice ${isEverywhere ? 'all along' : where.join(', ')}.`;
+  return [`${word} ice ${isEverywhere ? 'all along' : `in ${where.join(', ')}`}.`, `${word} ice.`];
 }
 
 const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);

@@ -94,17 +94,21 @@ export function seenOf(visibility: Visibility | null): Seen {
   const least = lowest([visibilityM, minimumM, ...directions.map((each) => each.visibilityM)]);
   if (least === null) return { knownM: null, bound: 'open', words: 'visibility not observed' };
   if (visibilityM === null)
-    return { knownM: least, bound: 'open', words: `${metersWords(least)} in one direction` };
+    return { knownM: least, bound: 'open', words: `${exactWords(least)} in one direction` };
   const bound = least < visibilityM && visibility.bound === 'above' ? 'exact' : visibility.bound;
   return { knownM: least, bound, words: boundWords(least, bound) };
 }
 
 function boundWords(meters: number, bound: 'exact' | 'below' | 'above'): string {
   if (bound === 'below') return `less than ${metersWords(meters)}`;
-  if (bound === 'exact') return metersWords(meters);
+  if (bound === 'exact') return exactWords(meters);
   return meters % 1000 === 0
     ? `${withThousands(meters / 1000)} km or more`
     : `more than ${metersWords(meters, Math.floor)}`;
+}
+
+function exactWords(meters: number): string {
+  return meters >= MOST_REPORTED_M ? `${MOST_REPORTED_M / 1000} km or more` : metersWords(meters);
 }
 
 /** Less than a figure counts as below what is required, however low that is: how much less is not known. */
@@ -118,6 +122,9 @@ function lowest(values: readonly (number | null)[]): number | null {
   const known = values.filter((value) => value !== null);
   return known.length === 0 ? null : Math.min(...known);
 }
+
+/** 10 SM, 16,093 m: as far as reports in miles commonly go, which leaves open how much more there is. */
+const MOST_REPORTED_M = 16_000;
 
 const withThousands = (value: number) => String(value).replace(/\B(?=(\d{3})+$)/g, ',');
 const feetWords = (feet: number) => `${withThousands(feet)} ft`;

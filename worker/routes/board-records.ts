@@ -31,7 +31,8 @@ export async function getBoardGeojson(context: Context<AppEnv>): Promise<Respons
 
 export async function getBoardLogCsv(context: Context<AppEnv>): Promise<Response> {
   const { deps, board } = context.var;
-  return csv(logToCsv(await deps.boards.log(board.id)), `log-${board.id}.csv`);
+  const asOfUtc = new Date(boardNowMs(board, deps.nowMs())).toISOString();
+  return csv(logToCsv(await deps.boards.log(board.id), asOfUtc), `log-${board.id}.csv`);
 }
 
 function answerOf(context: Context<AppEnv>) {

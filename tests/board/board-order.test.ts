@@ -94,7 +94,9 @@ describe('overdueAtMs', () => {
   // Half an hour: common practice of flight following, from memory.
   it.each<[string, Partial<FollowedFlight>, number | null, string | null]>([
     ['half an hour after the planned departure', {}, 70, '12:30'],
-    ['half an hour after the arrival that the evaluation has', { departedMs: atMs('12:10') }, 70, '13:25'],
+    ['half an hour after the arrival that the evaluation has', { departedMs: atMs('12:10') }, 40, '13:25'],
+    ['after the planned one where that is later', { departedMs: atMs('12:10') }, 70, '13:50'],
+    ['after the one of the evaluation where none is planned', { departedMs: atMs('12:10') }, null, '13:25'],
     [
       'after the planned one where no altitude can be flown',
       { departedMs: atMs('12:10'), timeMinutes: undefined },

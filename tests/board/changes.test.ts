@@ -237,8 +237,8 @@ describe('sinceShared', () => {
   });
 
   it('compares no fluid where none was kept of what was shared', () => {
-    const { verdict, altitudeFt, exposure } = makeEvaluation();
-    const kept = { id: 'shared', atMs: MORNING_MS, evaluation: { verdict, altitudeFt, exposure } };
+    const { verdict, fluid: _, fluidUnknownWhy: __, ...evaluation } = makeEvaluation();
+    const kept = { id: 'shared', atMs: MORNING_MS, evaluation: { verdict, ...evaluation } };
     expect(sinceShared(kept, makeEvaluation({ fluid: null, fluidUnknownWhy: 'why' }), verdict)).toEqual([]);
   });
 });

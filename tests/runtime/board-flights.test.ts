@@ -178,8 +178,9 @@ it('what is entered of an aeroplane has its flights worked out again that have n
 
 it('what was shared of a flight stands beside it', async () => {
   await withFlights(boards, [makeFlight('a')]);
-  const { verdict, altitudeFt, exposure } = makeEvaluation();
-  const shared = { id: 's', atMs: NOON_MS, evaluation: { verdict, altitudeFt, exposure } };
+  const { verdict, altitudeFt, acceptFt, exposure, reasonCodes, destination, alternate } = makeEvaluation();
+  const evaluation = { verdict, altitudeFt, acceptFt, exposure, reasonCodes, destination, alternate };
+  const shared = { id: 's', atMs: NOON_MS, evaluation };
   await boards.setShared(BOARD, flightIdOf('a'), shared);
   expect(await found('a')).toMatchObject({ shared, seq: 2 });
   await boards.setShared(BOARD, 'none', shared);

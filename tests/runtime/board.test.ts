@@ -50,8 +50,11 @@ describe('a schedule that was imported', () => {
 
   it('says the same of a flight as a brief that is asked for with its request', async () => {
     const stage = await stageWithLegs();
-    const { flights } = await stage.settled();
-    const { evaluation } = labelled(flights, '101');
+    const before = labelled((await stage.settled()).flights, '101');
+    const tail = { fluidOnBoardL: 80, inoperative: [], note: '', by: 'Ada' };
+    await stage.ask('PUT', '/tails/ZZ-ONE', { body: tail });
+    await reEvaluated(stage, before);
+    const { evaluation } = labelled((await stage.settled()).flights, '101');
     const response = await fetch(`${instance.baseUrl}/api/brief`, {
       method: 'POST',
       body: JSON.stringify(evaluation!.request),

@@ -6,7 +6,7 @@ import { keepReports } from '../../worker/sources/keep-reports.ts';
 import type { Place } from '../../worker/sources/ports.ts';
 import { READING } from './invented-reports.ts';
 import type { AscentLevel } from './make-ascent.ts';
-import { createMemoryStores } from './memory-stores.ts';
+import { createMemoryStores, type MemoryStores } from './memory-stores.ts';
 import { ascents, NOON_MS, readSample } from './sample-scenario.ts';
 import { FIELDS, LEG, over } from './winter-leg.ts';
 
@@ -37,10 +37,16 @@ export interface DemoBrief {
   readonly brief: Brief;
 }
 
-/** One of each leg of the demo, and of some the same with another fluid quantity. */
-export async function demoBriefs(): Promise<DemoBrief[]> {
+/** Stores with the air of the demo. */
+export async function demoStores(): Promise<MemoryStores> {
   const stores = createMemoryStores({ places: PLACES });
   await stores.soundings.put('demo', ascents, 0);
+  return stores;
+}
+
+/** One of each leg of the demo, and of some the same with another fluid quantity. */
+export async function demoBriefs(): Promise<DemoBrief[]> {
+  const stores = await demoStores();
   const { legs } = JSON.parse(readSample('legs.json')) as {
     legs: { id: string; request: BriefRequest }[];
   };

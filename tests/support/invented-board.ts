@@ -55,6 +55,13 @@ const SAYS: Readonly<Record<VerdictCode, { readonly why: string; readonly radio:
   },
 };
 
+const REASONS: Readonly<Record<VerdictCode, string[]>> = {
+  'no-ice-found': ['no-ice-found'],
+  'within-limits': ['icing'],
+  'outside-limits': ['large-drops'],
+  unknown: ['unknown-air'],
+};
+
 /** @param at  Minutes after the board's instant. */
 export const utcAt = (at: number) => `${new Date(AS_OF_MS + at * MINUTE_MS).toISOString().slice(0, 19)}Z`;
 
@@ -102,6 +109,7 @@ function evaluation(index: number, verdict: VerdictCode, departureUtc: string): 
     verdict,
     sentence: SAYS[verdict].why,
     radio: SAYS[verdict].radio,
+    reasonCodes: REASONS[verdict],
     altitudeFt: hasAltitude ? altitudeFt : null,
     acceptFt: hasAltitude ? { lowerFt: altitudeFt - 1000, upperFt: altitudeFt + 2000 } : null,
     exposure: {

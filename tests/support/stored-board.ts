@@ -80,6 +80,7 @@ export function makeEvaluation(more: Partial<Evaluation> = {}): Evaluation {
       sentence: 'File 11,000 ft',
       radio: 'File eleven thousand',
     },
+    reasonCodes: ['icing'],
     ...{ altitudeFt: 11_000, acceptFt: { lowerFt: 11_000, upperFt: 13_000 } },
     exposure: {
       ...{ altitudeFt: 11_000, timeMinutes: 60, icingMinutesHigh: 5, unknownMinutes: 0, builtMmHigh: 1 },

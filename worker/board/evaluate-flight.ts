@@ -72,6 +72,7 @@ async function outcomeOf(
     methodVersion: METHOD_VERSION,
     plannedMinutes,
     fluidUnknownWhy: fluid.fluidOnBoardL === undefined ? fluid.why : '',
+    inoperative,
   });
   const before = flight.evaluation && { verdict: flight.evaluation.verdict, evaluation: flight.evaluation };
   const change = changeBetween(before, { verdict: evaluation.verdict, evaluation }, startedMs);

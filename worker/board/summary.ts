@@ -1,9 +1,12 @@
 /** What one brief came to, as a board keeps and shows it: everything but its pictures. */
-import type { Evaluation, WeatherStanding } from '../schema/board.ts';
-import type { Brief, BriefMember, Candidate } from '../schema/brief.ts';
+import { rounded } from '../flight/rounding.ts';
+import type { Evaluation, IceEquipment, WeatherStanding } from '../schema/board.ts';
+import type { Brief, BriefMember, Candidate, ExposureAnswer } from '../schema/brief.ts';
 import type { BriefRequest } from '../schema/request.ts';
+import type { SharedOfFlight } from '../sources/boards.ts';
 import { bestCandidate } from './best-candidate.ts';
 import { radioWords } from './radio.ts';
+import { saidVerdict } from './said-verdict.ts';
 
 const MS_PER_MIN = 60_000;
 
@@ -16,24 +19,24 @@ export interface EvaluationContext {
   readonly alternate: WeatherStanding | null;
   /** Empty where the fluid on board is known. */
   readonly fluidUnknownWhy: string;
+  readonly inoperative: readonly IceEquipment[];
 }
 
 export function evaluationOf(brief: Brief, request: BriefRequest, context: EvaluationContext): Evaluation {
   const member = brief.brief;
   const best = bestCandidate(member);
   const arrivalMs = arrivalMsOf(brief, context.plannedMinutes);
+  const fluidUnknownWhy = needsFluidFigure(member, best) ? context.fluidUnknownWhy : '';
+  const { inoperative } = context;
   return {
     atUtc: new Date(context.atMs).toISOString(),
     request,
     methodVersion: context.methodVersion,
-    verdict: member.verdict.code,
-    sentence: member.verdict.sentence,
-    radio: radioWords(brief),
-    altitudeFt: member.file?.altitudeFt ?? null,
-    acceptFt: member.file === null ? null : { ...member.file.acceptFt },
+    ...saidVerdict(member, radioWords(brief), best, { fluidUnknownWhy, inoperative }),
+    reasonCodes: reasonCodesOf(member),
     exposure: exposureOf(best),
     fluid: fluidOf(member),
-    fluidUnknownWhy: needsFluidFigure(member, best) ? context.fluidUnknownWhy : '',
+    fluidUnknownWhy,
     destination: context.destination,
     alternate: context.alternate,
     arrivalUtc: arrivalMs === undefined ? null : new Date(arrivalMs).toISOString(),
@@ -44,19 +47,33 @@ export function evaluationOf(brief: Brief, request: BriefRequest, context: Evalu
   };
 }
 
-/** What a brief says that later ones are held against. */
-export function saidOf({ brief }: Brief): Pick<Evaluation, 'verdict' | 'altitudeFt' | 'exposure'> {
+/** What a brief says that later ones are held against, and the weather that stood beside it. */
+export function saidOf(
+  { brief }: Brief,
+  { destination, alternate }: Pick<Evaluation, 'destination' | 'alternate'>,
+): SharedOfFlight['evaluation'] {
   return {
     verdict: brief.verdict.code,
     altitudeFt: brief.file?.altitudeFt ?? null,
+    acceptFt: brief.file === null ? null : { ...brief.file.acceptFt },
     exposure: exposureOf(bestCandidate(brief)),
+    reasonCodes: reasonCodesOf(brief),
+    ...{ destination, alternate },
   };
 }
 
-/** By the altitude that is spoken of, else by the planned minutes, epoch ms; undefined where neither is known. */
+function reasonCodesOf({ verdict }: BriefMember): string[] {
+  return [...new Set(verdict.reasons.map(({ code }) => code))].sort();
+}
+
+/**
+ * The later of the altitude that is spoken of and the planned minutes, which count from block to block; epoch ms, undefined where
+ * neither is known.
+ */
 export function arrivalMsOf({ brief }: Brief, plannedMinutes: number | null): number | undefined {
-  const minutes = bestCandidate(brief)?.exposure?.timeMinutes ?? plannedMinutes;
-  if (minutes === null) return undefined;
+  const flownMinutes = bestCandidate(brief)?.exposure?.timeMinutes;
+  if (flownMinutes === undefined && plannedMinutes === null) return undefined;
+  const minutes = Math.max(flownMinutes ?? 0, plannedMinutes ?? 0);
   return Date.parse(brief.leg.departureUtc) + Math.round(minutes * MS_PER_MIN);
 }
 
@@ -71,8 +88,21 @@ function exposureOf(best: Candidate | undefined): Evaluation['exposure'] {
     builtMmHigh: exposure.builtMm.high,
     worstIntensity: exposure.worstIntensity,
     worstLargeDrops: exposure.worstLargeDrops,
-    fluidTripHighL: exposure.fluidTripL?.high ?? null,
+    fluidTripHighL: fluidTakenHighL(exposure),
   };
+}
+
+const ON_ARRIVAL: readonly string[] = ['vectors', 'approach'];
+
+/** Trip, vectors and approach are flown every time; a hold and an alternate are planned for only. */
+function fluidTakenHighL({ fluidTripL, parts }: ExposureAnswer): number | null {
+  if (fluidTripL === null) return null;
+  const highOf = (names: readonly string[]) =>
+    parts.reduce((sum, { part, fluidL }) => sum + (names.includes(part) ? (fluidL?.high ?? 0) : 0), 0);
+  const arrivalL = highOf(ON_ARRIVAL);
+  // The trip's own figure has the priming in it, unless the trip needs no fluid.
+  const primingL = fluidTripL.high === 0 && arrivalL > 0 ? highOf(['taxi']) : 0;
+  return rounded(fluidTripL.high + arrivalL + primingL, 'fluidL', 'api');
 }
 
 function fluidOf({ fluid }: BriefMember): Evaluation['fluid'] {

@@ -55,7 +55,7 @@ export async function postFlightShared(context: Context<AppEnv>): Promise<Respon
   const { shared, brief } = await shareBrief(deps, order);
   await deps.boards.setShared(board.id, flight.id, {
     ...{ id: shared.id, atMs: shared.createdMs },
-    evaluation: saidOf(brief),
+    evaluation: saidOf(brief, flight.evaluation),
   });
   await tellSoon(context);
   return context.json({ id: shared.id, link: `/b/${shared.id}` }, 201);

@@ -37,13 +37,14 @@ export interface FollowedFlight {
 }
 
 /**
- * From when on a flight is overdue with the marks that it has, epoch ms; null once nobody waits for it. One that departed and that
+ * From when on a flight is overdue with the marks that it has, epoch ms; null once nobody waits for it. It is waited for as long as
+ * the longer of its evaluation and its planned minutes says, which count from block to block. One that departed and that
  * nobody has a duration of is so half an hour later: when to expect it is not known.
  */
 export function overdueAtMs(flight: FollowedFlight, plannedMinutes: number | null): number | null {
   if (flight.isDone) return null;
   if (flight.departedMs === undefined) return flight.departureMs + OVERDUE_AFTER_MS;
-  const minutes = flight.timeMinutes ?? plannedMinutes ?? 0;
+  const minutes = Math.max(flight.timeMinutes ?? 0, plannedMinutes ?? 0);
   return flight.departedMs + minutes * MS_PER_MIN + OVERDUE_AFTER_MS;
 }
 

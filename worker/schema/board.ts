@@ -158,6 +158,8 @@ export const evaluationSchema = z.object({
   sentence: z.string(),
   /** At most ten words to say on the radio. */
   radio: z.string(),
+  /** Of the brief's reasons for its verdict, sorted, each once. */
+  reasonCodes: z.array(z.string()),
   /** To file; null for none. */
   altitudeFt: z.nullable(z.number()),
   acceptFt: z.nullable(z.object({ lowerFt: z.number(), upperFt: z.number() })),
@@ -171,6 +173,7 @@ export const evaluationSchema = z.object({
       builtMmHigh: z.number(),
       worstIntensity: z.nullable(intensitySchema),
       worstLargeDrops: largeDropsSchema,
+      /** Taken off the tank by trip, vectors and approach, priming included; null without a fluid system. */
       fluidTripHighL: z.nullable(z.number()),
     }),
   ),

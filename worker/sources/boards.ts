@@ -64,7 +64,10 @@ export interface MadeMark {
 export interface SharedOfFlight {
   readonly id: string;
   readonly atMs: number;
-  readonly evaluation: Pick<Evaluation, 'verdict' | 'altitudeFt' | 'exposure'>;
+  readonly evaluation: Pick<
+    Evaluation,
+    'verdict' | 'altitudeFt' | 'acceptFt' | 'exposure' | 'reasonCodes' | 'destination' | 'alternate'
+  >;
 }
 
 export interface StoredFlight extends WantedFlight {

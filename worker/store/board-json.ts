@@ -10,7 +10,10 @@ const failureSchema = z.object({ atMs: z.number(), sentence: z.string() });
 const sharedSchema = z.object({
   id: z.string(),
   atMs: z.number(),
-  evaluation: z.pick(evaluationSchema, { verdict: true, altitudeFt: true, exposure: true }),
+  evaluation: z.pick(evaluationSchema, {
+    ...{ verdict: true, altitudeFt: true, acceptFt: true, exposure: true },
+    ...{ reasonCodes: true, destination: true, alternate: true },
+  }),
 });
 const inoperativeSchema = z.array(z.enum(ICE_EQUIPMENT));
 

@@ -193,6 +193,7 @@ const TAILS: readonly TailState[] = [
     inoperative: ['ice-light'],
     note: 'Topped up at the gate',
     enteredUtc: utcAt(-40),
+    fluidEnteredUtc: utcAt(-190),
     by: 'Robin',
   },
 ];

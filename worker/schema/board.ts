@@ -113,8 +113,8 @@ export const ICE_EQUIPMENT = [
 export type IceEquipment = (typeof ICE_EQUIPMENT)[number];
 
 export const putTailSchema = z.strictObject({
-  /** null: not known. */
-  fluidOnBoardL: z.nullable(z.number().check(z.gte(0), z.lte(1000))),
+  /** null: not known. Left out: the figure and its time stay as they are. */
+  fluidOnBoardL: z.optional(z.nullable(z.number().check(z.gte(0), z.lte(1000)))),
   inoperative: z.array(z.enum(ICE_EQUIPMENT)).check(z.maxLength(ICE_EQUIPMENT.length)),
   note: z.string().check(z.maxLength(200)),
   by: personSchema,
@@ -124,6 +124,8 @@ export type PutTail = z.infer<typeof putTailSchema>;
 export const tailSchema = z.object({
   tail: z.string(),
   fluidOnBoardL: z.nullable(z.number()),
+  /** When the fluid was entered; null where it never was. */
+  fluidEnteredUtc: z.nullable(z.string()),
   inoperative: z.array(z.enum(ICE_EQUIPMENT)),
   note: z.string(),
   enteredUtc: z.string(),

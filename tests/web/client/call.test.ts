@@ -16,6 +16,7 @@ const BOARD = 'A'.repeat(22);
 const TAIL: TailState = {
   ...{ tail: 'N1', fluidOnBoardL: 40, inoperative: [], note: '', by: 'Kim' },
   enteredUtc: '2026-01-14T10:00:00.000Z',
+  fluidEnteredUtc: '2026-01-14T10:00:00.000Z',
 };
 const EMPTY = { stored: 0, rejected: [{ line: 2, reason: 'no label' }] };
 

@@ -242,8 +242,17 @@ it('what differs from the shared brief is said', () => {
 it('the head says how it hears of changes, and how old its data are', () => {
   expect(hearingWords({ kind: 'offline', sinceMs: nowMs })).toBe('no connection since 10:12 UTC');
   expect(hearingWords({ kind: 'polling' })).toBe('asking every 20 s');
-  expect(dataAgeWords([base], nowMs)).toBe('newest data 1 h 12 min old');
+  const aged = (oldest: number, newest: number) =>
+    evaluated({ oldestDataUtc: utcAt(-oldest), newestDataUtc: utcAt(-newest) });
+  const home = { ...aged(900, 1), arrived: { atUtc: utcAt(-2), by: 'Kim' } };
+  expect(dataAgeWords([aged(100, 90), aged(310, 60), aged(40, 12), home], nowMs)).toBe(
+    'oldest data 5 h 10 min, newest 12 min',
+  );
+  expect(dataAgeWords([aged(100, -48), flightWith({ evaluation: null })], nowMs)).toBe(
+    'oldest data 1 h 40 min, newest for 11:00 UTC; 1 leg without data',
+  );
   expect(dataAgeWords([flightWith({ evaluation: null })], nowMs)).toBe('no data');
+  expect(dataAgeWords([home], nowMs)).toBe('no leg is still to fly');
 });
 
 it('the brief beside a leg is asked for with the very request that it was worked out with, and without the key', () => {

@@ -119,7 +119,9 @@ it('takes the key out of the address, keeps it on the device, and says the state
   expect(await page.locator('.board-band').textContent()).toContain(
     'Training: this board stands at 14 Jan 2026 10:12 UTC',
   );
-  expect(await page.locator('.board-hearing').textContent()).toContain('newest data 1 h 12 min old');
+  expect(await page.locator('.board-hearing').textContent()).toContain(
+    'oldest data 4 h 10 min, newest 1 h 12 min',
+  );
   await page.reload();
   await rows().first().waitFor();
   expect(complaints).toEqual([]);
@@ -190,6 +192,28 @@ describe('what went bad', () => {
     await rows().first().waitFor();
     expect(await page.evaluate(() => localStorage.getItem('rimeway-board-seen'))).toContain('151');
   });
+});
+
+it('says that legs got worse whose verdict went by failure alone, until they were looked at', async () => {
+  const gone = {
+    verdict: 'unknown',
+    why: 'The last attempt failed.',
+    departed: null,
+    arrived: null,
+  } as const;
+  stage.board = { ...stage.board, flights: [inventedFlight(6), inventedFlight(8, gone)] };
+  await openBoard({ kept: seenUpTo(150) });
+  await rows().first().waitFor();
+  const title = page.locator('.bad-news h2');
+  await expect.poll(() => title.textContent()).toBe('1 leg got worse since you last looked');
+  expect(await page.locator('.bad-news li').textContent()).toContain('The last attempt failed.');
+  expect(await rowOf('ZZ-109').locator('.cell-file').textContent()).toBe('altitude unknown');
+  expect(await rowOf('ZZ-109').locator('.radio').count()).toBe(0);
+  await page.getByRole('button', { name: 'I have looked at all' }).click();
+  await expect.poll(() => title.textContent()).toBe('No leg got worse since you last looked');
+  await page.reload();
+  await rows().first().waitFor();
+  expect(await title.textContent()).toBe('No leg got worse since you last looked');
 });
 
 describe('the order', () => {
@@ -389,7 +413,13 @@ describe('a leg that is open', () => {
         return { status: 201, body: { seq, by, atUtc: utcAt(0) } };
       }
       if (path.startsWith('/tails/'))
-        return { status: 200, body: { ...(body as object), tail: path.slice(7), enteredUtc: utcAt(0) } };
+        return {
+          status: 200,
+          body: {
+            ...{ fluidOnBoardL: 62.5, ...(body as object), tail: path.slice(7) },
+            ...{ enteredUtc: utcAt(0), fluidEnteredUtc: utcAt(0) },
+          },
+        };
       return path.endsWith('/shared')
         ? { status: 201, body: { id: 'x', link: '/b/SharedInvented00000000' } }
         : undefined;
@@ -407,13 +437,25 @@ describe('a leg that is open', () => {
     await page.getByRole('button', { name: 'Enter', exact: true }).click();
     await expect
       .poll(() => page.locator('.leg-panel').textContent())
-      .toContain('62.5 L on board; entered 10:12 UTC by Robin');
-    expect(stage.asked.find(({ path }) => path.startsWith('/tails/'))?.body).toEqual({
+      .toContain('62.5 L on board, entered 14 Jan 10:12 UTC by Robin');
+    const entered = () => stage.asked.filter(({ path }) => path.startsWith('/tails/'));
+    expect(entered()[0]?.body).toEqual({
       fluidOnBoardL: 62.5,
       inoperative: ['pitot-heat'],
       note: '',
       by: 'Robin',
     });
+    // What is known now stands beside an empty field: a box that is ticked sends no fluid along.
+    await expect.poll(() => page.getByLabel('Fluid on board, L').inputValue()).toBe('');
+    await page.getByLabel('ice light').check();
+    await page.getByRole('button', { name: 'Enter', exact: true }).click();
+    await expect
+      .poll(() => entered()[1]?.body)
+      .toEqual({
+        inoperative: ['pitot-heat', 'ice-light'],
+        note: '',
+        by: 'Robin',
+      });
   });
 
   it('is the whole screen of a phone, with a way back', async () => {

@@ -10,7 +10,7 @@ import {
   inventedFlight,
   utcAt,
 } from '../support/invented-board.ts';
-import { type BoardStage, startBoardStage } from './board-stage.ts';
+import { type BoardStage, OPERATOR_KEY, startBoardStage } from './board-stage.ts';
 import { type Looks, launchBrowser, openPage, WITHOUT_MAP } from './open-page.ts';
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
@@ -172,6 +172,72 @@ const keptOnDevice = () =>
       { timeout: 15_000 },
     )
     .toBe(true);
+
+describe('an address without a board', () => {
+  const openNone = async (looks: Looks = {}) => {
+    ({ page, complaints } = await openPage(browser, `${stage.baseUrl}/mark.svg`, looks));
+    await page.goto(`${stage.baseUrl}/board`);
+  };
+
+  it('lists the boards that this device has keys of, by their names', async () => {
+    await openNone();
+    await expect
+      .poll(() => page.locator('main').textContent())
+      .toContain('This device has no link to a board');
+    await openBoard();
+    await rows().first().waitFor();
+    await keptOnDevice();
+    await page.goto(`${stage.baseUrl}/board`);
+    const known = page.getByRole('link', { name: 'Invented winter network' });
+    await known.waitFor();
+    expect(await page.locator('body').textContent()).toContain('Advice only');
+    await known.click();
+    await rows().first().waitFor();
+  });
+
+  it('makes a board with an operator’s key that it does not keep, and shows both links once', async () => {
+    const link = (access: 'edit' | 'view', key: string) => ({
+      ...{ keyId: access, access, key },
+      link: `/board/${INVENTED_BOARD_ID}#${key}`,
+    });
+    const links = [link('edit', INVENTED_KEY), link('view', 'invented-key-that-only-looks')];
+    stage.answer = ({ path }) =>
+      path === '/api/boards' ? { status: 201, body: { id: INVENTED_BOARD_ID, links } } : undefined;
+    await openNone({ width: 360, height: 780 });
+    const make = page.getByRole('button', { name: 'Make the board' });
+    await page.getByLabel('Name').fill('Night cargo');
+    const zone = page.getByLabel('Time zone');
+    expect(await zone.inputValue()).toBe(
+      await page.evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone),
+    );
+    await page.getByLabel('Operator’s key').fill('no-key-of-anybody');
+    await zone.fill('Nowhere/At_All');
+    expect(await make.isDisabled()).toBe(true);
+    await zone.fill('America/New_York');
+    await make.click();
+    await expect
+      .poll(() => page.locator('main').textContent())
+      .toContain('Not made: The key is no operator’s');
+    await page.getByLabel('Operator’s key').fill(OPERATOR_KEY);
+    await make.click();
+    await page.getByText('The board is made.').waitFor();
+    expect(stage.asked.at(-1)?.body).toEqual({ name: 'Night cargo', timeZone: 'America/New_York' });
+    const shown = await page.locator('.make-link code').allTextContents();
+    expect(shown).toEqual(links.map((one) => stage.baseUrl + one.link));
+    expect(await page.getByRole('button', { name: 'Copy' }).count()).toBe(2);
+    expect(await violations()).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(
+      0,
+    );
+    const kept = await page.evaluate(() => JSON.stringify({ ...localStorage, ...sessionStorage }));
+    expect(kept).toContain(INVENTED_KEY);
+    expect(kept).not.toContain(OPERATOR_KEY);
+    expect(kept).not.toContain('only-looks');
+    await page.getByRole('link', { name: 'Open the board' }).click();
+    await rows().first().waitFor();
+    expect(page.url()).not.toContain('#');
+  });
+});
 
 describe('what went bad', () => {
   it('stands first, until it was looked at on this device', async () => {

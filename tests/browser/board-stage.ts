@@ -16,9 +16,12 @@ const TYPES: Readonly<Record<string, string>> = {
   '.webmanifest': 'application/manifest+json',
 };
 
+/** Of an invented operator. */
+export const OPERATOR_KEY = 'invented-operator-key-0123456789';
+
 export interface Asked {
   readonly method: string;
-  /** Behind the board's own path: "/flights/…/marks". */
+  /** Behind the board's own path: "/flights/…/marks"; "/api/boards" where a board is made. */
   readonly path: string;
   readonly body: unknown;
 }
@@ -71,16 +74,19 @@ async function serve(stage: BoardStage, request: IncomingMessage, response: Serv
   if (stage.isDown && pathname.startsWith('/api/')) return void response.destroy();
   if (pathname === '/api/push-key') return send(response, 200, { publicKey: null });
   const ofBoard = `/api/boards/${INVENTED_BOARD_ID}`;
-  if (!pathname.startsWith(ofBoard)) return sendFile(pathname, response);
+  const isBoards = pathname === '/api/boards';
+  if (!isBoards && !pathname.startsWith(ofBoard)) return sendFile(pathname, response);
   let text = '';
   for await (const chunk of request) text += String(chunk);
   const asked: Asked = {
     method: request.method ?? '',
-    path: decodeURIComponent(pathname.slice(ofBoard.length)),
+    path: isBoards ? pathname : decodeURIComponent(pathname.slice(ofBoard.length)),
     body: text === '' ? undefined : JSON.parse(text),
   };
   stage.asked.push(asked);
-  const isKnown = request.headers.authorization === `Bearer ${INVENTED_KEY}`;
+  if (isBoards && request.headers.authorization !== `Bearer ${OPERATOR_KEY}`)
+    return sendProblem(response, 401, 'The key is no operator’s');
+  const isKnown = isBoards || request.headers.authorization === `Bearer ${INVENTED_KEY}`;
   if (!isKnown || stage.isRefusing) return sendProblem(response, 401, 'The key opens no board');
   const own = stage.answer?.(asked);
   if (own !== undefined) return send(response, own.status, own.body);
@@ -106,7 +112,7 @@ function sendProblem(response: ServerResponse, status: number, detail: string): 
 
 function sendFile(pathname: string, response: ServerResponse): void {
   if (pathname === '/favicon.ico') return void response.writeHead(204).end();
-  const name = pathname.startsWith('/board/') ? '/board.html' : pathname === '/' ? '/index.html' : pathname;
+  const name = /^\/board(\/|$)/.test(pathname) ? '/board.html' : pathname === '/' ? '/index.html' : pathname;
   try {
     const bytes = readFileSync(join(DIST, normalize(name)));
     response.writeHead(200, { 'content-type': TYPES[extname(name)] ?? 'application/octet-stream' });

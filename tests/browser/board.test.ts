@@ -10,7 +10,7 @@ import {
   inventedFlight,
   utcAt,
 } from '../support/invented-board.ts';
-import { type BoardStage, startBoardStage } from './board-stage.ts';
+import { type BoardStage, OPERATOR_KEY, startBoardStage } from './board-stage.ts';
 import { type Looks, launchBrowser, openPage, WITHOUT_MAP } from './open-page.ts';
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
@@ -119,7 +119,9 @@ it('takes the key out of the address, keeps it on the device, and says the state
   expect(await page.locator('.board-band').textContent()).toContain(
     'Training: this board stands at 14 Jan 2026 10:12 UTC',
   );
-  expect(await page.locator('.board-hearing').textContent()).toContain('newest data 1 h 12 min old');
+  expect(await page.locator('.board-hearing').textContent()).toContain(
+    'oldest data 4 h 10 min, newest 1 h 12 min',
+  );
   await page.reload();
   await rows().first().waitFor();
   expect(complaints).toEqual([]);
@@ -171,6 +173,72 @@ const keptOnDevice = () =>
     )
     .toBe(true);
 
+describe('an address without a board', () => {
+  const openNone = async (looks: Looks = {}) => {
+    ({ page, complaints } = await openPage(browser, `${stage.baseUrl}/mark.svg`, looks));
+    await page.goto(`${stage.baseUrl}/board`);
+  };
+
+  it('lists the boards that this device has keys of, by their names', async () => {
+    await openNone();
+    await expect
+      .poll(() => page.locator('main').textContent())
+      .toContain('This device has no link to a board');
+    await openBoard();
+    await rows().first().waitFor();
+    await keptOnDevice();
+    await page.goto(`${stage.baseUrl}/board`);
+    const known = page.getByRole('link', { name: 'Invented winter network' });
+    await known.waitFor();
+    expect(await page.locator('body').textContent()).toContain('Advice only');
+    await known.click();
+    await rows().first().waitFor();
+  });
+
+  it('makes a board with an operator’s key that it does not keep, and shows both links once', async () => {
+    const link = (access: 'edit' | 'view', key: string) => ({
+      ...{ keyId: access, access, key },
+      link: `/board/${INVENTED_BOARD_ID}#${key}`,
+    });
+    const links = [link('edit', INVENTED_KEY), link('view', 'invented-key-that-only-looks')];
+    stage.answer = ({ path }) =>
+      path === '/api/boards' ? { status: 201, body: { id: INVENTED_BOARD_ID, links } } : undefined;
+    await openNone({ width: 360, height: 780 });
+    const make = page.getByRole('button', { name: 'Make the board' });
+    await page.getByLabel('Name').fill('Night cargo');
+    const zone = page.getByLabel('Time zone');
+    expect(await zone.inputValue()).toBe(
+      await page.evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone),
+    );
+    await page.getByLabel('Operator’s key').fill('no-key-of-anybody');
+    await zone.fill('Nowhere/At_All');
+    expect(await make.isDisabled()).toBe(true);
+    await zone.fill('America/New_York');
+    await make.click();
+    await expect
+      .poll(() => page.locator('main').textContent())
+      .toContain('Not made: The key is no operator’s');
+    await page.getByLabel('Operator’s key').fill(OPERATOR_KEY);
+    await make.click();
+    await page.getByText('The board is made.').waitFor();
+    expect(stage.asked.at(-1)?.body).toEqual({ name: 'Night cargo', timeZone: 'America/New_York' });
+    const shown = await page.locator('.make-link code').allTextContents();
+    expect(shown).toEqual(links.map((one) => stage.baseUrl + one.link));
+    expect(await page.getByRole('button', { name: 'Copy' }).count()).toBe(2);
+    expect(await violations()).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(
+      0,
+    );
+    const kept = await page.evaluate(() => JSON.stringify({ ...localStorage, ...sessionStorage }));
+    expect(kept).toContain(INVENTED_KEY);
+    expect(kept).not.toContain(OPERATOR_KEY);
+    expect(kept).not.toContain('only-looks');
+    await page.getByRole('link', { name: 'Open the board' }).click();
+    await rows().first().waitFor();
+    expect(page.url()).not.toContain('#');
+  });
+});
+
 describe('what went bad', () => {
   it('stands first, until it was looked at on this device', async () => {
     await openBoard({ kept: seenUpTo(150) });
@@ -190,6 +258,28 @@ describe('what went bad', () => {
     await rows().first().waitFor();
     expect(await page.evaluate(() => localStorage.getItem('rimeway-board-seen'))).toContain('151');
   });
+});
+
+it('says that legs got worse whose verdict went by failure alone, until they were looked at', async () => {
+  const gone = {
+    verdict: 'unknown',
+    why: 'The last attempt failed.',
+    departed: null,
+    arrived: null,
+  } as const;
+  stage.board = { ...stage.board, flights: [inventedFlight(6), inventedFlight(8, gone)] };
+  await openBoard({ kept: seenUpTo(150) });
+  await rows().first().waitFor();
+  const title = page.locator('.bad-news h2');
+  await expect.poll(() => title.textContent()).toBe('1 leg got worse since you last looked');
+  expect(await page.locator('.bad-news li').textContent()).toContain('The last attempt failed.');
+  expect(await rowOf('ZZ-109').locator('.cell-file').textContent()).toBe('altitude unknown');
+  expect(await rowOf('ZZ-109').locator('.radio').count()).toBe(0);
+  await page.getByRole('button', { name: 'I have looked at all' }).click();
+  await expect.poll(() => title.textContent()).toBe('No leg got worse since you last looked');
+  await page.reload();
+  await rows().first().waitFor();
+  expect(await title.textContent()).toBe('No leg got worse since you last looked');
 });
 
 describe('the order', () => {
@@ -389,7 +479,13 @@ describe('a leg that is open', () => {
         return { status: 201, body: { seq, by, atUtc: utcAt(0) } };
       }
       if (path.startsWith('/tails/'))
-        return { status: 200, body: { ...(body as object), tail: path.slice(7), enteredUtc: utcAt(0) } };
+        return {
+          status: 200,
+          body: {
+            ...{ fluidOnBoardL: 62.5, ...(body as object), tail: path.slice(7) },
+            ...{ enteredUtc: utcAt(0), fluidEnteredUtc: utcAt(0) },
+          },
+        };
       return path.endsWith('/shared')
         ? { status: 201, body: { id: 'x', link: '/b/SharedInvented00000000' } }
         : undefined;
@@ -407,13 +503,25 @@ describe('a leg that is open', () => {
     await page.getByRole('button', { name: 'Enter', exact: true }).click();
     await expect
       .poll(() => page.locator('.leg-panel').textContent())
-      .toContain('62.5 L on board; entered 10:12 UTC by Robin');
-    expect(stage.asked.find(({ path }) => path.startsWith('/tails/'))?.body).toEqual({
+      .toContain('62.5 L on board, entered 14 Jan 10:12 UTC by Robin');
+    const entered = () => stage.asked.filter(({ path }) => path.startsWith('/tails/'));
+    expect(entered()[0]?.body).toEqual({
       fluidOnBoardL: 62.5,
       inoperative: ['pitot-heat'],
       note: '',
       by: 'Robin',
     });
+    // What is known now stands beside an empty field: a box that is ticked sends no fluid along.
+    await expect.poll(() => page.getByLabel('Fluid on board, L').inputValue()).toBe('');
+    await page.getByLabel('ice light').check();
+    await page.getByRole('button', { name: 'Enter', exact: true }).click();
+    await expect
+      .poll(() => entered()[1]?.body)
+      .toEqual({
+        inoperative: ['pitot-heat', 'ice-light'],
+        note: '',
+        by: 'Robin',
+      });
   });
 
   it('is the whole screen of a phone, with a way back', async () => {

@@ -38,7 +38,7 @@ beforeEach(async () => {
   await stores.soundings.put('demo', [over(DRY_AIR, NOON_MS - 3_600_000)], NOON_MS - MINUTE);
   await boards.create(BOARD, []);
   const tail = { fluidOnBoardL: 80, inoperative: [], note: '', by: 'Ada' };
-  await boards.putTail(BOARD.id, 'ZZ-ONE', tail, nowMs);
+  await boards.putTail(BOARD.id, 'ZZ-ONE', tail, at(nowMs));
 });
 afterEach(() => local.stop());
 

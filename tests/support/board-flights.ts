@@ -46,7 +46,6 @@ export function makeEvaluation(given: Partial<Evaluation> = {}): Evaluation {
     verdict: 'within-limits',
     sentence: 'File 11,000 ft: up to 5 min icing, climb, worst light',
     radio: 'File 11,000. Light ice in climb.',
-    radio: 'File 11,000. Light ice climb.',
     reasonCodes: ['icing'],
     altitudeFt: 11_000,
     acceptFt: { lowerFt: 11_000, upperFt: 13_000 },

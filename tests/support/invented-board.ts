@@ -202,7 +202,7 @@ const TAILS: readonly TailState[] = [
     inoperative: ['ice-light'],
     note: 'Topped up at the gate',
     enteredUtc: utcAt(-40),
-    fluidEnteredUtc: utcAt(-40),
+    fluidEnteredUtc: utcAt(-190),
     by: 'Robin',
   },
 ];

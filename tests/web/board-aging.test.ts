@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agedFlight, HOLDS_MS } from '../../web/src/board/aged-flight.ts';
+import { heldEvaluation } from '../../web/src/board/held-evaluation.ts';
 import { serviceInstantMs, serviceNowMs } from '../../web/src/board/service-clock.ts';
 import { AS_OF_UTC, inventedFlight, utcAt } from '../support/invented-board.ts';
 
@@ -30,6 +31,20 @@ describe('a verdict on the screen', () => {
     const aged = agedFlight(flight, { nowMs, silentMs: HOLDS_MS + 60_000 });
     expect(aged.verdict).toBe('unknown');
     expect(aged.why).toBe('The service was not heard for 1 h 1 min; it was within limits');
+  });
+
+  it('that was worked out to be unknown says another reason once it goes by age, so that none of its figures hold', () => {
+    const unknown = {
+      ...flight,
+      verdict: 'unknown',
+      evaluation: { ...flight.evaluation!, verdict: 'unknown' },
+    } as const;
+    expect(heldEvaluation(unknown)).toBeDefined();
+    const aged = agedFlight(unknown, { nowMs: staleMs + HOLDS_MS + 1, silentMs: 0 });
+    expect(aged.why).toBe('Newer data were due at 12:02 UTC and nothing came of them; it was unknown');
+    expect(heldEvaluation(aged)).toBeUndefined();
+    const failed = { ...unknown, why: 'The last attempt failed' };
+    expect(agedFlight(failed, { nowMs: staleMs + HOLDS_MS + 1, silentMs: 0 })).toBe(failed);
   });
 
   it('is unknown where nobody knows how old it is', () => {

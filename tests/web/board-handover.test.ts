@@ -8,6 +8,7 @@ const atUtc = '2026-01-14T12:10:00Z';
 const evaluation = {
   atUtc: '2026-01-14T11:00:00Z',
   verdict: 'within-limits',
+  sentence: 'Light rime',
   radio: 'File one one thousand.',
   altitudeFt: 11_000,
   fluid: { onBoardL: 60, neededHighL: 25, coversHighEstimate: true },
@@ -95,6 +96,17 @@ describe('the hand-over sheet', () => {
     expect(words(rowOf({ evaluation: null }), 'altitude')).toEqual(['none: never worked out']);
   });
 
+  it('gives no fluid and no weather of a verdict that no longer holds, nor of one that is unknown for another reason', () => {
+    for (const gone of [
+      rowOf({ verdict: 'unknown', why: 'The last attempt failed' }),
+      rowOf({ evaluation: { ...evaluation, verdict: 'unknown' }, verdict: 'unknown', why: 'Data too old' }),
+    ]) {
+      expect(words(gone, 'altitude')[0]).toBe('not to be held to');
+      expect(words(gone, 'equipment')[0]).toBe('fluid unknown: what was worked out is not to be held to');
+      expect(words(gone, 'weather')).toEqual(['unknown: what was worked out is not to be held to']);
+    }
+  });
+
   it('never takes unknown fluid or weather for none', () => {
     const dark = { ...evaluation, fluid: null, fluidUnknownWhy: 'nobody entered it' };
     expect(words(rowOf({ evaluation: dark }), 'equipment')[0]).toBe('fluid unknown: nobody entered it');
@@ -132,7 +144,7 @@ describe('the hand-over sheet', () => {
     const shared = { id: 's', atUtc, since: ['altitude 9,000 ft'] };
     expect(words(rowOf({ shared }), 'change')).toEqual(['shared 12:10Z, since then: altitude 9,000 ft']);
     expect(words(rowOf({ shared: { ...shared, since: [] } }), 'change')).toEqual([
-      'shared 12:10Z, the same since',
+      'shared 12:10Z, the same verdict and altitude since',
     ]);
   });
 });

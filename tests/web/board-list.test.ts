@@ -9,7 +9,7 @@ import {
 } from '../../web/src/board/filters.ts';
 import { heldOrder } from '../../web/src/board/held-order.ts';
 import { drawnRows, rowWindow, towards } from '../../web/src/board/row-window.ts';
-import { allLooked, isUnread, wentBad, withLooked } from '../../web/src/board/unread.ts';
+import { allLooked, isUnread, wentBad, withLooked, withoutHeld } from '../../web/src/board/unread.ts';
 import type { BoardFlight } from '../../worker/schema/board.ts';
 import { AS_OF_UTC, inventedBoard, inventedFlight, utcAt } from '../support/invented-board.ts';
 
@@ -155,13 +155,13 @@ describe('the rows that are drawn', () => {
 });
 
 describe('a change is not looked at', () => {
-  const seen = { base: 100, flights: {} };
+  const seen = { base: 100, flights: {}, gone: {} };
 
   it('while its number is above what was looked at, of all or of this leg', () => {
     const flight = flightWith({ change: change(105, 'worse') });
     expect(isUnread(flight, seen)).toBe(true);
     expect(isUnread(flight, withLooked(seen, flight))).toBe(false);
-    expect(isUnread(flight, allLooked(105))).toBe(false);
+    expect(isUnread(flight, allLooked(105, []))).toBe(false);
     expect(isUnread({ ...flight, change: change(106, 'better') }, withLooked(seen, flight))).toBe(true);
   });
 
@@ -177,5 +177,32 @@ describe('a change is not looked at', () => {
     expect(wentBad(flightWith({ change: change(105, 'worse') }), seen)).toBe(true);
     expect(wentBad(flightWith({ change: change(105, 'first'), verdict: 'outside-limits' }), seen)).toBe(true);
     expect(wentBad(flightWith({ change: change(105, 'better') }), seen)).toBe(false);
+  });
+});
+
+describe('a leg whose verdict went without a change of the board', () => {
+  const held = flightWith({ change: change(90, 'better') });
+  const gone = { ...held, verdict: 'unknown', why: 'The last attempt failed' } as const;
+  const seen = allLooked(100, [held]);
+  const again = { ...gone, evaluation: { ...gone.evaluation!, atUtc: utcAt(-1) } };
+
+  it('got worse, until it was looked at as it is', () => {
+    expect([wentBad(held, seen), wentBad(gone, seen)]).toEqual([false, true]);
+    expect(wentBad(gone, withLooked(seen, held))).toBe(true);
+    expect(wentBad(gone, withLooked(seen, gone))).toBe(false);
+    expect(wentBad(gone, allLooked(100, [gone]))).toBe(false);
+    expect(withLooked(seen, held)).toBe(seen);
+  });
+
+  it('gets worse anew once it held again, or was worked out again', () => {
+    const looked = withLooked(seen, gone);
+    expect(wentBad(again, looked)).toBe(true);
+    expect(withoutHeld(looked, new Map([[gone.id, gone]]))).toBe(looked);
+    expect(wentBad(gone, withoutHeld(looked, new Map([[held.id, held]])))).toBe(true);
+  });
+
+  it('is no news once it has arrived, and none where it was never worked out', () => {
+    expect(wentBad({ ...gone, arrived: { atUtc: utcAt(-2), by: 'Kim' } }, seen)).toBe(false);
+    expect(wentBad({ ...gone, evaluation: null }, seen)).toBe(false);
   });
 });

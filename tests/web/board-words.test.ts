@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { boardIdOf, linkOf, secretOf } from '../../web/src/board/board-key.ts';
 import { briefAddress } from '../../web/src/board/brief-address.ts';
 import { dataAgeWords, hearingWords } from '../../web/src/board/head-words.ts';
+import { heldEvaluation } from '../../web/src/board/held-evaluation.ts';
 import {
   departsWords,
   instantNear,
@@ -11,14 +12,19 @@ import {
   zoneClock,
 } from '../../web/src/board/leg-times.ts';
 import {
+  acceptWords,
   acknowledgedBy,
   altitudeSaid,
+  beforeWords,
+  builtWords,
   fluidSaid,
   iceSaid,
   inoperativeWords,
+  leastBadWords,
   sharedSaid,
   unknownStretchSaid,
   weatherSaid,
+  weathersSaid,
 } from '../../web/src/board/row-words.ts';
 import { litersOf } from '../../web/src/board/tail-liters.ts';
 import { legTextFromQuery, readLegText } from '../../web/src/url-state.ts';
@@ -99,6 +105,44 @@ describe('a leg that was never worked out', () => {
       expect(said.text).toContain('unknown');
     }
     expect(briefAddress(flight, INVENTED_BOARD_ID)).toBeUndefined();
+  });
+});
+
+describe('a verdict that holds no more', () => {
+  const figures = { ...exposure, unknownMinutes: 20, builtMmHigh: 7, altitudeFt: 9000 };
+  const { evaluation } = evaluated({ exposure: figures });
+  const gone = [
+    flightWith({ evaluation, verdict: 'unknown', why: 'The last attempt failed' }),
+    // Worked out to be unknown, and gone by age since: the word is the same, what it rests on is not.
+    flightWith({
+      evaluation: { ...evaluation!, verdict: 'unknown' },
+      verdict: 'unknown',
+      why: 'Newer data were due',
+    }),
+  ];
+
+  it.each(gone)('keeps no altitude, range, ice, fluid and weather ($why)', (flight) => {
+    expect(heldEvaluation(flight)).toBeUndefined();
+    const said = [altitudeSaid(flight), iceSaid(flight), fluidSaid(flight), ...weathersSaid(flight)];
+    expect(said.map(({ text }) => text)).toEqual([
+      'altitude unknown',
+      'ice unknown',
+      'fluid unknown',
+      `${flight.to} unknown`,
+    ]);
+    expect(new Set(said.map(({ weight }) => weight))).toEqual(new Set(['unknown']));
+    expect([acceptWords(flight), builtWords(flight), leastBadWords(flight)]).toEqual(['', '', '']);
+    expect(unknownStretchSaid(flight)).toBeUndefined();
+  });
+
+  it('tells what it was as past, and nothing of the kind while it holds', () => {
+    expect(beforeWords(gone[0]!)).toMatch(
+      /^Before, not to be held to: at \d\d:\d\d UTC within limits, 12,000 ft, up to \d+ min, worst light, fluid /,
+    );
+    const held = flightWith({ evaluation });
+    expect(heldEvaluation(held)).toBe(evaluation);
+    expect(beforeWords(held)).toBe('');
+    expect([acceptWords(held), builtWords(held), leastBadWords(held)]).not.toContain('');
   });
 });
 
@@ -189,15 +233,26 @@ it('an acknowledgement counts for the change that it names, not for a later one'
 it('what differs from the shared brief is said', () => {
   const shared = { id: 'x', atUtc: AS_OF_UTC, since: ['11,000 ft to file, 9,000 ft then'] };
   expect(sharedSaid(flightWith({ shared }))?.text).toBe('since shared: 11,000 ft to file, 9,000 ft then');
-  expect(sharedSaid(flightWith({ shared: { ...shared, since: [] } }))?.text).toBe('as shared');
+  expect(sharedSaid(flightWith({ shared: { ...shared, since: [] } }))?.text).toBe(
+    'as shared: verdict and altitude',
+  );
   expect(sharedSaid(flightWith({ shared: null }))).toBeUndefined();
 });
 
 it('the head says how it hears of changes, and how old its data are', () => {
   expect(hearingWords({ kind: 'offline', sinceMs: nowMs })).toBe('no connection since 10:12 UTC');
   expect(hearingWords({ kind: 'polling' })).toBe('asking every 20 s');
-  expect(dataAgeWords([base], nowMs)).toBe('newest data 1 h 12 min old');
+  const aged = (oldest: number, newest: number) =>
+    evaluated({ oldestDataUtc: utcAt(-oldest), newestDataUtc: utcAt(-newest) });
+  const home = { ...aged(900, 1), arrived: { atUtc: utcAt(-2), by: 'Kim' } };
+  expect(dataAgeWords([aged(100, 90), aged(310, 60), aged(40, 12), home], nowMs)).toBe(
+    'oldest data 5 h 10 min, newest 12 min',
+  );
+  expect(dataAgeWords([aged(100, -48), flightWith({ evaluation: null })], nowMs)).toBe(
+    'oldest data 1 h 40 min, newest for 11:00 UTC; 1 leg without data',
+  );
   expect(dataAgeWords([flightWith({ evaluation: null })], nowMs)).toBe('no data');
+  expect(dataAgeWords([home], nowMs)).toBe('no leg is still to fly');
 });
 
 it('the brief beside a leg is asked for with the very request that it was worked out with, and without the key', () => {

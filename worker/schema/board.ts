@@ -124,11 +124,12 @@ export type PutTail = z.infer<typeof putTailSchema>;
 export const tailSchema = z.object({
   tail: z.string(),
   fluidOnBoardL: z.nullable(z.number()),
+  /** By the board's clock; null where no fluid is known. */
+  fluidEnteredUtc: z.nullable(z.string()),
   inoperative: z.array(z.enum(ICE_EQUIPMENT)),
   note: z.string(),
+  /** Anything of it, by the service's clock. */
   enteredUtc: z.string(),
-  /** Of the fluid alone, by the board's clock; null where none is known. */
-  fluidEnteredUtc: z.nullable(z.string()),
   by: z.string(),
 });
 export type TailState = z.infer<typeof tailSchema>;

@@ -6,7 +6,7 @@ import type { BoardLink } from './board-key.ts';
 import { withFlight } from './board-state.ts';
 import { failureWords } from './failure-words.ts';
 import { minuteUtc, utcClock } from './leg-times.ts';
-import { awaitsPerson, boardState, link, notice, person, seen } from './store.ts';
+import { awaitsPerson, boardState, flights, link, notice, person, seen } from './store.ts';
 import { allLooked, withLooked } from './unread.ts';
 
 /** Does it in somebody's name: asks for one first where there is none. */
@@ -83,7 +83,7 @@ export function lookAt(flight: BoardFlight): void {
 
 export function lookAtAll(): void {
   const state = boardState.peek();
-  if (state !== undefined) seen.value = allLooked(state.seq);
+  if (state !== undefined) seen.value = allLooked(state.seq, flights.peek());
 }
 
 function takeFlight(flight: BoardFlight): void {

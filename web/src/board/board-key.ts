@@ -42,6 +42,12 @@ export function keepKey({ boardId, key }: BoardLink): void {
   storeText(KEYS, JSON.stringify({ ...stored(), [boardId]: key }));
 }
 
+/** Boards that this device has keys of. */
+export function keptBoardIds(): readonly string[] {
+  const ids = [...new Set([...ofPage.keys(), ...Object.keys(stored())])];
+  return ids.filter((id) => boardIdSchema.safeParse(id).success);
+}
+
 function stored(): Record<string, string> {
   try {
     return keysSchema.safeParse(JSON.parse(storedText(KEYS) ?? '{}')).data ?? {};

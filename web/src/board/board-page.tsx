@@ -11,6 +11,7 @@ import { FlightList } from './flight-list.tsx';
 import { hasInventedData } from './head-words.ts';
 import { KeyEntry } from './key-entry.tsx';
 import { utcClock } from './leg-times.ts';
+import { NoBoard } from './no-board.tsx';
 import { NoticeBar } from './notice-bar.tsx';
 import { PersonDialog } from './person-dialog.tsx';
 import { beside, boardState, deviceMs, flights, keptMs, opening } from './store.ts';
@@ -24,10 +25,10 @@ export function BoardPage({ boardId }: { readonly boardId: string | undefined })
   }, [name]);
   if (boardId === undefined)
     return (
-      <main class="board-lone">
-        <h1>No board</h1>
-        <p>This address names no board.</p>
-      </main>
+      <>
+        <NoBoard />
+        <Cautions cautions={[]} />
+      </>
     );
   if (state === undefined) return <NotOpen boardId={boardId} />;
   const isCovered = beside.value !== undefined && !isWide.value;

@@ -6,6 +6,7 @@ import { VerdictShape } from '../answer/verdict-shape.tsx';
 import { inUnits } from '../units.ts';
 import { VERDICT_WORDS } from '../words.ts';
 import { CELL, rowAt } from './grid-roles.ts';
+import { heldEvaluation } from './held-evaluation.ts';
 import { departsWords, otherDay, overdueMs, utcClock, zoneClock } from './leg-times.ts';
 import { RowMarks } from './row-marks.tsx';
 import {
@@ -21,7 +22,7 @@ import {
   type Said,
   sharedSaid,
   unknownStretchSaid,
-  weatherSaid,
+  weathersSaid,
 } from './row-words.ts';
 
 interface FlightRowProps {
@@ -124,11 +125,10 @@ function Overdue({ flight, nowMs }: { readonly flight: BoardFlight; readonly now
 }
 
 function AirCells({ flight }: { readonly flight: BoardFlight }) {
-  const { evaluation, departureUtc } = flight;
+  const { departureUtc } = flight;
+  const held = heldEvaluation(flight);
   const why = inUnits(flight.why, departureUtc);
   const inoperative = inoperativeWords(flight.inoperative);
-  // Where there is little room the ten words stand for it, but never those of a verdict that holds no more.
-  const isSaid = evaluation !== null && evaluation.verdict === flight.verdict;
   return (
     <>
       <span role={CELL} class="cell-file">
@@ -137,26 +137,22 @@ function AirCells({ flight }: { readonly flight: BoardFlight }) {
       </span>
       <span role={CELL} class="cell-why" title={why}>
         {inoperative !== '' && <strong class="tag-inoperative">{inoperative}</strong>}
-        {evaluation !== null && <b class="radio">{inUnits(evaluation.radio, departureUtc)}</b>}
-        <span class={isSaid ? 'why why-said' : 'why'}>{why}</span>
+        {held !== undefined && <b class="radio">{inUnits(held.radio, departureUtc)}</b>}
+        {/* Where there is little room the ten words stand for it. */}
+        <span class={held === undefined ? 'why' : 'why why-said'}>{why}</span>
       </span>
       <span role={CELL} class="cell-ice">
         <Word said={iceSaid(flight)} />
         <span class="quiet">{[builtWords(flight), leastBadWords(flight)].filter(Boolean).join(', ')}</span>
         <Word said={unknownStretchSaid(flight)} />
       </span>
-      <span role={CELL} class="cell-fluid" title={evaluation?.fluidUnknownWhy}>
+      <span role={CELL} class="cell-fluid" title={held?.fluidUnknownWhy}>
         <Word said={fluidSaid(flight)} />
       </span>
       <span role={CELL} class="cell-weather">
-        {evaluation === null ? (
-          <Word said={{ text: `${flight.to} unknown`, weight: 'unknown' }} />
-        ) : (
-          <>
-            <Word said={weatherSaid(evaluation.destination, '')} />
-            <Word said={weatherSaid(evaluation.alternate, 'no alternate')} />
-          </>
-        )}
+        {weathersSaid(flight).map((said) => (
+          <Word key={said.text} said={said} />
+        ))}
       </span>
     </>
   );

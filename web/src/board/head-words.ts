@@ -1,6 +1,7 @@
 /** The board's state in words: how it hears of changes, and how old its data are. */
 import { durationWords } from '../../../worker/flight/words.ts';
 import type { BoardFlight } from '../../../worker/schema/board.ts';
+import { isDone } from '../../../worker/schema/board-order.ts';
 import { utcClock } from './leg-times.ts';
 
 export type Hearing =
@@ -19,18 +20,23 @@ export function hearingWords(hearing: Hearing): string {
   return `no connection since ${utcClock(hearing.sinceMs)} UTC`;
 }
 
-/** "newest data 1 h 12 min old"; what has none says so. */
+/** "oldest data 5 h 10 min, newest 12 min", of the legs that are still to fly; how many have none is said too. */
 export function dataAgeWords(flights: readonly BoardFlight[], nowMs: number): string {
-  let newestMs = Number.NEGATIVE_INFINITY;
-  for (const { evaluation } of flights) {
-    const newest = evaluation?.newestDataUtc ?? null;
-    if (newest !== null) newestMs = Math.max(newestMs, Date.parse(newest));
-  }
-  if (newestMs === Number.NEGATIVE_INFINITY) return 'no data';
-  return newestMs > nowMs
-    ? `newest data for ${utcClock(newestMs)} UTC`
-    : `newest data ${durationWords(nowMs - newestMs)} old`;
+  const ahead = flights.filter((flight) => !isDone(flight));
+  if (ahead.length === 0) return 'no leg is still to fly';
+  const oldest = epochs(ahead.map(({ evaluation }) => evaluation?.oldestDataUtc ?? null));
+  const newest = epochs(ahead.map(({ evaluation }) => evaluation?.newestDataUtc ?? null));
+  if (oldest.length === 0 || newest.length === 0) return 'no data';
+  const words = `oldest data ${ageWords(Math.min(...oldest), nowMs)}, newest ${ageWords(Math.max(...newest), nowMs)}`;
+  const without = ahead.length - oldest.length;
+  return without === 0 ? words : `${words}; ${without === 1 ? '1 leg' : `${without} legs`} without data`;
 }
+
+const epochs = (instants: readonly (string | null)[]) =>
+  instants.flatMap((utc) => (utc === null ? [] : Date.parse(utc)));
+
+const ageWords = (atMs: number, nowMs: number) =>
+  atMs > nowMs ? `for ${utcClock(atMs)} UTC` : durationWords(nowMs - atMs);
 
 export function hasInventedData(flights: readonly BoardFlight[]): boolean {
   return flights.some(({ evaluation }) => evaluation?.hasInventedData === true);

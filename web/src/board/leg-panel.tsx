@@ -2,15 +2,18 @@
 import type { BoardFlight } from '../../../worker/schema/board.ts';
 import { inUnits } from '../units.ts';
 import { acknowledge, evaluateAgain } from './acts.ts';
+import { heldEvaluation } from './held-evaluation.ts';
 import { agoWords, utcClock } from './leg-times.ts';
 import { MarkForm } from './mark-form.tsx';
 import {
   acknowledgedBy,
+  beforeWords,
   changeWords,
   fluidSaid,
   iceSaid,
   inoperativeWords,
   weatherSaid,
+  weathersSaid,
 } from './row-words.ts';
 import { ShareLeg } from './share-leg.tsx';
 import { canEdit, nowMs } from './store.ts';
@@ -18,12 +21,13 @@ import { TailForm } from './tail-form.tsx';
 
 /** What is read first of a leg that is open. */
 export function LegAnswer({ flight }: { readonly flight: BoardFlight }) {
-  const { evaluation, departureUtc } = flight;
+  const { departureUtc } = flight;
+  const held = heldEvaluation(flight);
   const inoperative = inoperativeWords(flight.inoperative);
   return (
     <div class="leg-answer">
       <p class="panel-sentence">{inUnits(flight.why, departureUtc)}</p>
-      {evaluation !== null && <p class="panel-radio">“{inUnits(evaluation.radio, departureUtc)}”</p>}
+      {held !== undefined && <p class="panel-radio">“{inUnits(held.radio, departureUtc)}”</p>}
       {inoperative !== '' && <strong class="tag-inoperative">{inoperative}</strong>}
       <ChangePart flight={flight} />
     </div>
@@ -60,8 +64,9 @@ function evaluatedWords({ evaluation, failure }: BoardFlight): string {
 }
 
 function Facts({ flight }: { readonly flight: BoardFlight }) {
-  const { evaluation } = flight;
-  const fluidWhy = evaluation?.fluidUnknownWhy ?? '';
+  const held = heldEvaluation(flight);
+  const before = beforeWords(flight);
+  const fluidWhy = held?.fluidUnknownWhy ?? '';
   return (
     <section class="panel-part panel-facts">
       <dl>
@@ -72,23 +77,26 @@ function Facts({ flight }: { readonly flight: BoardFlight }) {
           {fluidSaid(flight).text}
           {fluidWhy === '' ? '' : `: ${fluidWhy}`}
         </dd>
-        {evaluation !== null && (
-          <>
-            <dt>Weather</dt>
-            <dd>
-              {weatherSaid(evaluation.destination, '').text}: {evaluation.destination.sentence}
-              {evaluation.alternate !== null && (
+        <dt>Weather</dt>
+        <dd>
+          {held === undefined ? (
+            weathersSaid(flight)[0]!.text
+          ) : (
+            <>
+              {weatherSaid(held.destination, '').text}: {held.destination.sentence}
+              {held.alternate !== null && (
                 <>
                   <br />
-                  {weatherSaid(evaluation.alternate, '').text}: {evaluation.alternate.sentence}
+                  {weatherSaid(held.alternate, '').text}: {held.alternate.sentence}
                 </>
               )}
-            </dd>
-          </>
-        )}
+            </>
+          )}
+        </dd>
         <dt>Route</dt>
         <dd>{flight.routeText}</dd>
       </dl>
+      {before !== '' && <p class="quiet">{inUnits(before, flight.departureUtc)}.</p>}
       <p class="quiet">{evaluatedWords(flight)}</p>
     </section>
   );
@@ -127,7 +135,7 @@ function SharedPart({ flight }: { readonly flight: BoardFlight }) {
             <a href={`/b/${encodeURIComponent(shared.id)}`}>as it was then</a>.
           </p>
           {shared.since.length === 0 ? (
-            <p class="quiet">Nothing differs since.</p>
+            <p class="quiet">The same verdict and altitude since.</p>
           ) : (
             <ul class="panel-since" aria-label="What differs since">
               {shared.since.map((line) => (

@@ -9,8 +9,9 @@ import type {
 } from '../../../worker/schema/board.ts';
 import { feetText, fluidSpreadText } from '../numbers.ts';
 import { amountText } from '../units.ts';
-import { LARGE_DROP_WORDS, UNKNOWN_WORD } from '../words.ts';
-import { agoWords } from './leg-times.ts';
+import { LARGE_DROP_WORDS, UNKNOWN_WORD, VERDICT_WORDS } from '../words.ts';
+import { beforeFlight, heldEvaluation } from './held-evaluation.ts';
+import { agoWords, utcClock } from './leg-times.ts';
 
 /** plain: as it is; strong: against the flight; unknown: hatched; quiet: nothing to say. */
 export type Weight = 'plain' | 'strong' | 'unknown' | 'quiet';
@@ -40,22 +41,24 @@ export function inoperativeWords(inoperative: readonly IceEquipment[]): string {
 }
 
 /** To file: "11,000 ft". */
-export function altitudeSaid({ evaluation }: BoardFlight): Said {
-  if (evaluation === null) return said(`altitude ${UNKNOWN_WORD}`, 'unknown');
+export function altitudeSaid(flight: BoardFlight): Said {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined) return said(`altitude ${UNKNOWN_WORD}`, 'unknown');
   if (evaluation.altitudeFt === null) return said('none to file', 'strong');
   return said(`${feetText(evaluation.altitudeFt)} ft`);
 }
 
 /** "accept 10,000–13,000"; '' where there is no range. */
-export function acceptWords({ evaluation }: BoardFlight): string {
-  const range = evaluation?.acceptFt ?? null;
+export function acceptWords(flight: BoardFlight): string {
+  const range = heldEvaluation(flight)?.acceptFt ?? null;
   if (range === null || range.lowerFt === range.upperFt) return '';
   return `accept ${feetText(range.lowerFt)}–${feetText(range.upperFt)}`;
 }
 
 /** Minutes in ice and the worst of it. */
-export function iceSaid({ evaluation }: BoardFlight): Said {
-  if (evaluation === null) return said(`ice ${UNKNOWN_WORD}`, 'unknown');
+export function iceSaid(flight: BoardFlight): Said {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined) return said(`ice ${UNKNOWN_WORD}`, 'unknown');
   const { exposure } = evaluation;
   if (exposure === null) return said('no altitude can be flown', 'strong');
   const { icingMinutesHigh, worstIntensity, worstLargeDrops } = exposure;
@@ -69,27 +72,30 @@ export function iceSaid({ evaluation }: BoardFlight): Said {
 }
 
 /** What of the way is not known; undefined where all is. */
-export function unknownStretchSaid({ evaluation }: BoardFlight): Said | undefined {
+export function unknownStretchSaid(flight: BoardFlight): Said | undefined {
+  const evaluation = heldEvaluation(flight);
   const minutes = rounded(evaluation?.exposure?.unknownMinutes ?? 0, 'hazardMinutes', 'screen');
   return minutes === 0 ? undefined : said(`${minutes} min ${UNKNOWN_WORD}`, 'unknown');
 }
 
 /** "builds up to 12 mm"; '' for none. */
-export function builtWords({ evaluation }: BoardFlight): string {
-  const built = rounded(evaluation?.exposure?.builtMmHigh ?? 0, 'builtMm', 'screen');
+export function builtWords(flight: BoardFlight): string {
+  const built = rounded(heldEvaluation(flight)?.exposure?.builtMmHigh ?? 0, 'builtMm', 'screen');
   return built === 0 ? '' : `builds up to ${amountText(String(built), 'mm')}`;
 }
 
 /** "least bad 9,000 ft", where the figures are not of an altitude to file; '' elsewhere. */
-export function leastBadWords({ evaluation }: BoardFlight): string {
-  if (evaluation === null || evaluation.exposure === null) return '';
+export function leastBadWords(flight: BoardFlight): string {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined || evaluation.exposure === null) return '';
   const { altitudeFt, exposure } = evaluation;
   return altitudeFt === exposure.altitudeFt ? '' : `at ${feetText(exposure.altitudeFt)} ft`;
 }
 
 /** "fluid 50 of 80 L": what the flight may need, of what is on board. */
-export function fluidSaid({ evaluation }: BoardFlight): Said {
-  if (evaluation === null) return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
+export function fluidSaid(flight: BoardFlight): Said {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined) return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
   const { fluid, fluidUnknownWhy } = evaluation;
   if (fluid === null) {
     if (fluidUnknownWhy !== '') return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
@@ -102,6 +108,23 @@ export function fluidSaid({ evaluation }: BoardFlight): Said {
   const aboard = rounded(fluid.onBoardL, 'fluidOnBoardL', 'screen');
   const words = amountText(`${needed} of ${aboard}`, 'L');
   return fluid.coversHighEstimate ? said(`fluid ${words}`) : said(`fluid short, ${words}`, 'strong');
+}
+
+/** Destination and alternate; of an evaluation that holds no more only that both are unknown. */
+export function weathersSaid(flight: BoardFlight): readonly Said[] {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined) return [said(`${flight.to} ${UNKNOWN_WORD}`, 'unknown')];
+  return [weatherSaid(evaluation.destination, ''), weatherSaid(evaluation.alternate, 'no alternate')];
+}
+
+/** "Before: at 11:00 UTC within limits, 11,000 ft, up to 10 min, worst light": what holds no more; '' while it holds. */
+export function beforeWords(flight: BoardFlight): string {
+  const before = beforeFlight(flight);
+  if (before === undefined) return '';
+  const verdict = VERDICT_WORDS[before.verdict].toLowerCase();
+  const figures = [altitudeSaid(before), iceSaid(before), fluidSaid(before), ...weathersSaid(before)];
+  const words = figures.map(({ text }) => text).filter((text) => text !== '');
+  return `Before, not to be held to: at ${utcClock(before.evaluation.atUtc)} UTC ${[verdict, ...words].join(', ')}`;
 }
 
 /** "KBGR above minima", with its figures where they are against it. */
@@ -159,6 +182,6 @@ export function acknowledgedBy({ change, acknowledged }: BoardFlight): string | 
 /** What differs from the brief that was shared; undefined where none was. */
 export function sharedSaid({ shared }: BoardFlight): Said | undefined {
   if (shared === null) return undefined;
-  if (shared.since.length === 0) return said('as shared', 'quiet');
+  if (shared.since.length === 0) return said('as shared: verdict and altitude', 'quiet');
   return said(`since shared: ${shared.since.join('; ')}`, 'strong');
 }

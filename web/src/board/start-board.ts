@@ -12,6 +12,8 @@ import {
   boardState,
   clock,
   deviceMs,
+  flights,
+  flightsById,
   isFirstLook,
   keptMs,
   link,
@@ -20,7 +22,7 @@ import {
   opening,
   seen,
 } from './store.ts';
-import { allLooked, storedSeen, storeSeen } from './unread.ts';
+import { allLooked, storedSeen, storeSeen, withoutHeld } from './unread.ts';
 
 const CLOCK_STEP_MS = 10_000;
 /** A connection slower than that shows what is kept meanwhile. */
@@ -99,14 +101,15 @@ async function showKept(boardId: string): Promise<boolean> {
 
 function take(answer: BoardAnswer): void {
   batch(() => {
-    if (boardState.peek() === undefined) {
-      const stored = storedSeen(answer.board.id);
-      isFirstLook.value = stored === undefined;
-      seen.value = stored ?? allLooked(answer.seq);
-    }
+    const isOpening = boardState.peek() === undefined;
     boardState.value = stateFromAnswer(answer, boardState.peek());
     setClock(answer.board.standsAtUtc !== null);
     keptMs.value = undefined;
+    if (isOpening) {
+      const stored = storedSeen(answer.board.id);
+      isFirstLook.value = stored === undefined;
+      seen.value = stored ?? allLooked(answer.seq, flights.peek());
+    }
     opening.value = { kind: 'open' };
   });
   wholeMs = Date.now();
@@ -164,6 +167,10 @@ function keepSeen(boardId: string): void {
   addEventListener('storage', () => {
     const stored = storedSeen(boardId);
     if (stored !== undefined) seen.value = stored;
+  });
+  effect(() => {
+    const shown = flightsById.value;
+    if (boardState.value !== undefined) seen.value = withoutHeld(seen.peek(), shown);
   });
   let last = seen.peek();
   effect(() => {

@@ -17,7 +17,7 @@ import {
 } from './filters.ts';
 import type { Hearing } from './head-words.ts';
 import { type ServiceClock, serviceInstantMs, serviceNowMs } from './service-clock.ts';
-import { isUnread, type Seen, wentBad } from './unread.ts';
+import { isUnread, NOTHING_SEEN, type Seen, wentBad } from './unread.ts';
 
 /** What became of the first question; a board that is at hand stays, whatever comes later. */
 export type Opening =
@@ -35,7 +35,7 @@ export const live = signal<
 >(undefined);
 /** When what is shown was kept, where it comes from this device. */
 export const keptMs = signal<number | undefined>(undefined);
-export const seen = signal<Seen>({ base: 0, flights: {} });
+export const seen = signal<Seen>(NOTHING_SEEN);
 /** This device never looked at the board before. */
 export const isFirstLook = signal(false);
 export const filters = signal<Filters>(
@@ -123,14 +123,11 @@ export const unreadIds = computed(() => {
   );
 });
 
-export const badNews = computed(() => {
-  const held = [...(boardState.value?.flights.values() ?? [])].filter(({ flight }) =>
-    wentBad(flight, seen.value),
-  );
-  const byId = flightsById.value;
-  return held
-    .map(({ flight }) => byId.get(flight.id) ?? flight)
-    .sort((one, other) => worstFirst(one, other, nowMs.value));
-});
+/** By the change as by what became of it with age: as it is shown. A first result that turned unknown by age alone is news by that. */
+export const badNews = computed(() =>
+  flights.value
+    .filter((flight) => wentBad(flight, seen.value))
+    .sort((one, other) => worstFirst(one, other, nowMs.value)),
+);
 
 export const canEdit = computed(() => boardState.value?.access === 'edit');

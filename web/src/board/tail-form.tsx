@@ -2,10 +2,9 @@
 import { useSignal } from '@preact/signals';
 import { type BoardFlight, ICE_EQUIPMENT, type IceEquipment } from '../../../worker/schema/board.ts';
 import { enterTail, withPerson } from './acts.ts';
-import { utcClock } from './leg-times.ts';
 import { EQUIPMENT_WORDS } from './row-words.ts';
 import { boardState, canEdit } from './store.ts';
-import { litersOf } from './tail-liters.ts';
+import { fluidKnownWords, tailEnteredWords, tailEntryOf } from './tail-words.ts';
 
 export function TailForm({ flight }: { readonly flight: BoardFlight }) {
   const { tail } = flight;
@@ -20,30 +19,36 @@ export function TailForm({ flight }: { readonly flight: BoardFlight }) {
   return (
     <section class="panel-part">
       <h3>{tail}</h3>
-      <p class="quiet">
-        {entered === undefined
-          ? 'Nothing was entered of it: its fluid on board is unknown.'
-          : `${fluidText(entered.fluidOnBoardL)}; entered ${utcClock(entered.enteredUtc)} UTC by ${entered.by}${entered.note === '' ? '' : `: ${entered.note}`}`}
-      </p>
+      <p class="quiet">{fluidKnownWords(entered)}</p>
+      {entered !== undefined && <p class="quiet">{tailEnteredWords(entered)}</p>}
       {canEdit.value && <Entry tail={tail} />}
     </section>
   );
 }
 
-const fluidText = (fluidL: number | null) =>
-  fluidL === null ? 'Fluid on board unknown' : `${fluidL} L on board`;
-
 function Entry({ tail }: { readonly tail: string }) {
-  const entered = boardState.peek()?.tails.get(tail);
-  const fluid = useSignal(entered?.fluidOnBoardL?.toString() ?? '');
+  const entered = boardState.value?.tails.get(tail);
+  // Empty, whatever is known: a figure that was not typed now is not to be sent as one of now.
+  const fluid = useSignal('');
+  const isFluidUnknown = useSignal(false);
   const out = useSignal<readonly IceEquipment[]>(entered?.inoperative ?? []);
   const note = useSignal(entered?.note ?? '');
-  const liters = litersOf(fluid.value);
+  const entry = tailEntryOf({
+    fluid: fluid.value,
+    isFluidUnknown: isFluidUnknown.value,
+    inoperative: out.value,
+    note: note.value,
+  });
   const send = (event: Event) => {
     event.preventDefault();
-    if (liters === undefined) return;
-    const state = { fluidOnBoardL: liters, inoperative: [...out.value], note: note.value.trim() };
-    withPerson((by) => void enterTail(tail, state, by));
+    if (entry === undefined) return;
+    withPerson((by) => {
+      void enterTail(tail, entry, by).then((isTaken) => {
+        if (!isTaken) return;
+        fluid.value = '';
+        isFluidUnknown.value = false;
+      });
+    });
   };
   const toggle = (each: IceEquipment, isOut: boolean) => {
     out.value = ICE_EQUIPMENT.filter((one) => (one === each ? isOut : out.value.includes(one)));
@@ -56,12 +61,25 @@ function Entry({ tail }: { readonly tail: string }) {
           id="tail-fluid"
           inputmode="decimal"
           autocomplete="off"
-          placeholder="unknown"
+          placeholder="as it is"
           value={fluid.value}
-          aria-invalid={liters === undefined}
+          disabled={isFluidUnknown.value}
+          aria-invalid={entry === undefined}
+          aria-describedby="tail-fluid-words"
           onInput={(event) => (fluid.value = event.currentTarget.value)}
         />
-        {liters === undefined && <span class="complaint">A number of liters, 0 to 1,000</span>}
+        <label>
+          <input
+            type="checkbox"
+            checked={isFluidUnknown.value}
+            onChange={(event) => (isFluidUnknown.value = event.currentTarget.checked)}
+          />
+          Not known
+        </label>
+        <span id="tail-fluid-words" class="quiet">
+          Left empty, it stays: {fluidKnownWords(entered)}
+        </span>
+        {entry === undefined && <span class="complaint">A number of liters, 0 to 1,000</span>}
       </p>
       <fieldset class="tail-equipment">
         <legend>Inoperative</legend>
@@ -86,7 +104,7 @@ function Entry({ tail }: { readonly tail: string }) {
           onInput={(event) => (note.value = event.currentTarget.value)}
         />
       </p>
-      <button type="submit" disabled={liters === undefined}>
+      <button type="submit" disabled={entry === undefined}>
         Enter
       </button>
     </form>

@@ -2,7 +2,7 @@
 
 const MOST_FLUID_L = 1000;
 
-/** Liters; null for an empty field, undefined for what is no amount. */
+/** Liters; null for an empty field, which says nothing; undefined for what is no amount. */
 export function litersOf(text: string): number | null | undefined {
   const trimmed = text.trim().replace(',', '.');
   if (trimmed === '') return null;

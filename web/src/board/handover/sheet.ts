@@ -1,11 +1,6 @@
 /** What a shift hands to the next, as it stands on paper: words only, in UTC and in the board's own time. */
 import { durationWords } from '../../../../worker/flight/words.ts';
-import type {
-  BoardAnswer,
-  BoardFlight,
-  Evaluation,
-  WeatherStanding,
-} from '../../../../worker/schema/board.ts';
+import type { BoardAnswer, BoardFlight, WeatherStanding } from '../../../../worker/schema/board.ts';
 import {
   isDone,
   isOverdue,
@@ -15,6 +10,7 @@ import {
 import type { VerdictCode } from '../../contract.ts';
 import { feetText } from '../../numbers.ts';
 import { VERDICT_WORDS } from '../../words.ts';
+import { heldEvaluation } from '../held-evaluation.ts';
 import { localClock, utcClock, utcMinute } from './sheet-times.ts';
 
 /** What a cell says, line by line; the first that weigh stand out. */
@@ -92,8 +88,8 @@ function rowOf(flight: BoardFlight, timeZone: string, nowMs: number): SheetRow {
     ],
     why: whyLines(flight),
     altitude: altitudeLines(flight),
-    equipment: [...fluidLines(flight.evaluation), ...inoperativeLines(flight)],
-    weather: weatherLines(flight.evaluation),
+    equipment: [...fluidLines(flight), ...inoperativeLines(flight)],
+    weather: weatherLines(flight),
     change: changeLines(flight),
   };
 }
@@ -120,11 +116,12 @@ function whyLines({ why, failure }: BoardFlight): Line[] {
 }
 
 /** What a verdict was worked out with before it became unknown is told as past, and no altitude of it as one to file. */
-function altitudeLines({ evaluation, verdict }: BoardFlight): Line[] {
+function altitudeLines(flight: BoardFlight): Line[] {
+  const { evaluation } = flight;
   if (evaluation === null) return [{ text: 'none: never worked out', isGrave: true }];
   const { altitudeFt } = evaluation;
   const altitude = altitudeFt === null ? 'no altitude to file' : `${feetText(altitudeFt)} ft`;
-  if (evaluation.verdict !== verdict) {
+  if (heldEvaluation(flight) === undefined) {
     const was = VERDICT_WORDS[evaluation.verdict].toLowerCase();
     return [
       { text: 'not to be held to', isGrave: true },
@@ -134,7 +131,12 @@ function altitudeLines({ evaluation, verdict }: BoardFlight): Line[] {
   return [{ text: altitude, isGrave: true }, { text: `“${evaluation.radio}”` }];
 }
 
-function fluidLines(evaluation: Evaluation | null): Line[] {
+const GONE: Line = { text: 'unknown: what was worked out is not to be held to', isGrave: true };
+
+function fluidLines(flight: BoardFlight): Line[] {
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined && flight.evaluation !== null)
+    return [{ ...GONE, text: `fluid ${GONE.text}` }];
   const fluid = evaluation?.fluid ?? null;
   if (fluid !== null) {
     const words = `fluid ${Math.floor(fluid.onBoardL)}\u00a0L, needs up to ${Math.ceil(fluid.neededHighL)}\u00a0L`;
@@ -150,8 +152,10 @@ function inoperativeLines({ inoperative }: BoardFlight): Line[] {
   return [{ text: `INOP ${names}`, isGrave: true }];
 }
 
-function weatherLines(evaluation: Evaluation | null): Line[] {
-  if (evaluation === null) return [{ text: 'unknown: never worked out', isGrave: true }];
+function weatherLines(flight: BoardFlight): Line[] {
+  if (flight.evaluation === null) return [{ text: 'unknown: never worked out', isGrave: true }];
+  const evaluation = heldEvaluation(flight);
+  if (evaluation === undefined) return [GONE];
   const { destination, alternate } = evaluation;
   return [
     weatherLine('', destination),
@@ -176,7 +180,10 @@ function changeLines({ change, acknowledged, shared }: BoardFlight): Line[] {
     );
   }
   if (shared !== null) {
-    const since = shared.since.length === 0 ? 'the same since' : `since then: ${shared.since.join('; ')}`;
+    const since =
+      shared.since.length === 0
+        ? 'the same verdict and altitude since'
+        : `since then: ${shared.since.join('; ')}`;
     lines.push({ text: `shared ${utcClock(shared.atUtc)}, ${since}`, isGrave: shared.since.length > 0 });
   }
   return lines;

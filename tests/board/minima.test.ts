@@ -131,6 +131,7 @@ describe('from a forecast', () => {
     ['FM a whole hour after', `${GOOD} FM141345 02010KT 0400 FG OVC001`, 'below'],
     ['FM later than that', `${GOOD} FM141346 02010KT 0400 FG OVC001`, 'above'],
     ['what FM within the hour after does not give is not known', `${GOOD} FM141315 02010KT 9999`, 'unknown'],
+    ['neither is a visibility', `${GOOD} FM141315 02010KT SKC`, 'unknown'],
     ['nor a group of it that cannot be read', `${GOOD} FM141315 02010KT 9999 SKC OVX003`, 'unknown'],
     ['BECMG that begins within the hour after', `${GOOD} BECMG 1413/1414 OVC003`, 'below'],
     ['the same to the better', `${TAF} 9999 OVC003 BECMG 1413/1414 OVC030`, 'below'],

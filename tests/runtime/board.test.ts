@@ -185,6 +185,7 @@ describe('what was seen', () => {
     expect(labelled((await stage.board()).flights, '103').acknowledged).toMatchObject({ by: 'Grace' });
     const log = await (await stage.ask('GET', '/log.csv')).text();
     expect(log).toContain('Grace');
+    expect(log).toMatch(/^[^\r]*,asOfUtc,caution\r\n[^\r]*,\d{4}-\d\d-\d\dT[\d:.]+Z,\S/);
     const forgotten = await stage.ask('DELETE', '/log?person=grace', { key: instance.operatorKey });
     expect(((await forgotten.json()) as { deleted: number }).deleted).toBeGreaterThan(0);
     expect(await (await stage.ask('GET', '/log.csv')).text()).not.toContain('Grace');

@@ -54,7 +54,7 @@ describe('radioWords', () => {
   });
 
   it.each([
-    ['way-out-unknown', 'No known way out of the ice.'],
+    ['way-out-unknown', 'Unknown. No known way out of the ice.'],
     ['ice-beyond-known-loss', 'Unknown: ice beyond known performance.'],
   ])('says of %s what is not known', (code, said) => {
     const { brief } = demoBrief(briefs, 'quiet');
@@ -91,7 +91,7 @@ describe('radioWords', () => {
   });
 });
 
-const SAYS_UNKNOWN = /^(?:Unknown: \S|No known way out of the ice\.$)/;
+const SAYS_UNKNOWN = /^(?:Unknown: \S|Unknown\. No known way out of the ice\.$)/;
 
 /** With no reason but ice in these parts. */
 function iced(

@@ -38,7 +38,7 @@ const UNKNOWN_WORDS: Readonly<Record<string, string>> = {
 };
 
 /** Where "Unknown:" before it would read as if there were one. */
-const WAY_OUT_UNKNOWN = 'No known way out of the ice.';
+const WAY_OUT_UNKNOWN = 'Unknown. No known way out of the ice.';
 
 const UNKNOWN_SENTENCES: Readonly<Record<string, string>> = {
   ...Object.fromEntries(Object.entries(UNKNOWN_WORDS).map(([code, words]) => [code, `Unknown: ${words}`])),

@@ -588,7 +588,7 @@ describe('without a connection', () => {
     await rows().first().waitFor();
     await page.evaluate(() => navigator.serviceWorker.ready);
     await expect
-      .poll(() => page.evaluate(async () => (await caches.match('/board/')) !== undefined), {
+      .poll(() => page.evaluate(async () => (await caches.match('/board')) !== undefined), {
         timeout: 20_000,
       })
       .toBe(true);
@@ -613,7 +613,7 @@ describe('without a connection', () => {
 const cutInRows = () =>
   page.evaluate(() => {
     const parts =
-      '.cell-marks button, .mark-done, .tag-inoperative, .tag-overdue, .word, .leg-name, .leg-way, .changed-when, .cell-verdict b, .cell-departs > *';
+      '.cell-marks button, .mark-done, .tag-inoperative, .tag-overdue, .tag-unread, .word, .leg-name, .leg-way, .changed-when, .cell-verdict b, .cell-departs > *';
     const found: string[] = [];
     for (const row of document.querySelectorAll('.flight-row')) {
       const { bottom, right } = row.getBoundingClientRect();

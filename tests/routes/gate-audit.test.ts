@@ -17,8 +17,9 @@ afterEach(() => vi.restoreAllMocks());
 const send = ({ ask }: Gated, call: Call, key: string, query = '') =>
   ask(pathOfCall(call) + query, { method: call.method, headers: withKey(call, key) });
 
+/** Of a board that is gone nothing stays, its audit neither. */
 const WRITES = Object.values(CALLS).filter(
-  ({ method, access }) => method !== 'GET' && access.startsWith('board-'),
+  ({ name, method, access }) => method !== 'GET' && access.startsWith('board-') && name !== 'deleteBoard',
 );
 
 it.each(WRITES.map((call) => [call.name, call] as const))('%s is audited', async (name, call) => {
@@ -27,6 +28,12 @@ it.each(WRITES.map((call) => [call.name, call] as const))('%s is audited', async
   expect(service.audited).toEqual([
     expect.objectContaining({ boardId: BOARD_ID, action: name, status: 200, principal: 'operator own' }),
   ]);
+});
+
+it('of a board that was deleted nothing is kept', async () => {
+  const service = await gated();
+  await send(service, CALLS.deleteBoard, KEYS.own);
+  expect(service.audited).toEqual([]);
 });
 
 it('names the principal and the target, and no secret', async () => {

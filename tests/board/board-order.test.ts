@@ -24,36 +24,57 @@ const namesInOrder = (flights: readonly BoardFlight[]) =>
   [...flights].sort((a, b) => worstFirst(a, b, NOW_MS)).map(({ label }) => label);
 
 describe('worstFirst', () => {
-  it('has overdue, then verdicts, then what departs soon, then minima, fluid and departure, then id; arrived and cancelled last', () => {
+  it('has overdue, then what calls for somebody and can be acted on, then verdict, weather, fluid, departure and id', () => {
     const flight = (label: string, given: Partial<BoardFlight> = {}) =>
       makeFlight({ label, ...LATER, ...given });
+    const overdue = { overdueAtUtc: '2026-01-14T11:00:00.000Z' };
+    const afterSix = { departureUtc: '2026-01-14T17:00:00.001Z' };
+    const withinSix = { departureUtc: '2026-01-14T17:00:00.000Z' };
+    const unknownThere = makeEvaluation({ destination: makeStanding({ standing: 'unknown' }) });
+    const alternateBelow = makeEvaluation({ alternate: makeStanding({ standing: 'below' }) });
     const wanted = [
-      flight('overdue, no ice', { verdict: 'no-ice-found', overdueAtUtc: '2026-01-14T11:00:00.000Z' }),
-      flight('outside', { verdict: 'outside-limits' }),
+      flight('overdue in the air, no ice', { verdict: 'no-ice-found', departed: BY, ...overdue }),
+      flight('overdue, not departed, outside', { verdict: 'outside-limits', ...overdue }),
+      flight('overdue, not departed, no ice', { verdict: 'no-ice-found', ...overdue }),
+      flight('outside in six hours', { verdict: 'outside-limits', ...withinSix }),
+      flight('in the air, unknown', { verdict: 'unknown', departed: BY, ...afterSix, evaluation: BELOW }),
       flight('unknown, never worked out', { verdict: 'unknown', evaluation: null }),
+      flight('unknown, above', { verdict: 'unknown', departureUtc: '2026-01-14T11:01:00.000Z' }),
       flight('below minima', { evaluation: BELOW, departureUtc: '2026-01-14T16:00:00.000Z' }),
       flight('fluid short', { evaluation: SHORT, departureUtc: '2026-01-14T15:00:00.000Z' }),
+      flight('below minima, no ice', { verdict: 'no-ice-found', evaluation: BELOW }),
+      flight('outside after six hours', { verdict: 'outside-limits', ...afterSix }),
+      flight('below minima after six hours', { evaluation: BELOW, ...afterSix }),
+      flight('destination unknown', { evaluation: unknownThere, ...afterSix }),
+      flight('alternate below', { evaluation: alternateBelow, departureUtc: '2026-01-14T16:00:00.000Z' }),
       flight('sooner', { departureUtc: '2026-01-14T11:30:00.000Z' }),
       flight('first by id', { id: 'a' }),
       flight('second by id', { id: 'b' }),
-      flight('later', { departureUtc: '2026-01-14T12:01:00.000Z' }),
-      flight('below minima after six hours', { evaluation: BELOW, departureUtc: '2026-01-14T18:01:00.000Z' }),
+      flight('later', afterSix),
       flight('no ice', { verdict: 'no-ice-found', departureUtc: '2026-01-14T11:01:00.000Z' }),
       flight('cancelled, outside', { verdict: 'outside-limits', cancelled: true, overdueAtUtc: null }),
-      flight('arrived, no ice', { verdict: 'no-ice-found', arrived: BY, overdueAtUtc: null }),
+      flight('arrived, no ice', { verdict: 'no-ice-found', departed: BY, arrived: BY, overdueAtUtc: null }),
     ];
     expect(namesInOrder([...wanted].reverse())).toEqual(wanted.map(({ label }) => label));
+  });
+
+  it('has fluid that does not cover before fluid that does, of the same verdict and weather', () => {
+    const given = { verdict: 'unknown', ...LATER } as const;
+    const covered = makeFlight({ ...given, id: 'a' });
+    expect(worstFirst(makeFlight({ ...given, id: 'b', evaluation: SHORT }), covered, NOW_MS)).toBeLessThan(0);
   });
 
   const flights = fc.record({
     id: fc.constantFrom('a', 'b', 'c', 'd', 'e', 'f'),
     verdict: fc.constantFrom(...verdictCodes),
     evaluation: fc.constantFrom(null, BELOW, SHORT, makeEvaluation()),
+    departed: fc.constantFrom(null, BY),
     overdueAtUtc: fc.constantFrom(null, '2026-01-14T10:59:59.999Z', LATER.overdueAtUtc),
     departureUtc: fc.constantFrom(
       '2026-01-14T11:30:00.000Z',
       '2026-01-14T11:30:00Z',
       '2026-01-14T12:00:00.000Z',
+      '2026-01-14T18:00:00.000Z',
     ),
     arrived: fc.constantFrom(null, null, BY),
     cancelled: fc.boolean(),

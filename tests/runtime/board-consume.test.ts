@@ -151,9 +151,15 @@ it('what cannot be worked out is a failure with its reason, never the verdict of
   const flight = await only();
   expect(flight.failure?.sentence).toBe('an error of the service');
   expect(flight.failure!.atMs).toBeGreaterThan(Date.parse(flight.evaluation!.atUtc));
+  expect(flight.change).toMatchObject({
+    kind: 'worse',
+    sentence: 'Unknown: could not be worked out, was no ice found (an error of the service)',
+  });
   const [odd] = await due([leg({ route: 'KZZZ DCT KBGR' })]);
   await consumeBoard([message(odd).message], deps());
   expect((await only()).failure?.sentence).toContain('KZZZ');
+  // Told once.
+  expect((await only()).change?.seq).toBe(flight.change!.seq);
 });
 
 it('goes back to the queue when the store refuses, and is due still', async () => {

@@ -10,7 +10,7 @@ import type { Brief } from '../schema/brief.ts';
 import type { FlightClaim, FlightOutcome, Reach, StoredFlight, StoredTail } from '../sources/boards.ts';
 import type { BriefReads } from '../sources/ports.ts';
 import type { StoredReport } from '../sources/reports.ts';
-import { changeBetween } from './changes.ts';
+import { changeBetween, failureChange } from './changes.ts';
 import { endsOfRoute, requestOfFlight } from './flight-request.ts';
 import { fluidAtDeparture } from './fluid-left.ts';
 import { weatherStanding } from './minima.ts';
@@ -49,8 +49,20 @@ export async function evaluateFlight(
   } catch (error) {
     if (!isAppError(error)) console.error(faultLine('flight-not-worked-out', error));
     const failure = isAppError(error) && error.kind !== 'bug' ? error.message : 'an error of the service';
-    return { startedMs: context.startedMs, failure };
+    const change = changeByFailure(flight, failure, context.startedMs);
+    return { startedMs: context.startedMs, failure, ...(change === undefined ? {} : { change }) };
   }
+}
+
+/** Told once: not where the attempt before failed already. */
+function changeByFailure(
+  { evaluation, failure }: StoredFlight,
+  sentence: string,
+  atMs: number,
+): FlightOutcome['change'] {
+  if (evaluation === undefined) return undefined;
+  if (failure !== undefined && !(failure.atMs < Date.parse(evaluation.atUtc))) return undefined;
+  return failureChange({ verdict: evaluation.verdict, evaluation }, sentence, atMs);
 }
 
 async function outcomeOf(

@@ -76,20 +76,52 @@ type Key = (flight: BoardFlight, nowMs: number) => number;
 /** Within so long somebody can still act, and must. */
 const SOON_MS = 6 * 3_600_000;
 
+/** It departed, and nobody marked an arrival. */
+function isAirborne(flight: BoardFlight): boolean {
+  return flight.departed !== null && !isDone(flight);
+}
+
+/** Something of it is not to fly with, or not known to be. */
+function callsForSomebody({ verdict, evaluation }: BoardFlight): boolean {
+  return (
+    verdict === 'outside-limits' ||
+    verdict === 'unknown' ||
+    evaluation?.destination.standing === 'below' ||
+    evaluation?.fluid?.coversHighEstimate === false
+  );
+}
+
+/** Who is in the air and does not come is waited for before who may only not be marked. */
+function overduePlace(flight: BoardFlight, nowMs: number): number {
+  if (!isOverdue(flight, nowMs)) return 2;
+  return isAirborne(flight) ? 0 : 1;
+}
+
+function callPlace(flight: BoardFlight, nowMs: number): number {
+  if (!callsForSomebody(flight)) return 2;
+  return isAirborne(flight) || Date.parse(flight.departureUtc) - nowMs <= SOON_MS ? 0 : 1;
+}
+
+/** Nothing known of the weather is unknown too. */
+const STANDINGS_GRAVEST_FIRST = ['below', 'unknown', 'above'] as const;
+
 /** The lower comes first. */
 const KEYS: readonly Key[] = [
   (flight) => Number(isDone(flight)),
-  (flight, nowMs) => Number(!isOverdue(flight, nowMs)),
+  overduePlace,
+  callPlace,
   ({ verdict }) => VERDICTS_GRAVEST_FIRST.indexOf(verdict),
-  ({ departureUtc }, nowMs) => Number(Date.parse(departureUtc) - nowMs > SOON_MS),
-  ({ evaluation }) => Number(evaluation?.destination.standing !== 'below'),
+  ({ evaluation }) => STANDINGS_GRAVEST_FIRST.indexOf(evaluation?.destination.standing ?? 'unknown'),
+  ({ evaluation }) => Number(evaluation?.alternate?.standing !== 'below'),
   ({ evaluation }) => Number(evaluation?.fluid?.coversHighEstimate !== false),
   ({ departureUtc }) => Date.parse(departureUtc),
 ];
 
 /**
- * Orders flights by how much they call for somebody: overdue first; then by verdict, and inside it what
- * departs within six hours, the destination below its minima, fluid that does not cover the high estimate, the sooner departure; arrived and cancelled last. Never 0 for two flights.
+ * Orders flights by how much they call for somebody. Overdue first, those in the air before those not marked as departed. Then what is
+ * outside limits, unknown, below the minima of its destination or short of fluid, if it is in the air or departs within six hours;
+ * then the same of later departures; then all others. Inside each by verdict, by the destination (below, unknown, above), an alternate
+ * below, fluid that does not cover the high estimate, and the sooner departure. Arrived and cancelled last. Never 0 for two flights.
  */
 export function worstFirst(a: BoardFlight, b: BoardFlight, nowMs: number): number {
   for (const key of KEYS) {

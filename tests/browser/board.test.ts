@@ -275,6 +275,7 @@ it('says that legs got worse whose verdict went by failure alone, until they wer
   expect(await page.locator('.bad-news li').textContent()).toContain('The last attempt failed.');
   expect(await rowOf('ZZ-109').locator('.cell-file').textContent()).toBe('altitude unknown');
   expect(await rowOf('ZZ-109').locator('.radio').count()).toBe(0);
+  expect(await page.locator('.row-unread .leg-label').allTextContents()).toEqual(['ZZ-109']);
   await page.getByRole('button', { name: 'I have looked at all' }).click();
   await expect.poll(() => title.textContent()).toBe('No leg got worse since you last looked');
   await page.reload();

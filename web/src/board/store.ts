@@ -115,12 +115,11 @@ export const hidden = computed(() => {
   return { count: out.length, grave: out.filter((flight) => isGrave(flight, nowMs.value)).length };
 });
 
-/** Whether its change was looked at goes by the change itself, not by what became of it with age. */
+/** Whether its change was looked at goes by the change itself; beside these stand the ones whose verdict went since. */
 export const unreadIds = computed(() => {
-  const held = boardState.value?.flights.values() ?? [];
-  return new Set(
-    [...held].filter(({ flight }) => isUnread(flight, seen.value)).map(({ flight }) => flight.id),
-  );
+  const held = [...(boardState.value?.flights.values() ?? [])].map(({ flight }) => flight);
+  const unread = [...held.filter((flight) => isUnread(flight, seen.value)), ...badNews.value];
+  return new Set(unread.map(({ id }) => id));
 });
 
 /** By the change as by what became of it with age: as it is shown. A first result that turned unknown by age alone is news by that. */

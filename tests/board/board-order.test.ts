@@ -45,6 +45,10 @@ describe('worstFirst', () => {
       flight('below minima, no ice', { verdict: 'no-ice-found', evaluation: BELOW }),
       flight('outside after six hours', { verdict: 'outside-limits', ...afterSix }),
       flight('below minima after six hours', { evaluation: BELOW, ...afterSix }),
+      flight('below minima after six hours, no ice', {
+        ...{ verdict: 'no-ice-found', evaluation: BELOW },
+        ...afterSix,
+      }),
       flight('destination unknown', { evaluation: unknownThere, ...afterSix }),
       flight('alternate below', { evaluation: alternateBelow, departureUtc: '2026-01-14T16:00:00.000Z' }),
       flight('sooner', { departureUtc: '2026-01-14T11:30:00.000Z' }),

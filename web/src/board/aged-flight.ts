@@ -30,7 +30,10 @@ export function agedFlight(flight: BoardFlight, standing: Standing): BoardFlight
 }
 
 /** Why its verdict is not to be held to; undefined while it is. */
-function agedWhy({ evaluation, holdsUntilUtc }: BoardFlight, { nowMs, silentMs }: Standing): string | undefined {
+function agedWhy(
+  { evaluation, holdsUntilUtc }: BoardFlight,
+  { nowMs, silentMs }: Standing,
+): string | undefined {
   if (evaluation === null) return 'Not worked out';
   if (silentMs === undefined) return 'Nobody knows how old this is';
   if (silentMs > HOLDS_MS) return `The service was not heard for ${durationWords(silentMs)}`;

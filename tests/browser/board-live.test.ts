@@ -81,3 +81,28 @@ it('a leg that is chosen opens its brief beside the list: the page itself, with 
   expect(complaints).toEqual([]);
   await page.close();
 });
+
+it('every button of the board’s parts can be read: its words are not of the color they stand on', async () => {
+  const { page } = await open(browsers[0]!, stage.editKey);
+  const unread: string[] = [];
+  for (const part of ['Handover', 'Schedule and links', 'Messages to this device']) {
+    await page.getByRole('button', { name: part, exact: true }).click();
+    await page.locator('.beside-body h2, .beside-body h3').first().waitFor();
+    unread.push(
+      ...(await page.locator('button:visible').evaluateAll((buttons) =>
+        buttons
+          .filter((button) => {
+            const { color, backgroundColor } = getComputedStyle(button);
+            const ground = /, 0\)$/.test(backgroundColor)
+              ? getComputedStyle(document.body).backgroundColor
+              : backgroundColor;
+            return color === ground;
+          })
+          .map((button) => button.textContent ?? ''),
+      )),
+    );
+    await page.getByRole('button', { name: part, exact: true }).click();
+  }
+  expect(unread).toEqual([]);
+  await page.close();
+});

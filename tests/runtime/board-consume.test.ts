@@ -164,7 +164,10 @@ it('what cannot be worked out is a failure with its reason, never the verdict of
   nowMs += 20 * MINUTE;
   const [fourth] = await asked();
   await consumeBoard([message(fourth).message], deps());
-  expect((await only()).change).toMatchObject({ kind: 'better', sentence: expect.stringContaining('was unknown') });
+  expect((await only()).change).toMatchObject({
+    kind: 'better',
+    sentence: expect.stringContaining('was unknown'),
+  });
   const [odd] = await due([leg({ route: 'KZZZ DCT KBGR' })]);
   await consumeBoard([message(odd).message], deps());
   expect((await only()).failure?.sentence).toContain('KZZZ');

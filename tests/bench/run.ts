@@ -18,6 +18,9 @@ const SCRIPTS = [
   'sizes.ts',
   'page.ts',
   'shared-briefs.ts',
+  'board.ts',
+  'board-page.ts',
+  'board-scale.ts',
   'shared-inputs.ts',
 ];
 

@@ -161,6 +161,13 @@ it('what cannot be worked out is a failure with its reason, never the verdict of
   const again = await only();
   expect(again.failure!.atMs).toBeGreaterThan(flight.failure!.atMs);
   expect(again.change).toEqual(flight.change);
+  nowMs += 20 * MINUTE;
+  const [fourth] = await asked();
+  await consumeBoard([message(fourth).message], deps());
+  expect((await only()).change).toMatchObject({
+    kind: 'better',
+    sentence: expect.stringContaining('was unknown'),
+  });
   const [odd] = await due([leg({ route: 'KZZZ DCT KBGR' })]);
   await consumeBoard([message(odd).message], deps());
   expect((await only()).failure?.sentence).toContain('KZZZ');

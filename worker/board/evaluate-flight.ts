@@ -7,6 +7,7 @@ import type { AerodromeReport } from '../formats/aerodrome-reports/report.ts';
 import { faultLine } from '../log.ts';
 import type { Minima, WeatherStanding } from '../schema/board.ts';
 import type { Brief } from '../schema/brief.ts';
+import type { VerdictCode } from '../schema/choice-words.ts';
 import type { FlightClaim, FlightOutcome, Reach, StoredFlight, StoredTail } from '../sources/boards.ts';
 import type { BriefReads } from '../sources/ports.ts';
 import type { StoredReport } from '../sources/reports.ts';
@@ -86,7 +87,7 @@ async function outcomeOf(
     fluidUnknownWhy: fluid.fluidOnBoardL === undefined ? fluid.why : '',
     inoperative,
   });
-  const before = flight.evaluation && { verdict: flight.evaluation.verdict, evaluation: flight.evaluation };
+  const before = flight.evaluation && { verdict: verdictBefore(flight), evaluation: flight.evaluation };
   const change = changeBetween(before, { verdict: evaluation.verdict, evaluation }, startedMs);
   return {
     startedMs,
@@ -94,6 +95,11 @@ async function outcomeOf(
     reach: reachOf(brief, flight.departureMs, arrivalMs),
     ...(change === undefined ? {} : { change }),
   };
+}
+
+/** After a failed attempt it stood as unknown, whatever was worked out before. */
+function verdictBefore({ failure, evaluation }: StoredFlight): VerdictCode {
+  return failure === undefined && evaluation !== undefined ? evaluation.verdict : 'unknown';
 }
 
 /** Where no altitude can be flown and no duration was planned: over the last point at the cruise speed. */

@@ -347,7 +347,7 @@ describe('the keyboard', () => {
     await expect.poll(() => active.getAttribute('aria-rowindex')).toBe('2');
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(
-      /: (Departed|Arrived) now$/,
+      /: mark (departed|arrived) now$/,
     );
     await page.keyboard.press('Shift+Tab');
     await page.keyboard.press('Enter');
@@ -398,7 +398,7 @@ describe('a mark', () => {
       path.endsWith('/marks') ? { status: 200, body: marked(body) } : undefined;
     await openBoard();
     await rows().first().waitFor();
-    await rowOf('ZZ-108').getByRole('button', { name: 'Departed' }).click();
+    await rowOf('ZZ-108').getByRole('button', { name: 'mark departed now' }).click();
     await page.getByLabel('Name').fill('Robin');
     await page.getByRole('button', { name: 'That is me' }).click();
     await expect.poll(() => rowOf('ZZ-108').textContent()).toContain('✓ left 10:12 Robin');
@@ -424,7 +424,7 @@ describe('a mark', () => {
         : undefined;
     await openBoard({ kept: asRobin });
     await rows().first().waitFor();
-    await rowOf('ZZ-108').getByRole('button', { name: 'Departed' }).click();
+    await rowOf('ZZ-108').getByRole('button', { name: 'mark departed now' }).click();
     await expect
       .poll(() => page.locator('.notice-bar').textContent())
       .toContain('Not done: Try again in a minute');
@@ -441,7 +441,7 @@ it('a link that only reads has nothing that writes', async () => {
   expect(names.length).toBeGreaterThan(10);
   expect(
     names.filter((name) =>
-      /Departed|Arrived$|Mark$|Cancel|Enter$|seen this|link to it|Work out|Schedule/.test(name),
+      /Mark departed|Mark arrived|Mark$|Cancel|Enter$|seen this|link to it|Work out|Schedule/.test(name),
     ),
   ).toEqual([]);
 });

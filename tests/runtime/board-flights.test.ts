@@ -270,3 +270,16 @@ it('a change that fails half-way changes nothing and takes no number', async () 
   expect(await seqOf(boards)).toBe(1);
   expect(await boards.settle(claim, makeOutcome())).toBe(true);
 });
+
+it('a window of more flights than an answer holds is refused, rather than read', async () => {
+  const legs = Array.from({ length: 4001 }, (_, at) => at);
+  await boards.putLegs(BOARD, [], true);
+  await local.db
+    .prepare(
+      `INSERT INTO board_flights (board_id, flight_id, leg_id, leg, departure_ms, seq)
+       SELECT ?1, 'f' || value, 'l', '{}', ?2, 1 FROM json_each(?3)`,
+    )
+    .bind(BOARD, NOON_MS, JSON.stringify(legs))
+    .run();
+  await expect(boards.flights(BOARD, NOON_MS - 1, NOON_MS + 1)).rejects.toMatchObject({ field: 'toUtc' });
+});

@@ -234,14 +234,20 @@ describe('followBoard over a socket', () => {
   });
 
   test('too much happened since: the whole board is asked for, nothing is taken in', async () => {
-    const { page, sockets, taken, settle, states } = await live();
+    const { page, sockets, taken, settle, states, pass } = await live();
     const before = taken.length;
     page.answer = (sinceSeq) =>
       Promise.resolve({ kind: 'ok', value: delta(sinceSeq, 99, { isTooOld: true }) });
     sockets[0]!.says({ kind: 'ask', seq: 99 });
     await settle();
     expect([page.reloads, taken.length]).toEqual([1, before]);
-    expect(states.at(-1)![0]).toBe('polling');
+    // Nothing was taken in: what stands on the page is as old as it was, until the whole board has come.
+    expect(states.at(-1)![0]).toBe('offline');
+    page.answer = undefined;
+    page.own = 99;
+    page.service = 99;
+    await pass(5000);
+    expect(states.at(-1)![0]).not.toBe('offline');
   });
 
   test('while live it asks every five minutes: a message may have been lost', async () => {

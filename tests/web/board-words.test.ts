@@ -137,7 +137,7 @@ describe('a verdict that holds no more', () => {
 
   it('tells what it was as past, and nothing of the kind while it holds', () => {
     expect(beforeWords(gone[0]!)).toMatch(
-      /^Before, not to be held to: at \d\d:\d\d UTC within limits, 12,000 ft, up to \d+ min, worst light, fluid /,
+      /^Before, not to be held to: at \d\d:\d\d UTC within limits, 12,000 ft, ice up to \d+ min, worst light, fluid /,
     );
     const held = flightWith({ evaluation });
     expect(heldEvaluation(held)).toBe(evaluation);
@@ -151,7 +151,7 @@ describe('ice', () => {
     expect(
       iceSaid(evaluated({ exposure: { ...exposure, icingMinutesHigh: 21, worstIntensity: 'moderate' } })),
     ).toEqual({
-      text: 'up to 25 min, worst moderate',
+      text: 'ice up to 25 min, worst moderate',
       weight: 'plain',
     });
   });
@@ -189,7 +189,7 @@ describe('fluid', () => {
     expect(
       fluidSaid(evaluated({ fluid: { onBoardL: 40, neededHighL: 46.2, coversHighEstimate: false } })),
     ).toEqual({
-      text: 'fluid short, 50 of 40 L',
+      text: 'fluid short: needs 50 L, has 40 L',
       weight: 'strong',
     });
   });

@@ -75,6 +75,8 @@ type Key = (flight: BoardFlight, nowMs: number) => number;
 
 /** Within so long somebody can still act, and must. */
 const SOON_MS = 6 * 3_600_000;
+/** Who leaves so soon is the next to be called. */
+const NEXT_MS = 2 * 3_600_000;
 
 /** It departed, and nobody marked an arrival. */
 function isAirborne(flight: BoardFlight): boolean {
@@ -111,6 +113,7 @@ const KEYS: readonly Key[] = [
   overduePlace,
   callPlace,
   ({ verdict }) => VERDICTS_GRAVEST_FIRST.indexOf(verdict),
+  (flight, nowMs) => Number(!isAirborne(flight) && Date.parse(flight.departureUtc) - nowMs > NEXT_MS),
   ({ evaluation }) => STANDINGS_GRAVEST_FIRST.indexOf(evaluation?.destination.standing ?? 'unknown'),
   ({ evaluation }) => Number(evaluation?.alternate?.standing !== 'below'),
   ({ evaluation }) => Number(evaluation?.fluid?.coversHighEstimate !== false),
@@ -120,7 +123,7 @@ const KEYS: readonly Key[] = [
 /**
  * Orders flights by how much they call for somebody. Overdue first, those in the air before those not marked as departed. Then what is
  * outside limits, unknown, below the minima of its destination or short of fluid, if it is in the air or departs within six hours;
- * then the same of later departures; then all others. Inside each by verdict, by the destination (below, unknown, above), an alternate
+ * then the same of later departures; then all others. Inside each by verdict, those within two hours or in the air first, by the destination (below, unknown, above), an alternate
  * below, fluid that does not cover the high estimate, and the sooner departure. Arrived and cancelled last. Never 0 for two flights.
  */
 export function worstFirst(a: BoardFlight, b: BoardFlight, nowMs: number): number {

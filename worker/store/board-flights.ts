@@ -1,6 +1,6 @@
 /** Flights of a board and what dispatchers enter of them, on D1. */
 import type { D1Database } from '@cloudflare/workers-types';
-import { AppBug } from '../errors.ts';
+import { AppBug, InvalidRequestError } from '../errors.ts';
 import type { BoardFlights } from '../sources/boards.ts';
 import { createBoardAgreement } from './board-agree.ts';
 import { createBoardDue } from './board-due.ts';
@@ -18,6 +18,17 @@ export function createBoardFlights(db: D1Database): BoardFlights {
   return { ...forReaders(db), ...forDispatchers(db), ...createBoardAgreement(db), ...createBoardDue(db) };
 }
 
+/** Flights of one answer: 2,000 legs over two days; many more fit into no isolate. */
+const MOST_READ = 4000;
+
+function tooLong(): InvalidRequestError {
+  return new InvalidRequestError({
+    field: 'toUtc',
+    found: `more than ${MOST_READ} flights`,
+    expected: `at most ${MOST_READ}: a shorter window`,
+  });
+}
+
 /**
  * Greater than ?2 and no greater than the number of the row at which ?3 rows are reached: all rows of a number come together, so
  * that a reader who goes on after the last number misses none. Fewer than ?3 flights are therefore all there are.
@@ -31,10 +42,12 @@ function forReaders(db: D1Database): ReadSide {
       const { results } = await db
         .prepare(
           `SELECT ${FLIGHT_COLUMNS} FROM board_flights
-           WHERE board_id = ?1 AND departure_ms BETWEEN ?2 AND ?3 AND is_removed = 0 ORDER BY departure_ms, flight_id`,
+           WHERE board_id = ?1 AND departure_ms BETWEEN ?2 AND ?3 AND is_removed = 0
+           ORDER BY departure_ms, flight_id LIMIT ${MOST_READ + 1}`,
         )
         .bind(boardId, fromMs, toMs)
         .all<FlightRow>();
+      if (results.length > MOST_READ) throw tooLong();
       return results.map(toFlight);
     },
 

@@ -2,9 +2,11 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { answerFromState } from './board-state.ts';
+import { dataAgeWords, hasInventedData, hearingWords } from './head-words.ts';
 import { LatePart } from './late-part.tsx';
 import { LegBrief } from './leg-brief.tsx';
 import { LegAnswer, LegPanel } from './leg-panel.tsx';
+import { utcClock } from './leg-times.ts';
 import { LegTitle } from './leg-title.tsx';
 import { handoverSheet, networkPlan, notifySwitch, setupPanel } from './parts.ts';
 import {
@@ -12,6 +14,7 @@ import {
   boardState,
   flights,
   flightsById,
+  hearing,
   link,
   nowMs,
   type Part as PartKind,
@@ -36,6 +39,7 @@ export function BesidePane({ boardId }: { readonly boardId: string }) {
         </button>
         {now.kind === 'leg' && <LegTitle flight={flightsById.value.get(now.id)} />}
       </div>
+      {!isWide.value && <StateLine />}
       <div class={`beside-body beside-${now.kind}`}>
         {now.kind === 'leg' ? (
           <Leg id={now.id} boardId={boardId} />
@@ -45,6 +49,15 @@ export function BesidePane({ boardId }: { readonly boardId: string }) {
       </div>
     </aside>
   );
+}
+
+/** Where the list is covered its head is too: what time it is, whether this is heard of, and how old the data are. */
+function StateLine() {
+  const now = nowMs.value;
+  const parts = [`${utcClock(now)} UTC`, hearingWords(hearing.value), dataAgeWords(flights.value, now)];
+  if (boardState.value?.board.standsAtUtc !== null) parts.push('training');
+  if (hasInventedData(flights.value)) parts.push('invented data');
+  return <p class="beside-state">{parts.join(' · ')}</p>;
 }
 
 /** Where there is no room for both. */

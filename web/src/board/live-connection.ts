@@ -42,6 +42,8 @@ const HIDDEN_POLL_MS = 60_000;
 /** While live: a message that was lost on its way is missed no longer than this. */
 const LIVE_POLL_MS = 300_000;
 /** Everybody's socket ends at once when the service is replaced. */
+/** The whole board was asked for: whether it came is seen so soon. */
+const RELOADED_MS = 5000;
 const CLOSED_SPREAD_MS = 2_000;
 
 /** Starts at once; what it finds comes through the options. */
@@ -153,18 +155,18 @@ class Follower {
       this.stop();
       return;
     }
-    if (answer.kind === 'ok') {
-      this.#heardMs = this.#platform.timers.nowMs();
-      this.#takeAnswer(answer.value);
-    }
+    // What is too old to be taken in says nothing new: only the whole board does.
+    const isTaken = answer.kind === 'ok' && this.#fits(answer.value);
+    if (isTaken) this.#heardMs = this.#platform.timers.nowMs();
+    if (answer.kind === 'ok') this.#takeAnswer(answer.value);
     const isBehind = this.#options.seq() < this.#targetSeq;
     // What was asked before the socket opened leaves a gap before its first message.
     if (isBehind) this.#isCaughtUp = false;
-    else if (answer.kind === 'ok' && hadSocket && this.#socket.isOpen) this.#isCaughtUp = true;
-    this.#tell(answer.kind === 'ok');
+    else if (isTaken && hadSocket && this.#socket.isOpen) this.#isCaughtUp = true;
+    this.#tell(isTaken);
     const hasMore = answer.kind === 'ok' && isBehind && this.#options.seq() > sinceSeq;
     if (this.#asksAgain || hasMore) this.#ask();
-    else this.#pollAfter(this.#pollMs());
+    else this.#pollAfter(answer.kind === 'ok' && !isTaken ? RELOADED_MS : this.#pollMs());
   }
 
   /** An answer without anything new still says as of when it is. */

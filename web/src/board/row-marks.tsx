@@ -18,7 +18,7 @@ export function RowMarks({ flight, isReachable, canEdit, nowMs }: RowMarksProps)
     <button
       type="button"
       tabIndex={isReachable ? 0 : -1}
-      aria-label={`${label}: ${word} now`}
+      aria-label={`${label}: ${word.toLowerCase()} now`}
       onClick={(event) => {
         event.stopPropagation();
         setMark(flight, mark, nowMs);
@@ -34,13 +34,13 @@ export function RowMarks({ flight, isReachable, canEdit, nowMs }: RowMarksProps)
           ✓ left {utcClock(departed.atUtc)} <span class="quiet">{departed.by}</span>
         </span>
       )}
-      {departed === null && arrived === null && canEdit && tick('departed', 'Departed')}
+      {departed === null && arrived === null && canEdit && tick('departed', 'Mark departed')}
       {arrived !== null && (
         <span class="mark-done">
           ✓ in {utcClock(arrived.atUtc)} <span class="quiet">{arrived.by}</span>
         </span>
       )}
-      {arrived === null && canEdit && departed !== null && tick('arrived', 'Arrived')}
+      {arrived === null && canEdit && departed !== null && tick('arrived', 'Mark arrived')}
       {departed === null && arrived === null && !canEdit && <span class="quiet">not departed</span>}
     </>
   );

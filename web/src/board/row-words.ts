@@ -44,7 +44,10 @@ export function inoperativeWords(inoperative: readonly IceEquipment[]): string {
 export function altitudeSaid(flight: BoardFlight): Said {
   const evaluation = heldEvaluation(flight);
   if (evaluation === undefined) return said(`altitude ${UNKNOWN_WORD}`, 'unknown');
-  if (evaluation.altitudeFt === null) return said('none to file', 'strong');
+  if (evaluation.altitudeFt === null)
+    return evaluation.verdict === 'unknown'
+      ? said(`altitude ${UNKNOWN_WORD}`, 'unknown')
+      : said('none to file', 'strong');
   return said(`${feetText(evaluation.altitudeFt)} ft`);
 }
 
@@ -68,7 +71,7 @@ export function iceSaid(flight: BoardFlight): Said {
   const minutes = rounded(icingMinutesHigh, 'mostMinutes', 'screen');
   if (minutes === 0) return said(`0 min in ice${drops}`, weight);
   const worst = worstIntensity === 'none' ? 'little ice' : `worst ${worstIntensity}`;
-  return said(`up to ${minutes} min, ${worst}${drops}`, weight);
+  return said(`ice up to ${minutes} min, ${worst}${drops}`, weight);
 }
 
 /** What of the way is not known; undefined where all is. */
@@ -92,7 +95,7 @@ export function leastBadWords(flight: BoardFlight): string {
   return altitudeFt === exposure.altitudeFt ? '' : `at ${feetText(exposure.altitudeFt)} ft`;
 }
 
-/** "fluid 50 of 80 L": what the flight may need, of what is on board. */
+/** "fluid 50 of 80 L": what the flight may need, of what is on board; where it is short both in words. */
 export function fluidSaid(flight: BoardFlight): Said {
   const evaluation = heldEvaluation(flight);
   if (evaluation === undefined) return said(`fluid ${UNKNOWN_WORD}`, 'unknown');
@@ -106,8 +109,9 @@ export function fluidSaid(flight: BoardFlight): Said {
     fluid.onBoardL,
   );
   const aboard = rounded(fluid.onBoardL, 'fluidOnBoardL', 'screen');
-  const words = amountText(`${needed} of ${aboard}`, 'L');
-  return fluid.coversHighEstimate ? said(`fluid ${words}`) : said(`fluid short, ${words}`, 'strong');
+  if (fluid.coversHighEstimate) return said(`fluid ${amountText(`${needed} of ${aboard}`, 'L')}`);
+  const [needs, has] = [amountText(needed, 'L'), amountText(String(aboard), 'L')];
+  return said(`fluid short: needs ${needs}, has ${has}`, 'strong');
 }
 
 /** Destination and alternate; of an evaluation that holds no more only that both are unknown. */

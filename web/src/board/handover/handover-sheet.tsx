@@ -41,7 +41,7 @@ interface SheetProps {
 function SheetHead({ board, sheet }: SheetProps) {
   const { asOfUtc, cautions } = board;
   const { standsAtUtc, timeZone } = board.board;
-  const said = [...new Set([ADVICE, ...cautions])];
+  const said = cautions.some((line) => line.includes('Advice only')) ? cautions : [ADVICE, ...cautions];
   return (
     <header class="handover-head">
       <div class="handover-title">

@@ -59,6 +59,10 @@ export function runSuite({ suite, args, dataFolder }: SuiteRun): number {
   }
   process.stdout.write(failuresIn(report));
   const left = report.numTotalTests - report.numPassedTests - report.numFailedTests;
+  if (result.status !== 0 && report.numFailedTests === 0)
+    process.stdout.write(
+      `failed: ${suite} no test failed, but the run ended with ${result.status}: see above\n`,
+    );
   process.stdout.write(`${suite}: ${report.numPassedTests} passed, ${report.numFailedTests} failed\n`);
   if (left > 0) process.stdout.write(`${suite} left out ${left}: a test that does not run proves nothing\n`);
   return result.status === 0 && report.numPassedTests > 0 && left === 0 ? 0 : 1;
